@@ -1,1 +1,6 @@
-//! printseam
+//! printseam: how an old printed plate was decorated, about when, how rare, and why.
+
+pub mod case;
+pub mod core;
+pub mod rulebase;
+pub mod words;

@@ -1,1 +1,1 @@
-fn main() {}
+//! The one integration-test binary: one module a topic.

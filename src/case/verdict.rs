@@ -1,0 +1,128 @@
+//! Everything the engine answers about one set of findings.
+
+use super::expert::Expert;
+use crate::core::axes::{Axes, KindId, PlaceId, Year};
+use crate::core::band::{Band, quantile};
+use crate::core::evidence::{Evidence, Seen};
+use crate::core::explain::{Explanation, explain};
+use crate::core::model::Station;
+use crate::core::posterior::{Posterior, posterior};
+use crate::core::question::{Look, StopReason, rank, stop};
+use crate::core::rarity::{Rarity, rarity};
+use crate::core::turning::{Turn, turning_points};
+
+/// Share of the band shown unless asked otherwise.
+pub const SHARE: f64 = 0.8;
+
+/// A look worth fewer bits than this about (kind, decade) is not proposed
+/// (common practice, no source).
+pub const LEAST_BITS: f64 = 0.05;
+
+/// The verdict. All probabilities are 0..=1.
+#[derive(Clone, Debug)]
+pub struct Verdict {
+    /// Every kind with its probability, the likeliest first.
+    pub kinds: Vec<(KindId, f64)>,
+    /// Every place, the likeliest first.
+    pub places: Vec<(PlaceId, f64)>,
+    /// P(year), by year offset.
+    pub years: Vec<f64>,
+    /// Bands at 50, 80 and 95 %.
+    pub bands: [Band; 3],
+    pub median: Year,
+    pub rarity: Rarity,
+    pub explanation: Explanation,
+    /// Looks left, the most bits per second first.
+    pub looks: Vec<Look>,
+    pub stop: Option<StopReason>,
+    pub posterior: Posterior,
+}
+
+impl Verdict {
+    /// Works out the verdict. `at` = the station the piece is held at.
+    pub fn new(
+        expert: &Expert,
+        setting: usize,
+        evidence: &Evidence,
+        at: Option<Station>,
+    ) -> Verdict {
+        let model = &expert.engine.model;
+        let prior = &expert.engine.priors[setting];
+        let axes = &model.axes;
+        let after = posterior(model, prior, evidence);
+        let years = after.years(axes);
+        let looks = rank(model, &after, evidence, at);
+        Verdict {
+            kinds: ranked(after.kinds(axes))
+                .map(|(i, p)| (KindId(i), p))
+                .collect(),
+            places: ranked(after.places(axes))
+                .map(|(i, p)| (PlaceId(i), p))
+                .collect(),
+            bands: [0.5, SHARE, 0.95].map(|share| Band::shortest(&years, axes, share)),
+            median: quantile(&years, axes, 0.5),
+            rarity: score(expert, setting, evidence, &after),
+            explanation: explain(model, prior, evidence, SHARE),
+            stop: stop(&looks, LEAST_BITS),
+            looks,
+            years,
+            posterior: after,
+        }
+    }
+
+    /// The band of the usual share.
+    pub fn band(&self) -> Band {
+        self.bands[1]
+    }
+
+    /// The leading kind and its probability.
+    pub fn leading(&self) -> (KindId, f64) {
+        self.kinds[0]
+    }
+
+    /// The next look, unless it is time to stop.
+    pub fn next(&self) -> Option<Look> {
+        self.looks.first().copied().filter(|_| self.stop.is_none())
+    }
+
+    /// The fewest changes that would change the answer. Slower than the rest: worked out when asked.
+    pub fn turning_points(
+        &self,
+        expert: &Expert,
+        setting: usize,
+        evidence: &Evidence,
+    ) -> Vec<Turn> {
+        let model = &expert.engine.model;
+        turning_points(model, &expert.engine.priors[setting], evidence, self.band())
+    }
+
+    /// Probability of the years `from..=to`.
+    pub fn mass(&self, axes: &Axes, from: Year, to: Year) -> f64 {
+        crate::core::band::mass(&self.years, axes, from, to)
+    }
+}
+
+fn ranked(p: Vec<f64>) -> impl Iterator<Item = (u8, f64)> {
+    let mut all: Vec<(u8, f64)> = p
+        .into_iter()
+        .enumerate()
+        .map(|(i, p)| (i as u8, p))
+        .collect();
+    all.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    all.into_iter()
+}
+
+fn score(expert: &Expert, setting: usize, evidence: &Evidence, after: &Posterior) -> Rarity {
+    let model = &expert.engine.model;
+    let market = posterior(model, &expert.engine.priors[setting], &Evidence::new());
+    let seen: Vec<Option<usize>> = expert
+        .base
+        .market
+        .iter()
+        .map(|feature| match evidence.of(feature.clue)?.seen {
+            Seen::Finding(f) => Some(usize::from(f.0)),
+            Seen::Year(_) | Seen::CantTell => None,
+        })
+        .collect();
+    rarity(&model.axes, &market, after, &expert.engine.market, &seen)
+}

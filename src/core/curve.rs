@@ -1,0 +1,65 @@
+//! Heights over years: linear between points, flat outside.
+
+use super::axes::Year;
+
+/// A piecewise linear curve. An empty curve is 1 everywhere.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Curve {
+    points: Vec<(f64, f64)>,
+}
+
+impl Curve {
+    /// Points (year or lag, height) in ascending order; two points at one year make a step,
+    /// and the later of the two holds at that year itself.
+    pub fn new(points: Vec<(f64, f64)>) -> Curve {
+        Curve { points }
+    }
+
+    /// The points as given.
+    pub fn points(&self) -> &[(f64, f64)] {
+        &self.points
+    }
+
+    /// Height at a year.
+    pub fn at(&self, year: Year) -> f64 {
+        self.height(f64::from(year.0))
+    }
+
+    /// Height at `x`.
+    pub fn height(&self, x: f64) -> f64 {
+        let Some(&(first_x, first_h)) = self.points.first() else {
+            return 1.0;
+        };
+        if x < first_x {
+            return first_h;
+        }
+        let after = self.points.partition_point(|&(px, _)| px <= x);
+        let (x0, h0) = self.points[after - 1];
+        match self.points.get(after) {
+            None => h0,
+            Some(&(x1, h1)) => h0 + (h1 - h0) * (x - x0) / (x1 - x0),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Curve;
+
+    #[test]
+    fn is_linear_between_points_and_flat_outside() {
+        let curve = Curve::new(vec![(1783.0, 0.0), (1800.0, 1.0), (1880.0, 0.2)]);
+        assert_eq!(curve.height(1700.0), 0.0);
+        assert_eq!(curve.height(1791.5), 0.5);
+        assert_eq!(curve.height(1800.0), 1.0);
+        assert!((curve.height(1840.0) - 0.6).abs() < 1e-12);
+        assert_eq!(curve.height(2000.0), 0.2);
+    }
+
+    #[test]
+    fn two_points_at_one_year_make_a_step() {
+        let curve = Curve::new(vec![(1891.0, 0.1), (1891.0, 1.0)]);
+        assert_eq!(curve.height(1890.9), 0.1);
+        assert_eq!(curve.height(1891.0), 1.0);
+    }
+}

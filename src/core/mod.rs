@@ -1,0 +1,34 @@
+//! The engine: exact inference over kind × place × year, and what can be said about the result.
+//!
+//! Pure arithmetic on the standard library: no files, screens, clock, threads or random source,
+//! and no rule texts. Clues and findings are numbers here; `rulebase` gives them names.
+//!
+//! Notation used in comments: `k` kind, `l` place, `y` year, `h = (k, l, y)` one hypothesis,
+//! `f` a finding, `ε` the chance that a finding is misread, `m` how many clues of a family have
+//! been answered, `δ` the family's dependence, `λ = m^(−δ)` its damping.
+//!
+//! | file | what |
+//! |---|---|
+//! | `axes` | ids and the only flat index of (kind, place, year) |
+//! | `curve` | piecewise linear heights over years |
+//! | `table` | how often each finding of a clue is seen at each hypothesis |
+//! | `evidence` | the ordered list of findings |
+//! | `model` | clues, families, gates and axes together |
+//! | `posterior` | prior × evidence, marginals, leave-one-out |
+//! | `band` | shortest bands, quantiles, EDTF text |
+//! | `question` | which look tells most per second |
+//! | `explain` | decibans per finding, findings at odds, what sets the ends |
+//! | `turning` | the fewest changed findings that would change the answer |
+//! | `rarity` | how much of the market is commoner than this piece |
+
+pub mod axes;
+pub mod band;
+pub mod curve;
+pub mod evidence;
+pub mod explain;
+pub mod model;
+pub mod posterior;
+pub mod question;
+pub mod rarity;
+pub mod table;
+pub mod turning;

@@ -1,0 +1,91 @@
+//! Clues, families, gates and axes together: everything the engine needs but the prior.
+
+use super::axes::{Axes, ClueId, FamilyId, FindingId};
+use super::evidence::{Entry, Evidence, Seen};
+use super::table::Table;
+
+/// Where on the piece a clue is looked for; order = the order a hand would follow.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Station {
+    Front,
+    Shape,
+    Back,
+    Mark,
+    Glaze,
+    Loupe,
+}
+
+/// A gate: the clue is asked only when every clause holds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Clause {
+    pub clue: ClueId,
+    pub any_of: Vec<FindingId>,
+}
+
+/// Whether a clue can be asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Gate {
+    Open,
+    /// A clue it depends on has not been answered (or could not be told).
+    Waiting,
+    /// A clue it depends on was answered otherwise: this one says nothing.
+    Closed,
+}
+
+/// One clue as the engine sees it.
+#[derive(Clone, Debug)]
+pub struct Clue {
+    pub table: Table,
+    pub family: Option<FamilyId>,
+    pub gate: Vec<Clause>,
+    pub station: Station,
+    /// Seconds one look takes once at the station.
+    pub seconds: f64,
+}
+
+/// The compiled rule base.
+#[derive(Clone, Debug)]
+pub struct Model {
+    pub axes: Axes,
+    pub clues: Vec<Clue>,
+    /// δ of each family, 0 (independent) to 1 (average).
+    pub families: Vec<f64>,
+}
+
+impl Model {
+    /// The clue with this id.
+    pub fn clue(&self, id: ClueId) -> &Clue {
+        &self.clues[usize::from(id.0)]
+    }
+
+    /// All clue ids in order.
+    pub fn clue_ids(&self) -> impl Iterator<Item = ClueId> + use<> {
+        (0..self.clues.len() as u16).map(ClueId)
+    }
+
+    /// Whether a clue can be asked, given what has been said.
+    pub fn gate(&self, id: ClueId, evidence: &Evidence) -> Gate {
+        let mut state = Gate::Open;
+        for clause in &self.clue(id).gate {
+            match evidence.of(clause.clue).map(|e| e.seen) {
+                Some(Seen::Finding(f)) if clause.any_of.contains(&f) => {}
+                Some(Seen::Finding(_) | Seen::Year(_)) => return Gate::Closed,
+                Some(Seen::CantTell) | None => state = Gate::Waiting,
+            }
+        }
+        state
+    }
+
+    /// True when this entry says anything: something was seen, and its gate is not closed.
+    pub fn speaks(&self, entry: &Entry, evidence: &Evidence) -> bool {
+        entry.seen != Seen::CantTell && self.gate(entry.clue, evidence) != Gate::Closed
+    }
+
+    /// λ = m^(−δ) for a clue of this family when m of its clues have been answered.
+    pub fn damping(&self, family: Option<FamilyId>, answered: usize) -> f64 {
+        match family {
+            Some(f) if answered > 1 => (answered as f64).powf(-self.families[usize::from(f.0)]),
+            _ => 1.0,
+        }
+    }
+}

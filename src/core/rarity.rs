@@ -1,0 +1,110 @@
+//! Rarity: how much of the market is commoner than this piece, by exact enumeration.
+//!
+//! The market model is P(kind, age) from the setting's prior × one share table for each feature
+//! (colour, form, subject) given the kind. A piece is one cell of kind × age × the features that
+//! have been seen; its score is the share of pieces whose cell is more probable than its own,
+//! averaged over what kind and age it may be. 0 = as common as can be, 100 = nothing is commoner.
+
+use super::axes::Axes;
+use super::posterior::Posterior;
+
+/// Years of one age class.
+const AGE_YEARS: i16 = 50;
+
+/// (kind, age) cells of the piece below this posterior probability are left out of the average.
+const NEGLIGIBLE: f64 = 0.005;
+
+/// Shares of the findings of one feature, per kind: `share[kind][finding]`, each row summing to 1.
+#[derive(Clone, Debug)]
+pub struct Feature {
+    pub share: Vec<Vec<f64>>,
+}
+
+/// The answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rarity {
+    /// 0–100.
+    pub score: f64,
+    /// Bits for kind and age together.
+    pub kind_and_age: f64,
+    /// Bits each feature adds, in the order given; `None` where it was not seen.
+    pub features: Vec<Option<f64>>,
+}
+
+/// P(kind, age class) at `kind · ages + age`.
+fn kind_ages(axes: &Axes, posterior: &Posterior) -> (Vec<f64>, usize) {
+    let age = |offset: usize| {
+        usize::try_from((axes.year(offset).0 - axes.first().0) / AGE_YEARS).unwrap_or(0)
+    };
+    let ages = age(axes.years() - 1) + 1;
+    let mut out = vec![0.0; axes.kinds() * ages];
+    for (pair, (kind, _)) in axes.pairs().iter().enumerate() {
+        for (offset, p) in posterior.cells()[axes.cells_of(pair)].iter().enumerate() {
+            out[usize::from(kind.0) * ages + age(offset)] += p;
+        }
+    }
+    (out, ages)
+}
+
+/// Scores a piece.
+///
+/// `market` is the posterior with no evidence (the setting's prior), `piece` the posterior of the
+/// piece, `features` the share tables and `seen` the finding seen of each (`None`: not seen, and
+/// then the feature is left out of the comparison).
+pub fn rarity(
+    axes: &Axes,
+    market: &Posterior,
+    piece: &Posterior,
+    features: &[Feature],
+    seen: &[Option<usize>],
+) -> Rarity {
+    let (common, ages) = kind_ages(axes, market);
+    let (own, _) = kind_ages(axes, piece);
+    let known: Vec<(&Feature, usize)> = features
+        .iter()
+        .zip(seen)
+        .filter_map(|(f, s)| s.map(|s| (f, s)))
+        .collect();
+    let mut score = 0.0;
+    let mut weight = 0.0;
+    let mut base_bits = 0.0;
+    let mut bits = vec![0.0; known.len()];
+    for (cell, &p) in own.iter().enumerate().filter(|(_, p)| **p > NEGLIGIBLE) {
+        let kind = cell / ages;
+        let shares: Vec<f64> = known.iter().map(|(f, s)| f.share[kind][*s]).collect();
+        let mine = common[cell].max(1e-12) * shares.iter().product::<f64>();
+        score += p * commoner(&common, ages, &known, mine);
+        base_bits -= p * common[cell].max(1e-12).log2();
+        for (sum, share) in bits.iter_mut().zip(&shares) {
+            *sum -= p * share.max(1e-12).log2();
+        }
+        weight += p;
+    }
+    let weight = if weight > 0.0 { weight } else { 1.0 };
+    let mut told = bits.into_iter().map(|b| b / weight);
+    Rarity {
+        score: 100.0 * score / weight,
+        kind_and_age: base_bits / weight,
+        features: seen.iter().map(|s| s.and_then(|_| told.next())).collect(),
+    }
+}
+
+/// Share of the market in cells more probable than `mine`, by going through every cell.
+fn commoner(common: &[f64], ages: usize, known: &[(&Feature, usize)], mine: f64) -> f64 {
+    fn walk(p: f64, kind: usize, rest: &[(&Feature, usize)], mine: f64) -> f64 {
+        match rest.split_first() {
+            // Every share below is at most 1: nothing further down can exceed `mine`.
+            _ if p <= mine => 0.0,
+            None => p,
+            Some(((feature, _), rest)) => feature.share[kind]
+                .iter()
+                .map(|share| walk(p * share, kind, rest, mine))
+                .sum(),
+        }
+    }
+    common
+        .iter()
+        .enumerate()
+        .map(|(cell, p)| walk(*p, cell / ages, known, mine))
+        .sum()
+}

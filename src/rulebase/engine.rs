@@ -1,0 +1,180 @@
+//! From checked rules to the engine's tables and priors. Cannot fail after the checks.
+
+use super::RuleBase;
+use super::texts::Clue;
+use crate::core::axes::{Axes, FIRST_YEAR, FamilyId, KindId, PlaceId, Year};
+use crate::core::model::{self, Model};
+use crate::core::posterior::Prior;
+use crate::core::rarity::Feature;
+use crate::core::table::Table;
+
+/// The compiled rule base for one present year.
+#[derive(Clone, Debug)]
+pub struct Engine {
+    pub model: Model,
+    /// One prior a setting, in the rule base's order.
+    pub priors: Vec<Prior>,
+    /// Market shares, in the rule base's order of features.
+    pub market: Vec<Feature>,
+}
+
+impl Engine {
+    /// `present` is the newest year a piece can have been made.
+    pub fn new(base: &RuleBase, present: Year) -> Engine {
+        let pairs = base
+            .kinds
+            .iter()
+            .enumerate()
+            .flat_map(|(k, kind)| {
+                let mut places: Vec<usize> = kind.made.iter().map(|m| m.0).collect();
+                places.sort_unstable();
+                places.dedup();
+                places
+                    .into_iter()
+                    .map(move |l| (KindId(k as u8), PlaceId(l as u8)))
+            })
+            .collect();
+        let axes = Axes::new(
+            pairs,
+            base.kinds.len(),
+            base.places.len(),
+            FIRST_YEAR,
+            present,
+        );
+        let clues = base
+            .clues
+            .iter()
+            .map(|clue| model::Clue {
+                table: table(base, &axes, clue),
+                family: clue.family.map(|f| FamilyId(f as u8)),
+                gate: clue.gate.clone(),
+                station: clue.station,
+                seconds: clue.seconds,
+            })
+            .collect();
+        let priors = (0..base.settings.len())
+            .map(|s| prior(base, &axes, s))
+            .collect();
+        Engine {
+            model: Model {
+                axes,
+                clues,
+                families: base.families.iter().map(|f| f.delta).collect(),
+            },
+            priors,
+            market: base.market.iter().map(|m| feature(base, m)).collect(),
+        }
+    }
+}
+
+/// Share of each finding of a listed clue at one hypothesis, without error.
+pub fn shares(clue: &Clue, kind: usize, place: usize, year: Year) -> Vec<f64> {
+    let weights: Vec<f64> = clue
+        .findings
+        .iter()
+        .map(|f| {
+            f.cases
+                .iter()
+                .find(|c| c.fits(kind, place))
+                .map_or(0.0, |c| c.weight * c.curve.at(year))
+        })
+        .collect();
+    let total: f64 = weights.iter().sum();
+    if total > 0.0 {
+        weights.into_iter().map(|w| w / total).collect()
+    } else {
+        vec![1.0 / weights.len() as f64; weights.len()]
+    }
+}
+
+fn table(base: &RuleBase, axes: &Axes, clue: &Clue) -> Table {
+    if let Some(kernel) = clue.dated {
+        return Table::dated(axes, &base.kernels[kernel].lag, clue.slip);
+    }
+    // Pairs whose findings all use the same cases share a row.
+    let mut rows: Vec<Vec<Option<usize>>> = Vec::new();
+    let mut row_of_pair = Vec::with_capacity(axes.pairs().len());
+    for (kind, place) in axes.pairs() {
+        let signature: Vec<Option<usize>> = clue
+            .findings
+            .iter()
+            .map(|f| {
+                f.cases
+                    .iter()
+                    .position(|c| c.fits(usize::from(kind.0), usize::from(place.0)))
+            })
+            .collect();
+        let row = rows
+            .iter()
+            .position(|r| *r == signature)
+            .unwrap_or_else(|| {
+                rows.push(signature);
+                rows.len() - 1
+            });
+        row_of_pair.push(row as u16);
+    }
+    let weights: Vec<Vec<f64>> = rows
+        .iter()
+        .map(|signature| {
+            (0..axes.years())
+                .flat_map(|offset| {
+                    let year = axes.year(offset);
+                    clue.findings.iter().zip(signature).map(move |(f, case)| {
+                        case.map_or(0.0, |c| f.cases[c].weight * f.cases[c].curve.at(year))
+                    })
+                })
+                .collect()
+        })
+        .collect();
+    Table::listed(axes, row_of_pair, &weights, clue.findings.len(), clue.slip)
+}
+
+/// prior(kind, place, year) ∝ made × setting curve × Π of all factors that fit.
+fn prior(base: &RuleBase, axes: &Axes, setting: usize) -> Prior {
+    let setting = &base.settings[setting];
+    let mut weights = vec![0.0; axes.cells()];
+    for (pair, (kind, place)) in axes.pairs().iter().enumerate() {
+        let (k, l) = (usize::from(kind.0), usize::from(place.0));
+        let factors: Vec<_> = setting.factors.iter().filter(|f| f.fits(k, l)).collect();
+        for (offset, cell) in axes.cells_of(pair).enumerate() {
+            let year = axes.year(offset);
+            let made: f64 = base.kinds[k]
+                .made
+                .iter()
+                .filter(|m| m.0 == l)
+                .map(|(_, weight, curve)| weight * curve.at(year))
+                .sum();
+            let factor: f64 = factors
+                .iter()
+                .map(|f| f.weight * f.curve.at(year))
+                .product();
+            weights[cell] = made * setting.curve.at(year) * factor;
+        }
+    }
+    if weights.iter().sum::<f64>() <= 0.0 {
+        // A setting whose rules leave nothing possible says nothing.
+        weights.fill(1.0);
+    }
+    Prior::new(weights)
+}
+
+fn feature(base: &RuleBase, market: &super::texts::MarketFeature) -> Feature {
+    let n = base.clues[usize::from(market.clue.0)].findings.len().max(1);
+    let share = (0..base.kinds.len())
+        .map(|k| {
+            let weights = market
+                .cases
+                .iter()
+                .find(|(kinds, _)| kinds.as_ref().is_none_or(|ks| ks.contains(&k)))
+                .map(|(_, w)| w.as_slice());
+            match weights {
+                Some(w) => {
+                    let total: f64 = w.iter().sum();
+                    w.iter().map(|x| x / total).collect()
+                }
+                None => vec![1.0 / n as f64; n],
+            }
+        })
+        .collect();
+    Feature { share }
+}

@@ -1,0 +1,115 @@
+//! The rule base: RON files read, checked with places, and compiled for the engine.
+//!
+//! | file | what |
+//! |---|---|
+//! | `source` | file texts and values that know their line and column |
+//! | `problem` | what is wrong, where, what was allowed; nearest names |
+//! | `schema` | the files as written |
+//! | `ladder` | words of frequency |
+//! | `resolve` | names to indices, text to numbers |
+//! | `load` | topic by topic, all problems at once |
+//! | `tells` | refuses findings that change nothing |
+//! | `texts` | the checked rule base |
+//! | `engine` | tables and priors for `core` |
+//! | `shipped` | the files built into the program |
+
+pub mod engine;
+pub mod ladder;
+pub mod load;
+pub mod problem;
+mod resolve;
+mod schema;
+pub mod shipped;
+pub mod source;
+mod tells;
+pub mod texts;
+
+use crate::core::axes::{ClueId, FindingId};
+use problem::Problem;
+use source::SourceFile;
+use texts::{Caution, Clue, Family, Finding, Kernel, Kind, MarketFeature, Place, Setting, Source};
+
+/// A checked rule base.
+#[derive(Clone, Debug)]
+pub struct RuleBase {
+    /// Changes whenever any rule file changes: FNV-1a over names and texts, in hexadecimal.
+    pub version: String,
+    pub sources: Vec<Source>,
+    pub kinds: Vec<Kind>,
+    pub places: Vec<Place>,
+    pub settings: Vec<Setting>,
+    pub families: Vec<Family>,
+    pub kernels: Vec<Kernel>,
+    pub clues: Vec<Clue>,
+    pub market: Vec<MarketFeature>,
+    pub cautions: Vec<Caution>,
+}
+
+impl RuleBase {
+    /// Loads and checks files. All problems come back at once, sorted by place.
+    pub fn load(files: &[SourceFile]) -> Result<RuleBase, Vec<Problem>> {
+        load::load(files)
+    }
+
+    /// The rule base built into the program.
+    pub fn shipped() -> Result<RuleBase, Vec<Problem>> {
+        load::load(&shipped::files())
+    }
+
+    fn empty(files: &[SourceFile]) -> RuleBase {
+        RuleBase {
+            version: version(files),
+            sources: Vec::new(),
+            kinds: Vec::new(),
+            places: Vec::new(),
+            settings: Vec::new(),
+            families: Vec::new(),
+            kernels: Vec::new(),
+            clues: Vec::new(),
+            market: Vec::new(),
+            cautions: Vec::new(),
+        }
+    }
+
+    /// The clue with this id.
+    pub fn clue_id(&self, id: &str) -> Option<ClueId> {
+        let at = self.clues.iter().position(|c| c.id == id)?;
+        Some(ClueId(at as u16))
+    }
+
+    /// The clue's texts.
+    pub fn clue(&self, id: ClueId) -> &Clue {
+        &self.clues[usize::from(id.0)]
+    }
+
+    /// A finding's texts.
+    pub fn finding(&self, clue: ClueId, finding: FindingId) -> &Finding {
+        &self.clue(clue).findings[usize::from(finding.0)]
+    }
+
+    /// The setting with this id, or the only one whose id begins so.
+    pub fn setting(&self, name: &str) -> Option<usize> {
+        let exact = self.settings.iter().position(|s| s.id == name);
+        exact.or_else(|| {
+            let mut begins = (0..self.settings.len())
+                .filter(|&i| !name.is_empty() && self.settings[i].id.starts_with(name));
+            begins.next().filter(|_| begins.next().is_none())
+        })
+    }
+
+    /// The kind with this id.
+    pub fn kind_id(&self, id: &str) -> Option<usize> {
+        self.kinds.iter().position(|k| k.id == id)
+    }
+}
+
+fn version(files: &[SourceFile]) -> String {
+    let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
+    for byte in files
+        .iter()
+        .flat_map(|f| f.name.bytes().chain([0]).chain(f.text.bytes()).chain([0]))
+    {
+        hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+    }
+    format!("{hash:016x}")
+}

@@ -1,0 +1,68 @@
+//! Rule files as text, and values that know where in the text they stand.
+//!
+//! serde carries no positions, but RON lends slices of the text it reads, and a slice knows where
+//! it is by its address. Traps, found by trying:
+//! - wrap leaves only: inside a located record, errors are reported at the record's end;
+//! - extensions are set in `options()`; an `#![enable]` line in a file is not seen inside a leaf;
+//! - `Located<&str>` refuses escapes, so texts are `Located<String>`;
+//! - no `flatten` or `untagged` around a located value: serde copies the text and the address is lost.
+
+use ron::value::RawValue;
+use serde::de::{Deserialize, Deserializer, Error};
+
+/// One rule file: its name as shown in messages, and its text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SourceFile {
+    /// Path below the rules folder with forward slashes, such as `clues/front.ron`.
+    pub name: String,
+    pub text: String,
+}
+
+/// RON as rule files use it: optional values are written plainly.
+pub fn options() -> ron::Options {
+    ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
+}
+
+/// A value and the exact slice of the file it was read from.
+#[derive(Clone, Debug)]
+pub struct Located<'a, T> {
+    pub value: T,
+    pub src: &'a str,
+}
+
+impl<'de: 'a, 'a, T: Deserialize<'de>> Deserialize<'de> for Located<'a, T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let raw: &'de RawValue = Deserialize::deserialize(deserializer)?;
+        let raw = raw.trim(); // a raw value includes the comments before it
+        let value = options()
+            .from_str(raw.get_ron())
+            .map_err(|e| D::Error::custom(e.code))?;
+        Ok(Located {
+            value,
+            src: raw.get_ron(),
+        })
+    }
+}
+
+/// The bare text of a leaf, for values with a syntax of their own (ladder words or numbers).
+#[derive(Clone, Copy, Debug)]
+pub struct Bare<'a>(pub &'a str);
+
+impl<'de: 'a, 'a> Deserialize<'de> for Bare<'a> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let raw: &'de RawValue = Deserialize::deserialize(deserializer)?;
+        Ok(Bare(raw.trim().get_ron()))
+    }
+}
+
+/// Line and column (from 1, in characters) of a slice of `file`.
+///
+/// A slice that is not part of `file` counts as its start.
+pub fn line_col(file: &str, slice: &str) -> (usize, usize) {
+    let at = (slice.as_ptr() as usize).wrapping_sub(file.as_ptr() as usize);
+    let before = file.get(..at).unwrap_or("");
+    (
+        1 + before.matches('\n').count(),
+        1 + before.chars().rev().take_while(|&c| c != '\n').count(),
+    )
+}

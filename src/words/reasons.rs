@@ -1,0 +1,163 @@
+//! What a finding did, what is at odds, why to stop, what would change the answer.
+
+use super::scales::{percent, support};
+use crate::case::expert::Expert;
+use crate::case::verdict::Verdict;
+use crate::core::axes::{ClueId, KindId};
+use crate::core::evidence::{Entry, Seen, Sure};
+use crate::core::explain::{AtOdds, Step};
+use crate::core::question::{Look, StopReason};
+use crate::core::turning::Turn;
+
+/// What was seen, in words.
+pub fn seen(expert: &Expert, entry: &Entry) -> String {
+    let what = match entry.seen {
+        Seen::Finding(f) => expert.base.finding(entry.clue, f).words.clone(),
+        Seen::Year(y) => y.0.to_string(),
+        Seen::CantTell => "can't tell".to_owned(),
+    };
+    match entry.sure {
+        Sure::Sure => what,
+        Sure::Unsure => format!("{what} (unsure)"),
+        Sure::Guess => format!("{what} (a guess)"),
+    }
+}
+
+/// A clue's id as plain words.
+pub fn clue_name(expert: &Expert, clue: ClueId) -> String {
+    expert.base.clue(clue).id.replace('-', " ")
+}
+
+/// A kind's name.
+pub fn kind_name(expert: &Expert, kind: KindId) -> &str {
+    &expert.base.kinds[usize::from(kind.0)].name
+}
+
+/// One finding's part in the verdict: what, how strongly for the leading kind, what it did to the
+/// years, and why.
+pub fn step(expert: &Expert, verdict: &Verdict, step: &Step) -> String {
+    let kind = kind_name(expert, verdict.explanation.kind);
+    let strength = match support(step.decibans) {
+        "no support" => "hardly for or against".to_owned(),
+        words if step.decibans > 0.0 => format!("{words} for"),
+        words => format!("{words} against"),
+    };
+    format!(
+        "{}: {} — {strength} {kind} ({:+.1} decibans); {}. {}",
+        capital(&clue_name(expert, step.entry.clue)),
+        seen(expert, &step.entry),
+        step.decibans,
+        years_moved(step),
+        why(expert, &step.entry),
+    )
+    .trim_end()
+    .to_owned()
+}
+
+/// What a finding did to the median year and the width of the band.
+pub fn years_moved(step: &Step) -> String {
+    let (before, after) = (step.median_before.0, step.median_after.0);
+    let median = match after - before {
+        0 => format!("middle year stays {after}"),
+        _ => format!("middle year {before} to {after}"),
+    };
+    match step.width_after - step.width_before {
+        0 => format!("{median}, band still {} years", step.width_after),
+        _ => format!(
+            "{median}, band {} to {} years",
+            step.width_before, step.width_after
+        ),
+    }
+}
+
+/// The finding's own reason, or the clue's.
+pub fn why<'a>(expert: &'a Expert, entry: &Entry) -> &'a str {
+    let clue = expert.base.clue(entry.clue);
+    match entry.seen {
+        Seen::Finding(f) => {
+            let own = expert.base.finding(entry.clue, f).because.as_str();
+            if own.is_empty() { &clue.because } else { own }
+        }
+        Seen::Year(_) | Seen::CantTell => &clue.because,
+    }
+}
+
+/// A finding the others make unlikely, and the usual reasons.
+pub fn at_odds(expert: &Expert, odd: &AtOdds) -> String {
+    let others: Vec<String> = odd.against.iter().map(|c| clue_name(expert, *c)).collect();
+    let against = if others.is_empty() {
+        "everything else".to_owned()
+    } else {
+        others.join(", ")
+    };
+    format!(
+        "{}: {} is at odds with {against} ({} given the rest). Look again: misread, later reissue \
+         of an old pattern, copied mark, lid and base from two pieces, or a founding date read as \
+         a making date.",
+        capital(&clue_name(expert, odd.entry.clue)),
+        seen(expert, &odd.entry),
+        percent(odd.p),
+    )
+}
+
+/// A proposed look: the question, the tool and what it is worth.
+pub fn look(expert: &Expert, look: &Look) -> String {
+    format!(
+        "{} ({:.2} bits, about {:.0} seconds)",
+        expert.base.clue(look.clue).question,
+        look.bits,
+        look.seconds
+    )
+}
+
+/// Why no more is asked.
+pub fn stop(reason: StopReason) -> String {
+    match reason {
+        StopReason::AllAsked => "every look that applies has been made".to_owned(),
+        StopReason::LittleLeft { best, least } => format!(
+            "the best look left is worth {best:.2} bits, under the {least:.2} that would repay it"
+        ),
+    }
+}
+
+/// What would change the answer.
+pub fn turn(expert: &Expert, turn: &Turn) -> String {
+    let changes: Vec<String> = turn
+        .changes
+        .iter()
+        .map(|c| match c.seen {
+            Seen::CantTell => format!("without {}", clue_name(expert, c.clue)),
+            _ => format!("with {}: {}", clue_name(expert, c.clue), seen(expert, c)),
+        })
+        .collect();
+    let result = if turn.new_kind {
+        format!("{} would lead", kind_name(expert, turn.kind))
+    } else {
+        format!("the middle year would be {}", turn.median.0)
+    };
+    format!("{} {result}", capital(&changes.join(" and ")))
+}
+
+/// The verdict in one sentence.
+pub fn headline(expert: &Expert, verdict: &Verdict) -> String {
+    let (kind, p) = verdict.leading();
+    let band = verdict.band();
+    format!(
+        "{} ({}, {}), about {} to {} ({} band, middle year {})",
+        capital(kind_name(expert, kind)),
+        super::scales::chance(p),
+        percent(p),
+        band.from.0,
+        band.to.0,
+        percent(band.share),
+        verdict.median.0
+    )
+}
+
+/// First letter upper case.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or(String::new(), |first| {
+        first.to_uppercase().chain(chars).collect()
+    })
+}
