@@ -32,6 +32,9 @@ pub const TOPICS: [&str; 8] = [
     "cautions.ron",
 ];
 
+/// Codes of problems that keep a whole file from being read.
+const UNREAD: [&str; 3] = ["unreadable", "wrong-format", "too-long"];
+
 /// Parses one file, or notes why it can't be read.
 fn parse<'a, T: serde::Deserialize<'a>>(r: &mut Resolver, file: &'a SourceFile) -> Option<T> {
     match options().from_str::<T>(&file.text) {
@@ -141,6 +144,11 @@ pub fn load(files: &[SourceFile]) -> Result<RuleBase, Vec<Problem>> {
     }
     if r.problems.is_empty() {
         return Ok(base);
+    }
+    // A file that can't be read leaves its names undefined: say that, not what follows from it.
+    if r.problems.iter().any(|p| UNREAD.contains(&p.code)) {
+        r.problems
+            .retain(|p| !p.code.starts_with("unknown-") || p.code == "unknown-file");
     }
     r.problems.sort();
     Err(r.problems)

@@ -1,1 +1,7 @@
 //! The one integration-test binary: one module a topic.
+
+mod floors;
+mod laws;
+mod oracle;
+mod random_model;
+mod rules_corpus;

@@ -1,0 +1,234 @@
+//! Laws of the engine, on random small rule bases.
+
+use printseam::core::axes::{ClueId, FindingId, Year};
+use printseam::core::band::{Band, mass, quantile};
+use printseam::core::evidence::{Entry, Evidence, Seen, Sure};
+use printseam::core::explain::explain;
+use printseam::core::posterior::{Weighing, posterior};
+use printseam::core::question::information;
+use printseam::core::turning::turning_points;
+use proptest::prelude::{ProptestConfig, any, proptest};
+
+use crate::random_model::{Plain, Random};
+
+fn reversed(evidence: &Evidence) -> Evidence {
+    let mut out = Evidence::new();
+    evidence.entries().iter().rev().for_each(|e| out.say(*e));
+    out
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_posterior_sums_to_one_and_is_finite(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let after = posterior(&model, &prior, &plain.evidence(seed));
+        let total: f64 = after.cells().iter().sum();
+        assert!((total - 1.0).abs() < 1e-12, "{total}");
+        assert!(after.cells().iter().all(|p| p.is_finite() && *p >= 0.0));
+        assert!(after.log_evidence.is_finite() && after.log_evidence <= 1e-12);
+    }
+
+    #[test]
+    fn order_does_not_matter(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let evidence = plain.evidence(seed);
+        let there = posterior(&model, &prior, &evidence);
+        let back = posterior(&model, &prior, &reversed(&evidence));
+        assert_eq!(there.cells(), back.cells());
+    }
+
+    #[test]
+    fn taking_a_finding_back_gives_the_same_bits(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let mut evidence = plain.evidence(seed);
+        let before = posterior(&model, &prior, &evidence);
+        let mut r = Random(seed);
+        if let Some(free) = (0..plain.clues.len()).find(|c| evidence.of(ClueId(*c as u16)).is_none()) {
+            evidence.say(plain.entry(free, &mut r));
+            evidence.forget(ClueId(free as u16));
+        }
+        assert_eq!(before.cells(), posterior(&model, &prior, &evidence).cells());
+    }
+
+    #[test]
+    fn cant_tell_changes_nothing(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let mut evidence = plain.evidence(seed);
+        let before = posterior(&model, &prior, &evidence);
+        for c in 0..plain.clues.len() {
+            let clue = ClueId(c as u16);
+            if evidence.of(clue).is_none() {
+                evidence.say(Entry { clue, seen: Seen::CantTell, sure: Sure::Sure });
+            }
+        }
+        assert_eq!(before.cells(), posterior(&model, &prior, &evidence).cells());
+    }
+
+    #[test]
+    fn information_lies_between_nothing_and_the_entropy_of_the_answer(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let after = posterior(&model, &prior, &plain.evidence(seed));
+        for (plain_clue, clue) in plain.clues.iter().zip(&model.clues) {
+            let bits = information(&model.axes, &clue.table, &after);
+            assert!(bits >= 0.0);
+            if plain_clue.kernel.is_none() {
+                let mut h = 0.0;
+                for f in 0..plain_clue.findings {
+                    let row = clue.table.likelihood(Seen::Finding(FindingId(f as u16)), Sure::Sure).unwrap();
+                    let p: f64 = (0..plain.pairs.len())
+                        .map(|pair| {
+                            let from = clue.table.row(pair) * plain.years;
+                            let cells = &after.cells()[pair * plain.years..(pair + 1) * plain.years];
+                            cells.iter().zip(&row[from..from + plain.years]).map(|(p, l)| p * l).sum::<f64>()
+                        })
+                        .sum();
+                    h -= p * p.log2();
+                }
+                assert!(bits <= h + 1e-9, "{bits} {h}");
+            }
+        }
+    }
+
+    #[test]
+    fn prior_and_weights_add_up_to_the_posterior(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let account = explain(&model, &prior, &plain.evidence(seed), 0.8);
+        // With a single kind the odds are infinite and the account has nothing to say.
+        if account.posterior_decibans.abs() < 1000.0 {
+            assert!(account.gap().abs() < 1e-6, "{}", account.gap());
+        }
+        assert!(account.earliest.year <= account.latest.year);
+    }
+
+    #[test]
+    fn leaving_a_finding_out_equals_never_having_seen_it(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let evidence = plain.evidence(seed);
+        let weighing = Weighing::new(&model, &prior, &evidence);
+        let entries: Vec<Entry> = weighing.entries().copied().collect();
+        for (i, entry) in entries.iter().enumerate() {
+            // Where the finding gates another one, never having seen it opens that gate again.
+            if plain.clues.iter().any(|c| c.gate.is_some_and(|(on, _)| on == usize::from(entry.clue.0))) {
+                continue;
+            }
+            let mut fewer = evidence.clone();
+            fewer.forget(entry.clue);
+            let fresh = posterior(&model, &prior, &fewer);
+            for (a, b) in weighing.without(i).cells().iter().zip(fresh.cells()) {
+                assert!((a - b).abs() < 1e-9, "{a} {b}");
+            }
+        }
+    }
+
+    #[test]
+    fn bands_hold_their_share_and_nest(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let years = posterior(&model, &prior, &plain.evidence(seed)).years(&model.axes);
+        let mut before: Option<Band> = None;
+        for share in [0.5, 0.8, 0.95] {
+            let band = Band::shortest(&years, &model.axes, share);
+            assert!(mass(&years, &model.axes, band.from, band.to) >= share - 1e-9);
+            if let Some(narrow) = before {
+                assert!(band.width() >= narrow.width());
+            }
+            // No shorter run holds as much.
+            for from in 0..model.axes.years() {
+                let first = model.axes.year(from);
+                let last = Year(first.0 + band.width() - 2);
+                assert!(mass(&years, &model.axes, first, last) < share + 1e-9);
+            }
+            before = Some(band);
+        }
+        let median = quantile(&years, &model.axes, 0.5);
+        assert!(mass(&years, &model.axes, model.axes.first(), median) >= 0.5 - 1e-12);
+    }
+
+    #[test]
+    fn a_turning_point_really_turns(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let evidence = plain.evidence(seed);
+        let now = posterior(&model, &prior, &evidence);
+        let band = Band::shortest(&now.years(&model.axes), &model.axes, 0.8);
+        for turn in turning_points(&model, &prior, &evidence, band) {
+            let mut changed = evidence.clone();
+            turn.changes.iter().for_each(|c| changed.say(*c));
+            let after = posterior(&model, &prior, &changed);
+            let kind_changed = after.leading(&model.axes).0 != now.leading(&model.axes).0;
+            let median = quantile(&after.years(&model.axes), &model.axes, 0.5);
+            assert!(kind_changed || !band.holds(median));
+        }
+    }
+}
+
+#[test]
+fn two_equal_answers_at_two_clues_count_twice() {
+    // Any rule base with two independent clues will do: 1000 draws hold many.
+    let mut tried = 0;
+    for seed in 0..200 {
+        let plain = Plain::random(seed);
+        if plain.clues.len() < 2
+            || plain.clues[..2]
+                .iter()
+                .any(|c| c.family.is_some() || c.kernel.is_some() || c.gate.is_some())
+        {
+            continue;
+        }
+        let (mut model, prior) = plain.compile();
+        model.clues[1] = model.clues[0].clone();
+        let say = |clues: &[u16]| {
+            let mut e = Evidence::new();
+            for c in clues {
+                e.say(Entry {
+                    clue: ClueId(*c),
+                    seen: Seen::Finding(FindingId(0)),
+                    sure: Sure::Sure,
+                });
+            }
+            posterior(&model, &prior, &e)
+        };
+        let (none, once, twice) = (say(&[]), say(&[0]), say(&[0, 1]));
+        let ratio = |i: usize, a: &[f64], b: &[f64]| (a[i] / b[i]).ln();
+        let live: Vec<usize> = (0..none.cells().len())
+            .filter(|&i| none.cells()[i] > 0.0)
+            .collect();
+        for w in live.windows(2) {
+            let first =
+                ratio(w[1], once.cells(), none.cells()) - ratio(w[0], once.cells(), none.cells());
+            let both =
+                ratio(w[1], twice.cells(), none.cells()) - ratio(w[0], twice.cells(), none.cells());
+            assert!((both - 2.0 * first).abs() < 1e-9);
+        }
+        tried += 1;
+    }
+    assert!(tried > 5, "only {tried} rule bases had two free clues");
+}
+
+#[test]
+fn thirty_contradictory_findings_stay_finite() {
+    let plain = Plain::random(7);
+    let (mut model, prior) = plain.compile();
+    let first = model.clues[0].clone();
+    model.clues = (0..30).map(|_| first.clone()).collect();
+    let mut evidence = Evidence::new();
+    for c in 0..30u16 {
+        evidence.say(Entry {
+            clue: ClueId(c),
+            seen: Seen::Finding(FindingId(c % 2)),
+            sure: Sure::Sure,
+        });
+    }
+    let after = posterior(&model, &prior, &evidence);
+    assert!(after.cells().iter().all(|p| p.is_finite()));
+    assert!((after.cells().iter().sum::<f64>() - 1.0).abs() < 1e-12);
+}
