@@ -1,1 +1,88 @@
-fn main() {}
+//! Speed of the main job on the shipped rule base, on one core.
+//!
+//! `cargo bench` prints the figures quoted in README and DEVELOPERS; nothing here is a test.
+
+use std::sync::Arc;
+
+use divan::{Bencher, black_box};
+use printseam::case::Case;
+use printseam::case::expert::Expert;
+use printseam::core::axes::{FindingId, Year};
+use printseam::core::evidence::{Entry, Seen, Sure};
+use printseam::core::model::Gate;
+
+const PRESENT: Year = Year(2026);
+
+fn main() {
+    divan::main();
+}
+
+fn expert() -> Arc<Expert> {
+    match Expert::shipped(PRESENT) {
+        Ok(expert) => Arc::new(expert),
+        Err(problems) => panic!("shipped rules: {}", problems[0]),
+    }
+}
+
+/// A case with the first `answers` open clues answered, each with its first finding.
+fn answered(expert: &Arc<Expert>, answers: usize) -> Case {
+    let mut case = Case::new(expert.clone(), 0);
+    for clue in expert.engine.model.clue_ids() {
+        if case.evidence().entries().len() == answers {
+            break;
+        }
+        if expert.engine.model.gate(clue, case.evidence()) != Gate::Closed {
+            let seen = match expert.base.clue(clue).dated {
+                Some(_) => Seen::Year(Year(1850)),
+                None => Seen::Finding(FindingId(0)),
+            };
+            case.say(Entry {
+                clue,
+                seen,
+                sure: Sure::Sure,
+            });
+        }
+    }
+    case
+}
+
+/// Rule files to tables and priors: most of the time to the first frame.
+#[divan::bench]
+fn load_shipped_rules(bencher: Bencher) {
+    bencher.bench(expert);
+}
+
+/// One answer changed: new kinds, band, rarity and the next question.
+#[divan::bench(args = [0, 5, 10, 20, 40, 60])]
+fn answer_to_verdict(bencher: Bencher, answers: usize) {
+    let expert = expert();
+    let case = answered(&expert, answers);
+    bencher.bench_local(|| {
+        let mut next = case.clone();
+        next.set_setting(black_box(1));
+        next
+    });
+}
+
+/// The reasons of a verdict: decibans in order, leave-one-out, findings at odds.
+#[divan::bench(args = [5, 20, 60])]
+fn reasons(bencher: Bencher, answers: usize) {
+    let expert = expert();
+    let case = answered(&expert, answers);
+    bencher.bench_local(|| {
+        let mut next = case.clone();
+        next.set_setting(black_box(1));
+        next.verdict().explanation.steps.len()
+    });
+}
+
+/// The fewest changes that would turn the answer; worked out on the verdict screen only.
+#[divan::bench(args = [5, 20])]
+fn turning_points(bencher: Bencher, answers: usize) {
+    let expert = expert();
+    let case = answered(&expert, answers);
+    bencher.bench_local(|| {
+        case.verdict()
+            .turning_points(&expert, case.setting(), case.evidence())
+    });
+}

@@ -1,5 +1,7 @@
 //! Everything the engine answers about one set of findings.
 
+use std::sync::{Arc, LazyLock};
+
 use super::expert::Expert;
 use crate::core::axes::{Axes, KindId, PlaceId, Year};
 use crate::core::band::{Band, quantile};
@@ -18,6 +20,10 @@ pub const SHARE: f64 = 0.8;
 /// (common practice, no source).
 pub const LEAST_BITS: f64 = 0.05;
 
+/// The account of reasons, worked out when first looked at: a key press needs only the verdict
+/// and the next question.
+pub type Account = Arc<LazyLock<Explanation, Box<dyn FnOnce() -> Explanation + Send>>>;
+
 /// The verdict. All probabilities are 0..=1.
 #[derive(Clone, Debug)]
 pub struct Verdict {
@@ -31,7 +37,7 @@ pub struct Verdict {
     pub bands: [Band; 3],
     pub median: Year,
     pub rarity: Rarity,
-    pub explanation: Explanation,
+    pub explanation: Account,
     /// Looks left, the most bits per second first.
     pub looks: Vec<Look>,
     pub stop: Option<StopReason>,
@@ -41,7 +47,7 @@ pub struct Verdict {
 impl Verdict {
     /// Works out the verdict. `at` = the station the piece is held at.
     pub fn new(
-        expert: &Expert,
+        expert: &Arc<Expert>,
         setting: usize,
         evidence: &Evidence,
         at: Option<Station>,
@@ -62,7 +68,7 @@ impl Verdict {
             bands: [0.5, SHARE, 0.95].map(|share| Band::shortest(&years, axes, share)),
             median: quantile(&years, axes, 0.5),
             rarity: score(expert, setting, evidence, &after),
-            explanation: explain(model, prior, evidence, SHARE),
+            explanation: account(expert.clone(), setting, evidence.clone()),
             stop: stop(&looks, LEAST_BITS),
             looks,
             years,
@@ -100,6 +106,13 @@ impl Verdict {
     pub fn mass(&self, axes: &Axes, from: Year, to: Year) -> f64 {
         crate::core::band::mass(&self.years, axes, from, to)
     }
+}
+
+fn account(expert: Arc<Expert>, setting: usize, evidence: Evidence) -> Account {
+    Arc::new(LazyLock::new(Box::new(move || {
+        let prior = &expert.engine.priors[setting];
+        explain(&expert.engine.model, prior, &evidence, SHARE)
+    })))
 }
 
 fn ranked(p: Vec<f64>) -> impl Iterator<Item = (u8, f64)> {

@@ -38,6 +38,8 @@ pub struct Axes {
     places: usize,
     first: Year,
     years: usize,
+    /// Decade of each year offset, counted from the first on the axis.
+    decade_of: Vec<u16>,
 }
 
 impl Axes {
@@ -51,12 +53,16 @@ impl Axes {
         last: Year,
     ) -> Axes {
         let years = usize::try_from(last.0 - first.0).unwrap_or(0) + 1;
+        let decade = |offset: usize| {
+            (i32::from(first.0) + offset as i32).div_euclid(10) - i32::from(first.0).div_euclid(10)
+        };
         Axes {
             pairs,
             kinds,
             places,
             first,
             years,
+            decade_of: (0..years).map(|o| decade(o) as u16).collect(),
         }
     }
 
@@ -119,7 +125,6 @@ impl Axes {
 
     /// Which decade (0 = the first on the axis) a year offset falls in.
     pub fn decade(&self, offset: usize) -> usize {
-        (i32::from(self.year(offset).0).div_euclid(10) - i32::from(self.first.0).div_euclid(10))
-            as usize
+        usize::from(self.decade_of[offset])
     }
 }

@@ -25,26 +25,41 @@ impl Curve {
         self.height(f64::from(year.0))
     }
 
+    /// Heights at `count` years from `first`, walked along once.
+    pub fn heights(&self, first: Year, count: usize) -> Vec<f64> {
+        let mut after = 0;
+        (0..count)
+            .map(|offset| {
+                let x = f64::from(first.0) + offset as f64;
+                while self.points.get(after).is_some_and(|p| p.0 <= x) {
+                    after += 1;
+                }
+                self.between(after, x)
+            })
+            .collect()
+    }
+
     /// Height at `x`.
     pub fn height(&self, x: f64) -> f64 {
-        let Some(&(first_x, first_h)) = self.points.first() else {
-            return 1.0;
-        };
-        if x < first_x {
-            return first_h;
-        }
-        let after = self.points.partition_point(|&(px, _)| px <= x);
-        let (x0, h0) = self.points[after - 1];
-        match self.points.get(after) {
-            None => h0,
-            Some(&(x1, h1)) => h0 + (h1 - h0) * (x - x0) / (x1 - x0),
+        self.between(self.points.partition_point(|p| p.0 <= x), x)
+    }
+
+    /// Height at `x` when `after` points lie at or before it.
+    fn between(&self, after: usize, x: f64) -> f64 {
+        match (
+            after.checked_sub(1).map(|i| self.points[i]),
+            self.points.get(after),
+        ) {
+            (None, None) => 1.0,
+            (None, Some(&(_, h))) | (Some((_, h)), None) => h,
+            (Some((x0, h0)), Some(&(x1, h1))) => h0 + (h1 - h0) * (x - x0) / (x1 - x0),
         }
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::Curve;
+    use super::{Curve, Year};
 
     #[test]
     fn is_linear_between_points_and_flat_outside() {
@@ -54,6 +69,16 @@ mod tests {
         assert_eq!(curve.height(1800.0), 1.0);
         assert!((curve.height(1840.0) - 0.6).abs() < 1e-12);
         assert_eq!(curve.height(2000.0), 0.2);
+    }
+
+    #[test]
+    fn walking_gives_the_same_heights() {
+        let points = vec![(1783.0, 0.0), (1800.0, 1.0), (1800.0, 0.5), (1880.0, 0.2)];
+        let curve = Curve::new(points);
+        let walked = curve.heights(Year(1750), 200);
+        for (offset, height) in walked.iter().enumerate() {
+            assert_eq!(*height, curve.at(Year(1750 + offset as i16)));
+        }
     }
 
     #[test]

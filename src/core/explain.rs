@@ -9,8 +9,7 @@ use super::axes::{Axes, ClueId, KindId, Year};
 use super::band::{Band, quantile};
 use super::evidence::{Entry, Evidence, Seen};
 use super::model::Model;
-use super::posterior::{Posterior, Prior, Weighing, posterior};
-use super::table::Answers;
+use super::posterior::{Posterior, Prior, Voice, Weighing, posterior};
 
 /// A finding is at odds below this predictive probability (design figure; common practice, no source).
 pub const AT_ODDS: f64 = 0.02;
@@ -81,172 +80,153 @@ pub fn explain(model: &Model, prior: &Prior, evidence: &Evidence, share: f64) ->
     let weighing = Weighing::new(model, prior, evidence);
     let full = weighing.posterior();
     let kind = full.leading(axes).0;
-    let without: Vec<(Entry, Posterior, Predictive)> = weighing
-        .entries()
-        .copied()
-        .enumerate()
-        .map(|(i, entry)| {
+    let final_odds = log_odds(full, axes, kind);
+    let left_out: Vec<LeftOut> = (0..weighing.voices().len())
+        .map(|i| {
+            let entry = weighing.voices()[i].entry;
             let rest = weighing.without(i);
-            let predictive = predictive(model, &rest, &entry);
-            (entry, rest, predictive)
+            let years = rest.years(axes);
+            let (expected, tail) = expected(model, &rest, &entry);
+            LeftOut {
+                entry,
+                odds: log_odds(&rest, axes, kind),
+                earliest: quantile(&years, axes, ENDS.0),
+                latest: quantile(&years, axes, ENDS.1),
+                expected,
+                tail,
+            }
         })
         .collect();
 
-    let final_odds = log_odds(&full, axes, kind);
-    let mut account = Explanation {
-        kind,
-        prior_decibans: log_odds(&posterior(model, prior, &Evidence::new()), axes, kind),
-        posterior_decibans: final_odds,
-        steps: Vec::new(),
-        at_odds: Vec::new(),
-        earliest: end(axes, &full, &without, ENDS.0, |with, rest| with.0 - rest.0),
-        latest: end(axes, &full, &without, ENDS.1, |with, rest| rest.0 - with.0),
-    };
-    let mut so_far = Evidence::new();
-    let mut before = posterior(model, prior, &so_far);
+    let mut before = posterior(model, prior, &Evidence::new());
+    let prior_decibans = log_odds(&before, axes, kind);
+    let alone = before.clone();
+    let mut steps = Vec::with_capacity(left_out.len());
+    let mut said: Vec<&Voice> = Vec::new();
     for entry in evidence.entries() {
-        // The gates are judged on the whole evidence, as the posterior judges them.
-        if !model.speaks(entry, evidence) {
-            continue;
-        }
-        let Some((_, rest, predictive)) = without.iter().find(|(e, _, _)| e == entry) else {
+        // What does not speak on the whole evidence has no step either.
+        let Some(at) = left_out.iter().position(|l| l.entry == *entry) else {
             continue;
         };
-        let decibans = step_weight(model, &so_far, entry, &before, kind);
-        so_far.say(*entry);
-        let after = posterior(model, prior, &so_far);
+        let voice = &weighing.voices()[at];
+        let (after, decibans) = step(model, &before, &said, voice, kind);
         let (years_before, years_after) = (before.years(axes), after.years(axes));
-        account.steps.push(Step {
+        steps.push(Step {
             entry: *entry,
             decibans,
-            leave_one_out: final_odds - log_odds(rest, axes, kind),
+            leave_one_out: final_odds - left_out[at].odds,
             median_before: quantile(&years_before, axes, 0.5),
             median_after: quantile(&years_after, axes, 0.5),
             width_before: Band::shortest(&years_before, axes, share).width(),
             width_after: Band::shortest(&years_after, axes, share).width(),
-            expected: predictive.p,
-            tail: predictive.tail,
+            expected: left_out[at].expected,
+            tail: left_out[at].tail,
         });
+        said.push(voice);
         before = after;
     }
-    account.at_odds = at_odds(model, prior, evidence, &account.steps);
-    account
+    let years = full.years(axes);
+    let (first, last) = (
+        quantile(&years, axes, ENDS.0),
+        quantile(&years, axes, ENDS.1),
+    );
+    Explanation {
+        kind,
+        prior_decibans,
+        posterior_decibans: final_odds,
+        at_odds: at_odds(model, prior, &alone, evidence, &steps),
+        earliest: end(first, left_out.iter().map(|l| (first.0 - l.earliest.0, l))),
+        latest: end(last, left_out.iter().map(|l| (l.latest.0 - last.0, l))),
+        steps,
+    }
+}
+
+/// What is known of the evidence without one finding.
+struct LeftOut {
+    entry: Entry,
+    odds: f64,
+    earliest: Year,
+    latest: Year,
+    expected: f64,
+    tail: f64,
 }
 
 /// 10 · log10( P(k) / P(not k) ), summing the two sides apart so that neither is lost to rounding.
 pub fn log_odds(posterior: &Posterior, axes: &Axes, kind: KindId) -> f64 {
-    let (mut for_it, mut against) = (0.0, 0.0);
-    for (pair, (k, _)) in axes.pairs().iter().enumerate() {
-        let sum: f64 = posterior.cells()[axes.cells_of(pair)].iter().sum();
-        *if *k == kind {
-            &mut for_it
-        } else {
-            &mut against
-        } += sum;
-    }
-    10.0 * (for_it.max(f64::MIN_POSITIVE) / against.max(f64::MIN_POSITIVE)).log10()
+    let for_it = side_sum(posterior, axes, kind, true);
+    let against = side_sum(posterior, axes, kind, false);
+    10.0 * (for_it / against).log10()
 }
 
+/// The posterior after one more finding, and the finding's weight:
 /// 10 · log10( E[r | k, earlier] / E[r | not k, earlier] ), r = how much each cell's likelihood
-/// grows with this finding: P(f | h)^λ(m), and the family's earlier findings pass from λ(m − 1)
-/// to λ(m).
-fn step_weight(
+/// grows with it: P(f | h)^λ(m), and the family's earlier findings pass from λ(m − 1) to λ(m).
+fn step(
     model: &Model,
-    so_far: &Evidence,
-    entry: &Entry,
     before: &Posterior,
+    said: &[&Voice],
+    voice: &Voice,
     kind: KindId,
-) -> f64 {
+) -> (Posterior, f64) {
     let axes = &model.axes;
-    let clue = model.clue(entry.clue);
-    let kin: Vec<&Entry> = so_far
-        .entries()
+    let family = voice.family();
+    let kin: Vec<&&Voice> = said
         .iter()
-        .filter(|e| clue.family.is_some() && model.clue(e.clue).family == clue.family)
-        .filter(|e| model.speaks(e, so_far))
+        .filter(|v| family.is_some() && v.family() == family)
         .collect();
-    let now = model.damping(clue.family, kin.len() + 1);
-    let earlier = model.damping(clue.family, kin.len());
-    let mut logs = vec![0.0; axes.cells()];
-    let grows = std::iter::once((entry, now)).chain(kin.iter().map(|e| (*e, now - earlier)));
-    for (said, power) in grows {
-        let table = &model.clue(said.clue).table;
-        let Some(row) = table.likelihood(said.seen, said.sure) else {
-            continue;
-        };
-        for pair in 0..axes.pairs().len() {
-            let from = table.row(pair) * axes.years();
-            for (sum, l) in logs[axes.cells_of(pair)].iter_mut().zip(&row[from..]) {
-                *sum += power * l.ln();
-            }
-        }
+    let now = model.damping(family, kin.len() + 1);
+    let earlier = model.damping(family, kin.len());
+    let mut factors = vec![voice.factor(now)];
+    if now != earlier {
+        factors.extend(kin.iter().map(|v| v.factor(now - earlier)));
     }
-    let mut sums = [(0.0, 0.0); 2];
-    for (pair, (k, _)) in axes.pairs().iter().enumerate() {
-        let side = &mut sums[usize::from(*k == kind)];
-        for (p, log) in before.cells()[axes.cells_of(pair)]
-            .iter()
-            .zip(&logs[axes.cells_of(pair)])
-        {
-            side.0 += p * log.exp();
-            side.1 += p;
-        }
-    }
-    let mean = |(grown, was): (f64, f64)| grown.max(f64::MIN_POSITIVE) / was.max(f64::MIN_POSITIVE);
-    10.0 * (mean(sums[1]) / mean(sums[0])).log10()
+    let after = before.times(axes, &factors);
+    // E[r | side] = Σ_side p·r / Σ_side p up to one common scale, which the ratio cancels.
+    let growth =
+        |side: bool| side_sum(&after, axes, kind, side) / side_sum(before, axes, kind, side);
+    let decibans = 10.0 * (growth(true) / growth(false)).log10();
+    (after, if decibans.is_finite() { decibans } else { 0.0 })
 }
 
-struct Predictive {
-    p: f64,
-    tail: f64,
+/// P(kind) or P(not kind), never quite 0.
+fn side_sum(posterior: &Posterior, axes: &Axes, kind: KindId, side: bool) -> f64 {
+    let mut sum = 0.0;
+    for (pair, (k, _)) in axes.pairs().iter().enumerate() {
+        if (*k == kind) == side {
+            sum += posterior.cells()[axes.cells_of(pair)].iter().sum::<f64>();
+        }
+    }
+    f64::max(sum, f64::MIN_POSITIVE)
 }
 
 /// P(finding | posterior of the rest) and the chance of anything at most that likely.
-fn predictive(model: &Model, rest: &Posterior, entry: &Entry) -> Predictive {
-    let axes = &model.axes;
+fn expected(model: &Model, rest: &Posterior, entry: &Entry) -> (f64, f64) {
     let table = &model.clue(entry.clue).table;
-    let chance_of = |seen: Seen| -> f64 {
-        let Some(row) = table.likelihood(seen, entry.sure) else {
-            return 1.0;
-        };
-        (0..axes.pairs().len())
-            .map(|pair| {
-                let from = table.row(pair) * axes.years();
-                rest.cells()[axes.cells_of(pair)]
-                    .iter()
-                    .zip(&row[from..from + axes.years()])
-                    .map(|(p, l)| p * l)
-                    .sum::<f64>()
-            })
-            .sum()
+    let chances = table.predictive(&model.axes, rest.cells(), entry.sure);
+    let at = match entry.seen {
+        Seen::Finding(f) => Some(usize::from(f.0)),
+        Seen::Year(y) => model.axes.offset(y),
+        Seen::CantTell => None,
     };
-    let p = chance_of(entry.seen);
-    let tail = match table.answers() {
-        Answers::Listed { n, .. } => (0..*n as u16)
-            .map(|f| chance_of(Seen::Finding(super::axes::FindingId(f))))
-            .filter(|q| *q <= p * (1.0 + 1e-9))
-            .sum(),
-        Answers::Dated { .. } => {
-            let years = rest.years(axes);
-            (0..axes.years())
-                .map(|read| {
-                    let row = table.likelihood(Seen::Year(axes.year(read)), entry.sure);
-                    row.map_or(0.0, |r| r.iter().zip(&years).map(|(l, q)| l * q).sum())
-                })
-                .filter(|q: &f64| *q <= p * (1.0 + 1e-9))
-                .sum()
-        }
-    };
-    Predictive { p, tail }
+    // A year outside the grid is as unlikely as the floor of error makes it.
+    let floor = table.error(entry.sure) / table.breadth() as f64;
+    let p = at.and_then(|i| chances.get(i)).copied().unwrap_or(floor);
+    let tail = chances.iter().filter(|q| **q <= p * (1.0 + 1e-9)).sum();
+    (p, tail)
 }
 
 /// Findings that are unlikely given the others, and less likely than they would be on their own:
 /// a rare finding is not at odds merely for being rare.
-fn at_odds(model: &Model, prior: &Prior, evidence: &Evidence, steps: &[Step]) -> Vec<AtOdds> {
-    let alone = posterior(model, prior, &Evidence::new());
+fn at_odds(
+    model: &Model,
+    prior: &Prior,
+    alone: &Posterior,
+    evidence: &Evidence,
+    steps: &[Step],
+) -> Vec<AtOdds> {
     steps
         .iter()
-        .filter(|s| s.tail < AT_ODDS && s.expected < predictive(model, &alone, &s.entry).p)
+        .filter(|s| s.tail < AT_ODDS && s.expected < expected(model, alone, &s.entry).0)
         .map(|s| AtOdds {
             entry: s.entry,
             p: s.expected,
@@ -257,17 +237,13 @@ fn at_odds(model: &Model, prior: &Prior, evidence: &Evidence, steps: &[Step]) ->
 
 /// The findings whose removal makes the odd one at least half as likely again, worst first.
 fn opponents(model: &Model, prior: &Prior, evidence: &Evidence, odd: &Step) -> Vec<ClueId> {
-    let mut found: Vec<(f64, ClueId)> = evidence
-        .entries()
-        .iter()
-        .filter(|e| e.clue != odd.entry.clue && model.speaks(e, evidence))
-        .filter_map(|other| {
-            let mut fewer = evidence.clone();
-            fewer.forget(odd.entry.clue);
-            fewer.forget(other.clue);
-            let rest = posterior(model, prior, &fewer);
-            let gain = predictive(model, &rest, &odd.entry).p / odd.expected;
-            (gain > 1.5).then_some((gain, other.clue))
+    let mut fewer = evidence.clone();
+    fewer.forget(odd.entry.clue);
+    let weighing = Weighing::new(model, prior, &fewer);
+    let mut found: Vec<(f64, ClueId)> = (0..weighing.voices().len())
+        .filter_map(|i| {
+            let gain = expected(model, &weighing.without(i), &odd.entry).0 / odd.expected;
+            (gain > 1.5).then(|| (gain, weighing.voices()[i].entry.clue))
         })
         .collect();
     found.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
@@ -276,19 +252,12 @@ fn opponents(model: &Model, prior: &Prior, evidence: &Evidence, odd: &Step) -> V
 }
 
 /// The quantile year, and the finding without which it would lie furthest outwards.
-fn end(
-    axes: &Axes,
-    full: &Posterior,
-    without: &[(Entry, Posterior, Predictive)],
-    share: f64,
-    moved: impl Fn(Year, Year) -> i16,
-) -> End {
-    let year = quantile(&full.years(axes), axes, share);
+fn end<'a>(year: Year, moves: impl Iterator<Item = (i16, &'a LeftOut)>) -> End {
+    // Under three years is no more than rounding.
     let mut best = (2, None);
-    for (entry, rest, _) in without {
-        let gain = moved(year, quantile(&rest.years(axes), axes, share));
+    for (gain, left) in moves {
         if gain > best.0 {
-            best = (gain, Some(entry.clue));
+            best = (gain, Some(left.entry.clue));
         }
     }
     End {

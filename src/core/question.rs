@@ -18,6 +18,9 @@ const MOVE_SECONDS: f64 = 6.0;
 /// Bin width for years read at dated clues.
 const READ_BIN: usize = 5;
 
+/// Cells below this probability are passed over: all of them together weigh less than 1e-12 bits.
+const NEGLIGIBLE: f64 = 1e-18;
+
 /// One possible next look.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {
@@ -130,35 +133,33 @@ fn listed_joint(
     let (years, decades) = (axes.years(), axes.decades());
     let mut p = vec![0.0; axes.kinds() * decades * n];
     let mut weights = vec![0.0; years];
-    for kind in 0..axes.kinds() {
-        for row in 0..table.rows() {
-            // Places that share a row are summed first: the clue can't tell them apart.
-            let mut any = false;
-            for (pair, (k, _)) in axes.pairs().iter().enumerate() {
-                if usize::from(k.0) == kind && table.row(pair) == row {
-                    if !any {
-                        weights.fill(0.0);
-                        any = true;
-                    }
-                    for (sum, q) in weights
-                        .iter_mut()
-                        .zip(&posterior.cells()[axes.cells_of(pair)])
-                    {
-                        *sum += q;
-                    }
-                }
-            }
-            if !any {
-                continue;
-            }
-            for (offset, &weight) in weights.iter().enumerate() {
-                let to = (kind * decades + axes.decade(offset)) * n;
-                let from = (row * years + offset) * n;
-                for (sum, s) in p[to..to + n].iter_mut().zip(&share[from..from + n]) {
-                    *sum += weight * ((1.0 - error) * s + floor);
-                }
+    for group in table.groups() {
+        weights.fill(0.0);
+        for &pair in &group.pairs {
+            for (sum, q) in weights
+                .iter_mut()
+                .zip(&posterior.cells()[axes.cells_of(pair)])
+            {
+                *sum += q;
             }
         }
+        let (kind, row) = (usize::from(group.kind.0), group.row);
+        for (offset, &weight) in weights.iter().enumerate() {
+            if weight < NEGLIGIBLE {
+                continue;
+            }
+            let to = (kind * decades + axes.decade(offset)) * n;
+            let from = (row * years + offset) * n;
+            for (sum, s) in p[to..to + n].iter_mut().zip(&share[from..from + n]) {
+                *sum += weight * s;
+            }
+        }
+    }
+    // (1 − ε) · Σ p · share + ε / n · Σ p: the shares of one cell sum to 1.
+    for cell in p.chunks_mut(n) {
+        let total: f64 = cell.iter().sum();
+        cell.iter_mut()
+            .for_each(|x| *x = (1.0 - error) * *x + floor * total);
     }
     Joint { p, answers: n }
 }
@@ -200,13 +201,13 @@ fn mutual_bits(joint: &[f64], answers: usize) -> f64 {
             *sum += p;
         }
     }
-    let mut bits = 0.0;
+    // Σ p(x,a) log p(x,a) − Σ p(x) log p(x) − Σ p(a) log p(a), as no sum is taken twice.
+    let plogp = |p: f64| if p > 0.0 { p * p.log2() } else { 0.0 };
+    let mut bits = -by_answer.iter().copied().map(plogp).sum::<f64>();
     for row in joint.chunks(answers) {
         let x: f64 = row.iter().sum();
-        for (p, a) in row.iter().zip(&by_answer) {
-            if *p > 0.0 {
-                bits += p * (p / (x * a)).log2();
-            }
+        if x > 0.0 {
+            bits += row.iter().copied().map(plogp).sum::<f64>() - plogp(x);
         }
     }
     bits.max(0.0)

@@ -3,7 +3,7 @@
 //! P(f | h) = (1 − ε) · w_f(h) / Σ_g w_g(h) + ε / n, with ε = slip + doubt, at least 0.002.
 //! Most clues do not tell every (kind, place) pair apart, so pairs share rows.
 
-use super::axes::{Axes, FindingId, Year};
+use super::axes::{Axes, KindId, Year};
 use super::curve::Curve;
 use super::evidence::{Seen, Sure};
 
@@ -27,11 +27,36 @@ pub enum Answers {
 #[derive(Clone, Debug)]
 pub struct Table {
     row_of_pair: Vec<u16>,
+    groups: Vec<Group>,
     rows: usize,
     years: usize,
     first: Year,
     answers: Answers,
     slip: f64,
+}
+
+/// The pairs of one kind that share a row: the clue can't tell them apart.
+#[derive(Clone, Debug)]
+pub struct Group {
+    pub kind: KindId,
+    pub row: usize,
+    pub pairs: Vec<usize>,
+}
+
+fn groups(axes: &Axes, row_of_pair: &[u16]) -> Vec<Group> {
+    let mut out: Vec<Group> = Vec::new();
+    for (pair, ((kind, _), row)) in axes.pairs().iter().zip(row_of_pair).enumerate() {
+        let row = usize::from(*row);
+        match out.iter_mut().find(|g| g.kind == *kind && g.row == row) {
+            Some(group) => group.pairs.push(pair),
+            None => out.push(Group {
+                kind: *kind,
+                row,
+                pairs: vec![pair],
+            }),
+        }
+    }
+    out
 }
 
 impl Table {
@@ -53,6 +78,7 @@ impl Table {
             }
         }
         Table {
+            groups: groups(axes, &row_of_pair),
             row_of_pair,
             rows: weights.len(),
             years: axes.years(),
@@ -74,8 +100,10 @@ impl Table {
             .iter()
             .map(|h| if total > 0.0 { h / total } else { even })
             .collect();
+        let row_of_pair = vec![0; axes.pairs().len()];
         Table {
-            row_of_pair: vec![0; axes.pairs().len()],
+            groups: groups(axes, &row_of_pair),
+            row_of_pair,
             rows: 1,
             years: axes.years(),
             first: axes.first(),
@@ -87,6 +115,11 @@ impl Table {
     /// Which row of the table a (kind, place) pair uses.
     pub fn row(&self, pair: usize) -> usize {
         usize::from(self.row_of_pair[pair])
+    }
+
+    /// Pairs by (kind, row).
+    pub fn groups(&self) -> &[Group] {
+        &self.groups
     }
 
     /// Number of distinct rows.
@@ -112,16 +145,6 @@ impl Table {
         }
     }
 
-    /// P(finding | row, year) at position `row · years + year`.
-    pub fn chance(&self, at: usize, finding: FindingId, sure: Sure) -> f64 {
-        let e = self.error(sure);
-        let share = match &self.answers {
-            Answers::Listed { n, share } => share[at * n + usize::from(finding.0)],
-            Answers::Dated { .. } => 0.0,
-        };
-        (1.0 - e) * share + e / self.breadth() as f64
-    }
-
     /// P(seen | row, year) for all rows and years, `row · years + year`; `None` for "can't tell".
     pub fn likelihood(&self, seen: Seen, sure: Sure) -> Option<Vec<f64>> {
         let e = self.error(sure);
@@ -143,6 +166,47 @@ impl Table {
             ),
             _ => None,
         }
+    }
+
+    /// P(answer) for every answer the clue can have, when cells have these probabilities.
+    ///
+    /// Answers of a listed clue are its findings; of a dated clue, the years of the axis.
+    pub fn predictive(&self, axes: &Axes, cells: &[f64], sure: Sure) -> Vec<f64> {
+        let e = self.error(sure);
+        let floor = e / self.breadth() as f64;
+        // Cells the clue can't tell apart are summed first.
+        let mut weights = vec![0.0; self.rows * self.years];
+        for group in &self.groups {
+            let row = &mut weights[group.row * self.years..(group.row + 1) * self.years];
+            for &pair in &group.pairs {
+                for (sum, p) in row.iter_mut().zip(&cells[axes.cells_of(pair)]) {
+                    *sum += p;
+                }
+            }
+        }
+        let total: f64 = weights.iter().sum();
+        let mut out = vec![0.0; self.breadth()];
+        match &self.answers {
+            Answers::Listed { n, share } => {
+                for (weight, shares) in weights.iter().zip(share.chunks(*n)) {
+                    if *weight > 0.0 {
+                        for (sum, s) in out.iter_mut().zip(shares) {
+                            *sum += weight * s;
+                        }
+                    }
+                }
+            }
+            Answers::Dated { density } => {
+                for (made, weight) in weights.iter().enumerate() {
+                    for (read, sum) in out.iter_mut().enumerate() {
+                        *sum += weight * density[made + self.years - read];
+                    }
+                }
+            }
+        }
+        out.iter_mut()
+            .for_each(|p| *p = (1.0 - e) * *p + floor * total);
+        out
     }
 
     /// P(year read | year made) without error; 0 when the lag lies outside the grid.

@@ -1,7 +1,7 @@
 //! From checked rules to the engine's tables and priors. Cannot fail after the checks.
 
 use super::RuleBase;
-use super::texts::Clue;
+use super::texts::{Case, Clue};
 use crate::core::axes::{Axes, FIRST_YEAR, FamilyId, KindId, PlaceId, Year};
 use crate::core::model::{self, Model};
 use crate::core::posterior::Prior;
@@ -113,42 +113,55 @@ fn table(base: &RuleBase, axes: &Axes, clue: &Clue) -> Table {
             });
         row_of_pair.push(row as u16);
     }
+    // Each case's weights over the years once; rows are put together from them.
+    let n = clue.findings.len();
+    let cases: Vec<Vec<Vec<f64>>> = clue
+        .findings
+        .iter()
+        .map(|f| f.cases.iter().map(|c| weights_of(axes, c)).collect())
+        .collect();
     let weights: Vec<Vec<f64>> = rows
         .iter()
         .map(|signature| {
-            (0..axes.years())
-                .flat_map(|offset| {
-                    let year = axes.year(offset);
-                    clue.findings.iter().zip(signature).map(move |(f, case)| {
-                        case.map_or(0.0, |c| f.cases[c].weight * f.cases[c].curve.at(year))
-                    })
-                })
-                .collect()
+            let mut row = vec![0.0; axes.years() * n];
+            for (f, case) in signature.iter().enumerate() {
+                if let Some(case) = case {
+                    for (offset, weight) in cases[f][*case].iter().enumerate() {
+                        row[offset * n + f] = *weight;
+                    }
+                }
+            }
+            row
         })
         .collect();
     Table::listed(axes, row_of_pair, &weights, clue.findings.len(), clue.slip)
 }
 
+/// weight × curve, by year offset.
+fn weights_of(axes: &Axes, case: &Case) -> Vec<f64> {
+    let heights = case.curve.heights(axes.first(), axes.years());
+    heights.into_iter().map(|h| case.weight * h).collect()
+}
+
 /// prior(kind, place, year) ∝ made × setting curve × Π of all factors that fit.
 fn prior(base: &RuleBase, axes: &Axes, setting: usize) -> Prior {
     let setting = &base.settings[setting];
+    let turned_up = setting.curve.heights(axes.first(), axes.years());
     let mut weights = vec![0.0; axes.cells()];
     for (pair, (kind, place)) in axes.pairs().iter().enumerate() {
         let (k, l) = (usize::from(kind.0), usize::from(place.0));
-        let factors: Vec<_> = setting.factors.iter().filter(|f| f.fits(k, l)).collect();
-        for (offset, cell) in axes.cells_of(pair).enumerate() {
-            let year = axes.year(offset);
-            let made: f64 = base.kinds[k]
-                .made
-                .iter()
-                .filter(|m| m.0 == l)
-                .map(|(_, weight, curve)| weight * curve.at(year))
-                .sum();
-            let factor: f64 = factors
-                .iter()
-                .map(|f| f.weight * f.curve.at(year))
-                .product();
-            weights[cell] = made * setting.curve.at(year) * factor;
+        let cells = &mut weights[axes.cells_of(pair)];
+        for (_, weight, curve) in base.kinds[k].made.iter().filter(|m| m.0 == l) {
+            let heights = curve.heights(axes.first(), axes.years());
+            for (cell, height) in cells.iter_mut().zip(heights) {
+                *cell += weight * height;
+            }
+        }
+        let fit = setting.factors.iter().filter(|f| f.fits(k, l));
+        for factor in fit.map(|f| weights_of(axes, f)).chain([turned_up.clone()]) {
+            for (cell, x) in cells.iter_mut().zip(factor) {
+                *cell *= x;
+            }
         }
     }
     if weights.iter().sum::<f64>() <= 0.0 {

@@ -48,12 +48,12 @@ pub struct RuleBase {
 impl RuleBase {
     /// Loads and checks files. All problems come back at once, sorted by place.
     pub fn load(files: &[SourceFile]) -> Result<RuleBase, Vec<Problem>> {
-        load::load(files)
+        load::load(files, load::Care::Full)
     }
 
     /// The rule base built into the program.
     pub fn shipped() -> Result<RuleBase, Vec<Problem>> {
-        load::load(&shipped::files())
+        load::load(&shipped::files(), load::Care::Tested)
     }
 
     fn empty(files: &[SourceFile]) -> RuleBase {

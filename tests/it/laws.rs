@@ -114,7 +114,7 @@ proptest! {
         let (model, prior) = plain.compile();
         let evidence = plain.evidence(seed);
         let weighing = Weighing::new(&model, &prior, &evidence);
-        let entries: Vec<Entry> = weighing.entries().copied().collect();
+        let entries: Vec<Entry> = weighing.voices().iter().map(|v| v.entry).collect();
         for (i, entry) in entries.iter().enumerate() {
             // Where the finding gates another one, never having seen it opens that gate again.
             if plain.clues.iter().any(|c| c.gate.is_some_and(|(on, _)| on == usize::from(entry.clue.0))) {
