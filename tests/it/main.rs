@@ -5,3 +5,5 @@ mod laws;
 mod oracle;
 mod random_model;
 mod rules_corpus;
+mod rules_guide;
+mod scales;
