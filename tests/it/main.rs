@@ -7,3 +7,4 @@ mod random_model;
 mod rules_corpus;
 mod rules_guide;
 mod scales;
+mod shipped;

@@ -1,0 +1,236 @@
+//! The shipped rule base: complete, sourced, and telling what a teacher would tell.
+
+use std::sync::Arc;
+
+use printseam::case::Case;
+use printseam::case::expert::Expert;
+use printseam::case::said::parse;
+use printseam::core::axes::Year;
+use printseam::core::model::Station;
+use printseam::rulebase::RuleBase;
+use printseam::rulebase::shipped::files;
+use printseam::rulebase::texts::Status;
+use printseam::words::reasons;
+
+pub fn expert() -> Arc<Expert> {
+    Arc::new(Expert::shipped(Year(2026)).unwrap())
+}
+
+pub fn case_of(expert: &Arc<Expert>, setting: &str, saw: &[&str]) -> Case {
+    let mut case = Case::new(expert.clone(), expert.base.setting(setting).unwrap());
+    for text in saw {
+        case.say(parse(&expert.base, text).unwrap());
+    }
+    case
+}
+
+fn leader(case: &Case) -> (String, f64) {
+    let (kind, p) = case.verdict().leading();
+    (case.expert().base.kinds[usize::from(kind.0)].id.clone(), p)
+}
+
+/// True when some reason given for the verdict mentions one of the words.
+fn reasons_mention(case: &Case, words: &[&str]) -> bool {
+    let verdict = case.verdict();
+    verdict
+        .explanation
+        .steps
+        .iter()
+        .map(|s| reasons::step(case.expert(), verdict, s).to_lowercase())
+        .any(|text| words.iter().any(|w| text.contains(w)))
+}
+
+#[test]
+fn the_shipped_rules_load_with_full_care() {
+    if let Err(problems) = RuleBase::load(&files()) {
+        let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
+        panic!("{}", all.join("\n"));
+    }
+}
+
+#[test]
+fn everything_has_a_reason_and_an_origin() {
+    let base = &expert().base;
+    for clue in &base.clues {
+        assert!(clue.because.len() > 20, "{}: {}", clue.id, clue.because);
+        assert!(!clue.sources.is_empty(), "{}", clue.id);
+        assert!(
+            clue.question.ends_with('?'),
+            "{}: {}",
+            clue.id,
+            clue.question
+        );
+        assert!(clue.look.len() > 10, "{}", clue.id);
+        for finding in &clue.findings {
+            assert!(
+                !finding.because.is_empty(),
+                "{}={} has no reason",
+                clue.id,
+                finding.id
+            );
+        }
+    }
+    for kind in &base.kinds {
+        assert!(
+            !kind.because.is_empty() && !kind.sources.is_empty(),
+            "{}",
+            kind.id
+        );
+    }
+    // A work named from memory must never be called published: the facts page marks these so.
+    for source in &base.sources {
+        if source.id.ends_with("from-memory") {
+            assert_eq!(source.status, Status::FromMemory, "{}", source.id);
+        }
+    }
+}
+
+#[test]
+fn the_rule_base_is_as_broad_as_promised() {
+    let base = &expert().base;
+    assert!(base.clues.len() >= 60, "{} clues", base.clues.len());
+    assert!(base.kinds.len() >= 19);
+    assert_eq!(base.places.len(), 9);
+    assert!(base.settings.len() >= 3);
+    let stations = [
+        Station::Front,
+        Station::Loupe,
+        Station::Glaze,
+        Station::Back,
+        Station::Shape,
+        Station::Mark,
+    ];
+    for station in stations {
+        assert!(
+            base.clues.iter().any(|c| c.station == station),
+            "{station:?}"
+        );
+    }
+    assert!(
+        base.clues
+            .iter()
+            .filter(|c| c.station == Station::Mark)
+            .count()
+            >= 10
+    );
+}
+
+#[test]
+fn late_flow_blue_comes_out_as_flow_blue_of_its_time() {
+    let case = case_of(
+        &expert(),
+        "thrift-shelf",
+        &[
+            "line-make=engraved",
+            "repeats=identical",
+            "join=seen",
+            "feel=smooth",
+            "print-colour=blue",
+            "depth-of-blue=dark",
+            "edge=clouded",
+            "country-word=england",
+        ],
+    );
+    let band = case.verdict().band();
+    assert_eq!(leader(&case).0, "flow-blue");
+    assert!(leader(&case).1 > 0.9, "{:?}", leader(&case));
+    assert!(Year(1880) <= band.from && band.to <= Year(1925), "{band:?}");
+    assert!(reasons_mention(&case, &["flow", "cloud"]));
+    assert!(reasons_mention(&case, &["1891"]));
+}
+
+#[test]
+fn swelling_strokes_that_never_quite_repeat_are_painted() {
+    let case = case_of(
+        &expert(),
+        "thrift-shelf",
+        &["line-make=brush-strokes", "repeats=nearly"],
+    );
+    assert!(
+        leader(&case).0.starts_with("painted"),
+        "{:?}",
+        leader(&case)
+    );
+    let painted: f64 = case
+        .verdict()
+        .kinds
+        .iter()
+        .filter(|(k, _)| {
+            case.expert().base.kinds[usize::from(k.0)]
+                .id
+                .starts_with("painted")
+        })
+        .map(|(_, p)| p)
+        .sum();
+    assert!(painted > 0.9, "{painted}");
+    assert!(reasons_mention(&case, &["brush", "hand"]));
+}
+
+#[test]
+fn coloured_dots_in_rosettes_are_a_decal() {
+    let case = case_of(
+        &expert(),
+        "thrift-shelf",
+        &["line-make=rosette-dots", "dot-colour=process"],
+    );
+    assert_eq!(leader(&case).0, "decal");
+    assert!(leader(&case).1 > 0.9, "{:?}", leader(&case));
+    assert!(reasons_mention(&case, &["dots"]));
+}
+
+#[test]
+fn colour_straying_over_a_printed_outline_is_print_and_paint() {
+    let case = case_of(
+        &expert(),
+        "antiques-fair",
+        &[
+            "line-make=filled-outline",
+            "added-colour=tints-under",
+            "overrun=strays",
+            "feel=smooth",
+        ],
+    );
+    assert_eq!(leader(&case).0, "print-and-paint");
+    assert!(leader(&case).1 > 0.8, "{:?}", leader(&case));
+    assert!(reasons_mention(&case, &["outline", "stray", "brush"]));
+}
+
+#[test]
+fn rarity_rises_from_blue_over_mulberry_to_yellow() {
+    let expert = expert();
+    let score = |colour: &str| {
+        let case = case_of(
+            &expert,
+            "thrift-shelf",
+            &[
+                "line-make=engraved",
+                "feel=smooth",
+                &format!("print-colour={colour}"),
+            ],
+        );
+        case.verdict().rarity.score
+    };
+    let (blue, mulberry, yellow) = (score("blue"), score("mulberry"), score("yellow"));
+    assert!(
+        blue < mulberry && mulberry < yellow,
+        "{blue} {mulberry} {yellow}"
+    );
+}
+
+#[test]
+fn contradictions_are_named_and_never_break() {
+    let case = case_of(
+        &expert(),
+        "thrift-shelf",
+        &[
+            "line-make=engraved",
+            "print-colour=blue",
+            "glaze-pool=blue",
+            "stipple=lines",
+            "care-word=microwave-safe",
+        ],
+    );
+    let verdict = case.verdict();
+    assert!(verdict.years.iter().all(|p| p.is_finite()));
+    assert!(!verdict.explanation.at_odds.is_empty());
+}
