@@ -26,7 +26,7 @@ pub struct Clause {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Gate {
     Open,
-    /// A clue it depends on has not been answered (or could not be told).
+    /// A clue it depends on has not been answered.
     Waiting,
     /// A clue it depends on was answered otherwise: this one says nothing.
     Closed,
@@ -70,7 +70,9 @@ impl Model {
             match evidence.of(clause.clue).map(|e| e.seen) {
                 Some(Seen::Finding(f)) if clause.any_of.contains(&f) => {}
                 Some(Seen::Finding(_) | Seen::Year(_)) => return Gate::Closed,
-                Some(Seen::CantTell) | None => state = Gate::Waiting,
+                // Can't tell does not rule it out: the dependent clue may still be looked at.
+                Some(Seen::CantTell) => {}
+                None => state = Gate::Waiting,
             }
         }
         state

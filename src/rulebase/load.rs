@@ -3,8 +3,8 @@
 use super::problem::Problem;
 use super::resolve::{CURVE_YEARS, Resolver};
 use super::schema::{
-    CautionsFile, CluesFile, FamiliesFile, FormatOnly, KernelsFile, KindsFile, MarketFile,
-    PlacesFile, SettingsFile, SourcesFile, StationWord,
+    CautionsFile, CluesFile, FamiliesFile, KernelsFile, KindsFile, MarketFile, PlacesFile,
+    SettingsFile, SourcesFile, StationWord,
 };
 use super::source::{SourceFile, options};
 use super::texts::{
@@ -63,11 +63,16 @@ fn readable(r: &mut Resolver, file: &SourceFile) -> bool {
         r.problem(file, &file.text, "too-long", message, String::new());
         return false;
     }
-    // A file that is no RON at all gets its exact place from the full parse below.
-    let format = options()
-        .from_str::<FormatOnly>(&file.text)
-        .ok()
-        .and_then(|f| f.format);
+    // `format: N` stands first in every file, so a newer file is refused in plain words before
+    // anything in it is misread. A file without one gets its exact place from the full parse.
+    let format = file.text.split_once("format:").and_then(|(_, rest)| {
+        let digits: String = rest
+            .trim_start()
+            .chars()
+            .take_while(char::is_ascii_digit)
+            .collect();
+        digits.parse::<u32>().ok()
+    });
     match format {
         Some(FORMAT) | None => true,
         Some(other) => {

@@ -9,12 +9,6 @@ pub type Text<'a> = Located<'a, String>;
 pub type Point<'a> = (Located<'a, f64>, Located<'a, f64>);
 pub type Names<'a> = Vec<Text<'a>>;
 
-/// Read first from every file, so that a newer format is refused in plain words.
-#[derive(Deserialize)]
-pub struct FormatOnly {
-    pub format: Option<u32>,
-}
-
 macro_rules! file_of {
     ($file:ident, $record:ident, $field:ident) => {
         #[derive(Deserialize)]

@@ -30,17 +30,40 @@ pub struct Located<'a, T> {
     pub src: &'a str,
 }
 
-impl<'de: 'a, 'a, T: Deserialize<'de>> Deserialize<'de> for Located<'a, T> {
+/// Values read from the bare text of a leaf.
+pub trait Leaf: Sized {
+    /// Reads RON text; the error is what RON would say.
+    fn read(text: &str) -> Result<Self, ron::Error>;
+}
+
+impl Leaf for String {
+    fn read(text: &str) -> Result<String, ron::Error> {
+        // Most texts have no escapes: no need to start a second parser for them.
+        match text.strip_prefix('"').and_then(|t| t.strip_suffix('"')) {
+            Some(plain) if !plain.contains(['\\', '"']) => Ok(plain.to_owned()),
+            _ => options().from_str(text).map_err(|e| e.code),
+        }
+    }
+}
+
+impl Leaf for f64 {
+    fn read(text: &str) -> Result<f64, ron::Error> {
+        let plain = text
+            .bytes()
+            .all(|b| b.is_ascii_digit() || b"+-.eE".contains(&b));
+        match text.parse() {
+            Ok(number) if plain => Ok(number),
+            _ => options().from_str(text).map_err(|e| e.code),
+        }
+    }
+}
+
+impl<'de: 'a, 'a, T: Leaf> Deserialize<'de> for Located<'a, T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let raw: &'de RawValue = Deserialize::deserialize(deserializer)?;
-        let raw = raw.trim(); // a raw value includes the comments before it
-        let value = options()
-            .from_str(raw.get_ron())
-            .map_err(|e| D::Error::custom(e.code))?;
-        Ok(Located {
-            value,
-            src: raw.get_ron(),
-        })
+        let src = raw.trim().get_ron(); // a raw value includes the comments before it
+        let value = T::read(src).map_err(D::Error::custom)?;
+        Ok(Located { value, src })
     }
 }
 
