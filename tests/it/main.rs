@@ -4,6 +4,7 @@ mod floors;
 mod laws;
 mod oracle;
 mod random_model;
+mod rarity;
 mod rules_corpus;
 mod rules_guide;
 mod scales;

@@ -1,0 +1,86 @@
+//! The rarity score against a plain enumeration of the whole market.
+
+use printseam::core::axes::{Axes, KindId, PlaceId, Year};
+use printseam::core::posterior::{Posterior, Prior};
+use printseam::core::rarity::{Feature, rarity};
+use proptest::prelude::{ProptestConfig, any, proptest};
+
+use crate::random_model::Random;
+
+const KINDS: usize = 3;
+const FIRST: i16 = 1750;
+const YEARS: usize = 160;
+
+fn posterior_of(weights: Vec<f64>, axes: &Axes) -> Posterior {
+    let model = printseam::core::model::Model {
+        axes: axes.clone(),
+        clues: Vec::new(),
+        families: Vec::new(),
+    };
+    let none = printseam::core::evidence::Evidence::new();
+    printseam::core::posterior::posterior(&model, &Prior::new(weights), &none)
+}
+
+fn axes() -> Axes {
+    let pairs = (0..KINDS as u8).map(|k| (KindId(k), PlaceId(0))).collect();
+    Axes::new(pairs, KINDS, 1, Year(FIRST), Year(FIRST + YEARS as i16 - 1))
+}
+
+fn random_feature(r: &mut Random, n: usize) -> Feature {
+    let share = (0..KINDS)
+        .map(|_| {
+            let w: Vec<f64> = (0..n).map(|_| r.unit()).collect();
+            let total: f64 = w.iter().sum();
+            w.iter().map(|x| x / total).collect()
+        })
+        .collect();
+    Feature { share }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn the_score_is_the_share_of_commoner_pieces(seed in any::<u64>()) {
+        let mut r = Random(seed);
+        let axes = axes();
+        let market = posterior_of((0..axes.cells()).map(|_| r.unit()).collect(), &axes);
+        // The piece is known exactly: one kind, one year.
+        let (kind, offset) = (r.below(KINDS), r.below(YEARS));
+        let mut at = vec![0.0; axes.cells()];
+        at[kind * YEARS + offset] = 1.0;
+        let piece = posterior_of(at, &axes);
+        let features = [random_feature(&mut r, 4), random_feature(&mut r, 6)];
+        let seen = [Some(r.below(4)), if r.unit() < 0.5 { Some(r.below(6)) } else { None }];
+
+        let age = |offset: usize| offset / 50;
+        let ages = age(YEARS - 1) + 1;
+        let mut base = vec![0.0; KINDS * ages];
+        for k in 0..KINDS {
+            for o in 0..YEARS {
+                base[k * ages + age(o)] += market.cells()[k * YEARS + o];
+            }
+        }
+        let own_share = |f: usize, k: usize| seen[f].map_or(1.0, |s| features[f].share[k][s]);
+        let mine = base[kind * ages + age(offset)] * own_share(0, kind) * own_share(1, kind);
+        let mut commoner = 0.0;
+        for k in 0..KINDS {
+            for a in 0..ages {
+                for one in &features[0].share[k] {
+                    if seen[1].is_some() {
+                        for two in &features[1].share[k] {
+                            let p = base[k * ages + a] * one * two;
+                            if p > mine { commoner += p; }
+                        }
+                    } else {
+                        let p = base[k * ages + a] * one;
+                        if p > mine { commoner += p; }
+                    }
+                }
+            }
+        }
+        let got = rarity(&axes, &market, &piece, &features, &seen);
+        assert!((got.score - 100.0 * commoner).abs() < 1e-9, "{} {}", got.score, 100.0 * commoner);
+        assert_eq!(got.features[1].is_some(), seen[1].is_some());
+    }
+}
