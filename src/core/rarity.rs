@@ -72,7 +72,10 @@ pub fn rarity(
     for (cell, &p) in own.iter().enumerate().filter(|(_, p)| **p > NEGLIGIBLE) {
         let kind = cell / ages;
         let shares: Vec<f64> = known.iter().map(|(f, s)| f.share[kind][*s]).collect();
-        let mine = common[cell].max(1e-12) * shares.iter().product::<f64>();
+        // Multiplied in the order `commoner` walks, or the piece's own cell could pass for a commoner one.
+        let mine = shares
+            .iter()
+            .fold(common[cell].max(1e-12), |p, share| p * share);
         score += p * commoner(&common, ages, &known, mine);
         base_bits -= p * common[cell].max(1e-12).log2();
         for (sum, share) in bits.iter_mut().zip(&shares) {
