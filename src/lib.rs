@@ -2,5 +2,6 @@
 
 pub mod case;
 pub mod core;
+pub mod marks;
 pub mod rulebase;
 pub mod words;

@@ -22,6 +22,8 @@ shipped![
     "clues/back.ron",
     "clues/shape.ron",
     "clues/mark.ron",
+    "marks/wording.ron",
+    "marks/registry.ron",
     "market.ron",
     "cautions.ron",
 ];

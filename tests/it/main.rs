@@ -2,6 +2,7 @@
 
 mod floors;
 mod laws;
+mod marks;
 mod oracle;
 mod random_model;
 mod rarity;

@@ -1,0 +1,127 @@
+//! Days of the Gregorian calendar, as much of it as registration marks need.
+
+use std::fmt;
+
+use serde::{Serialize, Serializer};
+
+/// A day that exists.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Date {
+    year: i16,
+    month: u8,
+    day: u8,
+}
+
+impl Date {
+    /// `month` 1–12, `day` from 1; `None` for a day that no calendar has.
+    pub fn new(year: i16, month: u8, day: u8) -> Option<Date> {
+        let exists = (1..=12).contains(&month) && (1..=days_in(year, month)).contains(&day);
+        exists.then_some(Date { year, month, day })
+    }
+
+    /// Reads `YYYY-MM-DD`.
+    pub fn from_iso(text: &str) -> Option<Date> {
+        let mut parts = text.splitn(3, '-');
+        let year = parts.next()?.parse().ok()?;
+        let month = parts.next()?.parse().ok()?;
+        let day = parts.next()?.parse().ok()?;
+        Date::new(year, month, day)
+    }
+
+    pub fn year(self) -> i16 {
+        self.year
+    }
+
+    /// 1–12.
+    pub fn month(self) -> u8 {
+        self.month
+    }
+
+    /// Day of the month, from 1.
+    pub fn day(self) -> u8 {
+        self.day
+    }
+
+    /// The day after. The last day a year can hold stays where it is.
+    pub fn next(self) -> Date {
+        let Date { year, month, day } = self;
+        Date::new(year, month, day + 1)
+            .or_else(|| Date::new(year, month + 1, 1))
+            .or_else(|| Date::new(year.saturating_add(1), 1, 1))
+            .unwrap_or(self)
+    }
+
+    /// 1 January.
+    pub fn first_of(year: i16) -> Date {
+        Date {
+            year,
+            month: 1,
+            day: 1,
+        }
+    }
+
+    /// 31 December.
+    pub fn last_of(year: i16) -> Date {
+        Date {
+            year,
+            month: 12,
+            day: 31,
+        }
+    }
+}
+
+impl fmt::Display for Date {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+    }
+}
+
+impl Serialize for Date {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+/// A run of days, both ends within it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct DateRange {
+    pub from: Date,
+    pub to: Date,
+    /// What makes this run doubtful, or why it stands beside another.
+    pub note: Option<String>,
+}
+
+/// Number of days in a month; 0 for a month that does not exist.
+pub fn days_in(year: i16, month: u8) -> u8 {
+    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    match month {
+        2 if leap => 29,
+        2 => 28,
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => 0,
+    }
+}
+
+/// Name of a month, 1–12.
+pub fn month_name(month: u8) -> &'static str {
+    const NAMES: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    usize::from(month)
+        .checked_sub(1)
+        .and_then(|i| NAMES.get(i))
+        .copied()
+        .unwrap_or("no month")
+}

@@ -1,0 +1,443 @@
+//! Wording of marks: what the examples of the trade must give, and laws for any text.
+
+use std::sync::LazyLock;
+
+use printseam::core::evidence::Sure;
+use printseam::marks::compile;
+use printseam::marks::notes::Spoken;
+use printseam::marks::registry::{Origin, Registry, Standing};
+use printseam::marks::wording::{Phrasebook, Reading, Recognised};
+use printseam::rulebase::source::options;
+use proptest::prelude::*;
+use serde::Deserialize;
+
+#[derive(Deserialize)]
+struct SourcesFile {
+    sources: Vec<Source>,
+}
+
+#[derive(Deserialize)]
+enum Status {
+    Published,
+    CommonPractice,
+    FromMemory,
+}
+
+#[derive(Deserialize)]
+struct Source {
+    id: String,
+    status: Status,
+    #[serde(default)]
+    author: String,
+    #[serde(default)]
+    title: String,
+}
+
+fn origins() -> Vec<(String, Origin)> {
+    let file: SourcesFile = options()
+        .from_str(include_str!("../../rules/sources.ron"))
+        .unwrap();
+    let mut out = Vec::new();
+    for s in file.sources {
+        let (standing, tail) = match s.status {
+            Status::Published => (Standing::Published, ""),
+            Status::CommonPractice => (Standing::CommonPractice, " (common practice, no source)"),
+            Status::FromMemory => (Standing::FromMemory, " (from memory)"),
+        };
+        let text = format!("{} {}{tail}", s.author, s.title).trim().to_owned();
+        out.push((s.id, Origin { text, standing }));
+    }
+    out
+}
+
+/// The shipped phrase book and registry.
+pub static BOOKS: LazyLock<(Phrasebook, Registry)> = LazyLock::new(|| {
+    let origins = origins();
+    let find = |id: &str| {
+        origins
+            .iter()
+            .find(|(name, _)| name == id)
+            .map(|(_, origin)| origin.clone())
+    };
+    let wording = options()
+        .from_str(include_str!("../../rules/marks/wording.ron"))
+        .unwrap();
+    let registry = options()
+        .from_str(include_str!("../../rules/marks/registry.ron"))
+        .unwrap();
+    let book = compile::phrasebook(&wording, &find).unwrap_or_else(|e| panic!("{}", e.join("\n")));
+    let tables = compile::registry(&registry, &find).unwrap_or_else(|e| panic!("{}", e.join("\n")));
+    (book, tables)
+});
+
+pub fn read(text: &str) -> Reading {
+    BOOKS.0.read(&BOOKS.1, text)
+}
+
+fn found<'a>(reading: &'a Reading, clue: &str) -> Vec<&'a Recognised> {
+    reading
+        .phrases
+        .iter()
+        .filter(|p| p.clue.as_deref() == Some(clue))
+        .collect()
+}
+
+/// The only finding of a clue, `-` for none, findings joined by `+` for several.
+fn finding(text: &str, clue: &str) -> String {
+    let reading = read(text);
+    let all: Vec<String> = found(&reading, clue)
+        .iter()
+        .filter_map(|p| p.finding.clone())
+        .collect();
+    if all.is_empty() {
+        "-".into()
+    } else {
+        all.join("+")
+    }
+}
+
+#[test]
+fn eighty_phrases_with_origin_and_reason() {
+    let phrases = BOOKS.0.phrases();
+    assert!(phrases.len() >= 80, "{}", phrases.len());
+    for p in phrases {
+        assert!(!p.origin.text.is_empty(), "{}", p.id);
+        assert!(!p.because.is_empty(), "{}", p.id);
+        if p.origin.standing == Standing::FromMemory {
+            assert!(p.origin.text.contains("from memory"), "{}", p.id);
+        }
+    }
+}
+
+#[test]
+fn every_clue_and_finding_is_in_the_vocabulary() {
+    let base = match printseam::rulebase::RuleBase::shipped() {
+        Ok(base) => base,
+        Err(problems) => panic!("{}", problems[0]),
+    };
+    for p in BOOKS.0.phrases() {
+        let Some(clue) = &p.clue else { continue };
+        let id = base.clue_id(clue);
+        let id = id.unwrap_or_else(|| panic!("{}: no clue {clue}", p.id));
+        match &p.finding {
+            Some(f) => assert!(base.clue(id).finding(f).is_some(), "{}: {clue}={f}", p.id),
+            None => assert!(base.clue(id).dated.is_some(), "{}: {clue}", p.id),
+        }
+    }
+}
+
+#[test]
+fn examples() {
+    for (text, clue, want) in [
+        ("Made in England", "country-word", "made-in-england"),
+        ("ENGLND", "country-word", "england"),
+        ("MADE IN EN?LAN?", "country-word", "made-in-england"),
+        ("MADE IN/ENGLAND", "country-word", "made-in-england"),
+        ("STAFF0RDSHIRE", "country-word", "staffordshire"),
+        ("SEMI PORCELAlN", "ware-word", "semi-porcelain"),
+        ("[maker] & C° Ltd.", "company-word", "and-co+ltd"),
+        ("[maker] & Co. Ld", "company-word", "and-co+ltd"),
+        ("[maker] LTD.", "company-word", "ltd"),
+        ("[maker] et Cie", "company-word", "and-co"),
+        ("[maker] and Sons", "company-word", "and-sons"),
+        ("gebr. [maker]", "company-word", "bros"),
+        ("Rº 4471??", "registration", "rd-no"),
+        ("RdNo331746", "registration", "rd-no"),
+        ("Regd. No. 331,746", "registration", "rd-no"),
+        ("déposé", "registration", "depose"),
+        ("Ges. gesch.", "registration", "ges-gesch"),
+        ("Pat. applied for", "registration", "us-patent"),
+        ("DESIGN PATENTED JULY 5 1881", "registration", "us-patent"),
+        ("Patented", "registration", "-"),
+        ("West Germany", "country-word", "west-germany"),
+        ("GERMANY / U.S. ZONE", "country-word", "zone-germany"),
+        ("Made in occupied Japan", "country-word", "occupied-japan"),
+        ("Fine Bone China", "ware-word", "fine-bone-china"),
+        ("BONE CHINA", "ware-word", "bone-china"),
+        ("IRON STONE CHINA", "ware-word", "ironstone"),
+        ("Porzellan", "ware-word", "porcelain"),
+        ("Trade-Mark", "trade-word", "trade-mark"),
+        (
+            "REGISTERED TRADE MARK",
+            "trade-word",
+            "registered-trade-mark",
+        ),
+        ("(R)", "trade-word", "r-symbol"),
+        ("acid resisting underglaze", "care-word", "acid-resisting"),
+        ("acid resisting underglaze", "process-word", "underglaze"),
+        ("dish-washer safe", "care-word", "dishwasher-safe"),
+        ("DISHWASHER / SAFE", "care-word", "dishwasher-safe"),
+        (
+            "By Appointment to Her Majesty",
+            "royal-word",
+            "by-appointment",
+        ),
+        ("Eng[land]", "country-word", "england"),
+        (
+            "M A D E  I N  E N G L A N D",
+            "country-word",
+            "made-in-england",
+        ),
+        ("U. S. A.", "country-word", "usa"),
+        ("Patt. No 2347", "pattern-number", "number"),
+        ("6.81", "date-code", "month-year"),
+        ("10/1888", "potted-year", "1888"),
+        ("13.81", "date-code", "-"),
+        ("fabriqué en Belgique", "country-word", "belgium"),
+    ] {
+        assert_eq!(finding(text, clue), want, "{text}");
+    }
+}
+
+#[test]
+fn longest_phrase_wins() {
+    let reading = read("Made in England");
+    assert_eq!(reading.phrases.len(), 1);
+    assert_eq!(reading.phrases[0].span, (0, 15));
+    assert!(reading.unread.is_empty());
+}
+
+#[test]
+fn how_sure_follows_the_faults() {
+    let sure = |text: &str| read(text).phrases[0].sure;
+    assert_eq!(sure("england"), Sure::Sure);
+    assert_eq!(sure("ENGLND"), Sure::Unsure);
+    assert_eq!(sure("MADE IN EN?LAN?"), Sure::Unsure);
+    assert_eq!(sure("EN?LAN?"), Sure::Guess);
+}
+
+#[test]
+fn founding_years_are_not_making_years() {
+    for text in [
+        "Established 1790",
+        "since 1790",
+        "est. 1790",
+        "ESTD/1790",
+        "gegründet 1790",
+        "Est?blished 17?0",
+    ] {
+        assert_eq!(finding(text, "old-date"), "founding-date", "{text}");
+        assert_eq!(finding(text, "printed-year"), "-", "{text}");
+        assert!(read(text).unread.is_empty(), "{text}");
+    }
+    let reading = read("1790");
+    assert_eq!(reading.phrases[0].phrase, "bare-year");
+    assert_eq!(reading.phrases[0].clue, None);
+    assert_eq!(finding("established by hand", "old-date"), "-");
+}
+
+#[test]
+fn printed_years() {
+    for (text, want) in [
+        ("© 1978", "1978"),
+        ("(c) 1978 [maker]", "1978"),
+        ("© [maker] 1978", "1978"),
+        ("copyright 1902", "1902"),
+        ("Copr. 1902", "1902"),
+        ("Patented Dec. 3, 1907", "1907"),
+        ("© 1978 [maker] since 1790", "1978"),
+        ("est. 1790 © 1978", "1978"),
+        ("© 19?8", "-"),
+    ] {
+        assert_eq!(finding(text, "printed-year"), want, "{text}");
+    }
+    assert_eq!(finding("© 1978", "trade-word"), "copyright-symbol");
+}
+
+#[test]
+fn a_blanked_maker_is_a_name() {
+    let reading = read("[maker] / HANLEY / ENGLAND");
+    assert_eq!(reading.unread.len(), 1);
+    assert_eq!(reading.unread[0].text, "[maker]");
+    assert!(reading.unread[0].name);
+    let said = reading.findings();
+    let company = said.iter().find(|s| s.clue == "company-word").unwrap();
+    assert_eq!(company.finding, "name");
+}
+
+#[test]
+fn what_is_not_known_is_handed_back() {
+    let reading = read("ZZYX ORPIMENT / England");
+    assert_eq!(reading.phrases.len(), 1);
+    assert_eq!(reading.unread[0].text, "ZZYX ORPIMENT");
+    assert_eq!(reading.unread[0].span, (0, 13));
+}
+
+#[test]
+fn registered_marks_are_decoded_in_the_text() {
+    let reading = read("ENGLAND / Rd No 123456 / [maker]");
+    assert_eq!(reading.registered.len(), 1);
+    assert_eq!(reading.registered[0].years(), Some((1889, 1889)));
+    assert_eq!(
+        found(&reading, "registered")[0].finding.as_deref(),
+        Some("1889")
+    );
+    assert_eq!(found(&reading, "registered")[0].sure, Sure::Sure);
+
+    let partial = read("Rd 331???");
+    assert_eq!(partial.registered[0].years(), Some((1898, 1899)));
+    assert_eq!(found(&partial, "registered")[0].sure, Sure::Unsure);
+
+    for text in [
+        "A,12,3,W / STONE CHINA",
+        "diamond A 12 3 W, Stone China",
+        "IV A, 12, 3, W",
+    ] {
+        let reading = read(text);
+        assert_eq!(reading.registered.len(), 1, "{text}");
+        assert_eq!(
+            reading.registered[0].dates[0].from.to_string(),
+            "1845-03-12"
+        );
+        assert_eq!(
+            found(&reading, "registration")[0].finding.as_deref(),
+            Some("diamond")
+        );
+        assert_eq!(
+            found(&reading, "registered")[0].finding.as_deref(),
+            Some("1845")
+        );
+    }
+    assert_eq!(read("red, blue, green, gold").registered.len(), 0);
+}
+
+#[test]
+fn the_youngest_word_speaks_for_a_clue() {
+    let said = read("STAFFORDSHIRE / MADE IN ENGLAND").findings();
+    let country: Vec<_> = said.iter().filter(|s| s.clue == "country-word").collect();
+    assert_eq!(country.len(), 1);
+    assert_eq!(country[0].finding, "made-in-england");
+}
+
+#[test]
+fn the_statute_sets_the_floor_of_country_names() {
+    let reading = read("England");
+    assert_eq!(reading.phrases[0].usual_from, Some(1891));
+    assert!(reading.phrases[0].because.contains("1 March 1891"));
+    assert!(reading.phrases[0].origin.contains("1 October 1890"));
+}
+
+fn spoken() -> Spoken<(&'static str, &'static str)> {
+    Spoken::new([
+        (vec!["dark blue"], ("depth-of-blue", "dark")),
+        (vec!["blue"], ("print-colour", "blue")),
+        (vec!["willow", "willow pattern"], ("subject", "willow")),
+        (vec!["scalloped", "scalloped rim"], ("rim", "scalloped")),
+        (vec!["crazed", "crazing"], ("crazing", "fine")),
+        (vec!["three stilt marks"], ("stilt-marks", "three-groups")),
+        (vec!["no mark", "unmarked"], ("mark-way", "none")),
+        (vec!["printed mark"], ("mark-way", "printed")),
+        (vec!["painted"], ("line-make", "brush-strokes")),
+        (vec!["transfer printed"], ("line-make", "engraved")),
+    ])
+}
+
+fn heard(text: &str) -> Vec<String> {
+    spoken()
+        .read(text)
+        .heard
+        .iter()
+        .map(|h| {
+            format!(
+                "{}={}{}",
+                h.what.0,
+                h.what.1,
+                ["", "?", "??"][h.sure as usize]
+            )
+        })
+        .collect()
+}
+
+#[test]
+fn notes_in_trade_words() {
+    let text = "dark blue willow, scalloped, crazed, three stilt marks, no mark";
+    assert_eq!(
+        heard(text),
+        [
+            "depth-of-blue=dark",
+            "subject=willow",
+            "rim=scalloped",
+            "crazing=fine",
+            "stilt-marks=three-groups",
+            "mark-way=none",
+        ]
+    );
+    assert!(spoken().read(text).unread.is_empty());
+    assert_eq!(heard("a nice plate with scolloped rim"), ["rim=scalloped?"]);
+    assert_eq!(
+        heard("willow? dark blue ??"),
+        ["subject=willow?", "depth-of-blue=dark??"]
+    );
+    assert!(heard("not crazed").is_empty());
+    assert!(heard("without crazing").is_empty());
+    assert_eq!(heard("painted"), ["line-make=brush-strokes"]);
+    assert!(heard("printed").is_empty());
+    let notes = spoken().read("the plate has a kangaroo on it, blue");
+    assert_eq!(notes.unread.len(), 1);
+    assert!(notes.unread[0].text.contains("kangaroo"));
+}
+
+fn check(text: &str) {
+    let reading = read(text);
+    let spans = reading.phrases.iter().map(|p| (p.span, &p.text));
+    let rest = reading.unread.iter().map(|u| (u.span, &u.text));
+    for ((from, to), shown) in spans.chain(rest) {
+        assert_eq!(text.get(from..to), Some(shown.as_str()), "{text:?}");
+        assert!(from < to);
+    }
+    for heard in spoken().read(text).heard {
+        assert_eq!(
+            text.get(heard.span.0..heard.span.1),
+            Some(heard.text.as_str())
+        );
+    }
+    for unread in spoken().read(text).unread {
+        assert_eq!(
+            text.get(unread.span.0..unread.span.1),
+            Some(unread.text.as_str())
+        );
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_text_breaks_it(text in any::<String>()) {
+        check(&text);
+    }
+
+    #[test]
+    fn no_mark_like_text_breaks_it(text in "([A-Za-z]{1,9}|[0-9?]{1,7}|Rd No|©|est|diamond|Rº|&|�\\?|\\[maker\\]|[IVX]{1,4}|[,./?\\-\\[\\]' ]| |É|ß){0,30}") {
+        check(&text);
+    }
+}
+
+#[test]
+fn odd_texts() {
+    for text in [
+        "",
+        " ",
+        "?",
+        "????????????????",
+        "[",
+        "[maker",
+        "[]",
+        ",,,,",
+        "?,?,?,?",
+        "Rd No",
+        "Rd No ??????",
+        "diamond",
+        "est.",
+        "©",
+        "\u{0}\u{1b}[31m",
+        "İ",
+        "ﬁne bone china",
+        "1e999",
+        "Rd No 99999999999999999999",
+        "/\n/\n",
+        "�?�",
+    ] {
+        check(text);
+    }
+}
