@@ -114,7 +114,7 @@ fn most_unread(length: usize, wrong: usize) -> usize {
     match (length, wrong) {
         (0..=3, _) => 0,
         (4..=5, _) => 1,
-        (_, 0) => 2 * length / 5,
+        (_, 0) => 3 * length / 10,
         _ => length / 6,
     }
 }

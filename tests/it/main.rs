@@ -3,6 +3,8 @@
 mod floors;
 mod laws;
 mod marks;
+mod marks_rates;
+mod marks_registry;
 mod oracle;
 mod random_model;
 mod rarity;

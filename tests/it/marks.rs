@@ -1,5 +1,8 @@
 //! Wording of marks: what the examples of the trade must give, and laws for any text.
 
+// A test stops at the first surprise.
+#![allow(clippy::unwrap_used)]
+
 use std::sync::LazyLock;
 
 use printseam::core::evidence::Sure;
