@@ -3,10 +3,10 @@
 
 use std::ops::Range;
 
-use super::corners::{Corner, Corners};
+use super::claims::Claim;
 use super::fold::{Nature, Word};
-use super::matcher::{Claim, Hit};
-use super::registry::{Decoded, Layout, Registry};
+use super::matcher::Hit;
+use super::registry::{Decoded, Registry};
 use super::wording::Reads;
 use super::{diamond, numbers};
 use crate::core::evidence::Sure;
@@ -37,8 +37,8 @@ const YEARS: std::ops::RangeInclusive<i16> = 1600..=2099;
 const FOUNDING_GAP: usize = 2;
 /// Words that may stand between © and its year: a firm's name.
 const PRINTED_GAP: usize = 4;
-/// Most diamonds decoded in one text; a real mark has one.
-const MOST_DIAMONDS: usize = 8;
+/// Ends of words that promise a number; after the others a year may stand.
+const TELLS_NUMBER: [&str; 4] = ["no", "number", "nr", "nos"];
 /// Years a registration may be spread over and still be given as one year.
 const SPREAD: i16 = 2;
 
@@ -98,10 +98,12 @@ impl Follower<'_> {
             }
             Reads::RegisteredNumber => {
                 let head = self.words[end - 1].folded();
-                let told = ["no", "number", "nr", "nos"]
-                    .iter()
-                    .any(|w| head.ends_with(w));
-                let (after, digits) = self.number(end, if told { 3 } else { 4 })?;
+                let told = TELLS_NUMBER.iter().any(|w| head.ends_with(w));
+                let Some((after, digits)) = self.number(end, if told { 3 } else { 4 }) else {
+                    // Words for a number without one that can be used: the words still count.
+                    let short = self.number(end, 1).map_or(end, |n| n.0);
+                    return claim(hit.words.start..short, 20, plain).filter(|_| told);
+                };
                 if !told && digits.len() == 4 && self.year(end).is_some() {
                     return None;
                 }
@@ -194,14 +196,15 @@ impl Follower<'_> {
     }
 
     /// The text between word `i` and the next.
-    fn between(&self, i: usize) -> &str {
+    pub fn between(&self, i: usize) -> &str {
         match self.words.get(i + 1) {
             Some(next) => &self.text[self.words[i].span.1..next.span.0],
             None => "",
         }
     }
 
-    fn registered(&self, plain: What, decoded: Decoded) -> What {
+    /// A diamond or number with the year it gives, when that is one year or nearly.
+    pub fn registered(&self, plain: What, decoded: Decoded) -> What {
         let mut what = plain;
         if let (Some((first, last)), Some(main)) = (decoded.years(), decoded.dates.first())
             && last - first <= SPREAD
@@ -219,74 +222,6 @@ impl Follower<'_> {
         }
         what.decoded = Some(decoded);
         what
-    }
-
-    fn class(&self, i: usize) -> Option<String> {
-        let word = self.words.get(i)?.folded().to_ascii_uppercase();
-        let known = self.registry.classes.iter().any(|c| c.numeral == word);
-        known.then_some(word)
-    }
-
-    /// Four corners after the word diamond, with or without commas, a class before them or not.
-    fn corners_after(&self, from: usize) -> Option<(usize, Option<String>, String)> {
-        let join = |at: usize| -> Option<String> {
-            let words = self.words.get(at..at + 4)?;
-            let short = words
-                .iter()
-                .all(|w| (1..=3).contains(&w.glyphs.len()) && w.nature != Nature::Name);
-            let joined: Vec<String> = words.iter().map(Word::folded).collect();
-            let corners = joined.join(",");
-            (short && plausible(&corners)).then_some(corners)
-        };
-        if let Some(class) = self.class(from)
-            && let Some(corners) = join(from + 1)
-        {
-            return Some((from + 5, Some(class), corners));
-        }
-        join(from).map(|corners| (from + 4, None, corners))
-    }
-
-    /// Diamonds written `top,right,bottom,left` anywhere in the text.
-    fn diamonds(&self, what: &What) -> Vec<Claim<What>> {
-        let commas: Vec<usize> = self.text.match_indices(',').map(|(i, _)| i).collect();
-        let mut out = Vec::new();
-        for three in commas.windows(3) {
-            if out.len() == MOST_DIAMONDS {
-                break;
-            }
-            let (a, c) = (three[0], three[2]);
-            let inner = [&self.text[a + 1..three[1]], &self.text[three[1] + 1..c]];
-            if inner.iter().any(|f| f.len() > 6) {
-                continue;
-            }
-            let parts = |c: char| c.is_whitespace() || ",/:;()".contains(c);
-            let start = self.text[..a].rfind(parts).map_or(0, |i| {
-                i + self.text[i..].chars().next().map_or(1, char::len_utf8)
-            });
-            let after = &self.text[c + 1..];
-            let blank = after.len() - after.trim_start_matches(' ').len();
-            let length = after[blank..].find(parts).unwrap_or(after.len() - blank);
-            let end = c + 1 + blank + length;
-            let corners = &self.text[start..end];
-            if corners.len() > 24 || !plausible(corners) {
-                continue;
-            }
-            let within = |w: &Word| start <= w.span.0 && w.span.1 <= end;
-            let Some(first) = self.words.iter().position(within) else {
-                continue;
-            };
-            let count = self.words[first..].iter().take_while(|w| within(w)).count();
-            let class = first.checked_sub(1).and_then(|i| self.class(i));
-            let first = first - usize::from(class.is_some());
-            let decoded = diamond::decode(self.registry, corners, class.as_deref());
-            let count = count + usize::from(class.is_some());
-            out.push(Claim {
-                words: first..first + count,
-                worth: 60,
-                what: self.registered(what.clone(), decoded),
-            });
-        }
-        out
     }
 
     /// Month and year in figures, such as 6.81 or 10/1888, ending at word `i`.
@@ -320,14 +255,4 @@ impl Follower<'_> {
             what,
         })
     }
-}
-
-/// True when the corners fit one of the layouts and enough of them can be read.
-fn plausible(corners: &str) -> bool {
-    let Ok(corners) = Corners::read(corners) else {
-        return false;
-    };
-    let read = corners.0.iter().filter(|c| **c != Corner::Unread).count();
-    let fits = |layout| corners.misfits(layout).is_empty();
-    read >= 2 && (fits(Layout::First) || fits(Layout::Second))
 }

@@ -6,8 +6,9 @@
 
 use serde::Serialize;
 
+use super::claims::{Claim, choose, left_over};
 use super::fold::{Word, words};
-use super::matcher::{Claim, Matcher, choose, left_over};
+use super::matcher::Matcher;
 use super::wording::{Unread, sure_word};
 use crate::core::evidence::Sure;
 

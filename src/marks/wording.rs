@@ -5,9 +5,10 @@
 
 use serde::{Deserialize, Serialize, Serializer};
 
+use super::claims::{Claim, choose, left_over};
 use super::fold::{Nature, words};
 use super::follow::{Follower, What};
-use super::matcher::{Claim, Matcher, choose, left_over};
+use super::matcher::Matcher;
 use super::registry::{Decoded, Origin, Registry, Standing};
 use crate::core::evidence::Sure;
 

@@ -152,6 +152,20 @@ fn examples() {
         ("Pat. applied for", "registration", "us-patent"),
         ("DESIGN PATENTED JULY 5 1881", "registration", "us-patent"),
         ("Patented", "registration", "-"),
+        ("Rd No / ENGLAND", "registration", "rd-no"),
+        ("Rd No 99", "pattern-number", "-"),
+        ("R.N. 331746", "registered", "1899"),
+        (
+            "detergent & dishwasher safe",
+            "care-word",
+            "dishwasher-safe",
+        ),
+        (
+            "Regd. U.S. Pat. Off.",
+            "trade-word",
+            "registered-trade-mark",
+        ),
+        ("Coronation 1937", "event-year", "1937"),
         ("West Germany", "country-word", "west-germany"),
         ("GERMANY / U.S. ZONE", "country-word", "zone-germany"),
         ("Made in occupied Japan", "country-word", "occupied-japan"),
@@ -207,6 +221,7 @@ fn how_sure_follows_the_faults() {
     assert_eq!(sure("ENGLND"), Sure::Unsure);
     assert_eq!(sure("MADE IN EN?LAN?"), Sure::Unsure);
     assert_eq!(sure("EN?LAN?"), Sure::Guess);
+    assert_eq!(sure("ENGLAND?"), Sure::Unsure);
 }
 
 #[test]
@@ -302,6 +317,17 @@ fn registered_marks_are_decoded_in_the_text() {
         );
     }
     assert_eq!(read("red, blue, green, gold").registered.len(), 0);
+    let last = read("registration diamond 12, S, W, 3 class IV");
+    assert_eq!(last.registered[0].class.as_deref(), Some("IV"));
+    assert!(last.unread.is_empty());
+    let wrong = read("diamond: A,31,3,H");
+    assert!(wrong.registered[0].problem.is_some());
+    assert_eq!(
+        found(&wrong, "registration")[0].finding.as_deref(),
+        Some("diamond")
+    );
+    assert!(found(&wrong, "registered").is_empty());
+    assert!(read("diamond W,G,3,4").registered[0].problem.is_some());
 }
 
 #[test]
