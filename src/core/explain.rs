@@ -215,8 +215,8 @@ fn expected(model: &Model, rest: &Posterior, entry: &Entry) -> (f64, f64) {
     (p, tail)
 }
 
-/// Findings that are unlikely given the others, and less likely than they would be on their own:
-/// a rare finding is not at odds merely for being rare.
+/// Findings that are unlikely given the others, and either less likely than they would be on their
+/// own or explained by little but misreading: a rare finding is not at odds merely for being rare.
 fn at_odds(
     model: &Model,
     prior: &Prior,
@@ -226,7 +226,12 @@ fn at_odds(
 ) -> Vec<AtOdds> {
     steps
         .iter()
-        .filter(|s| s.tail < AT_ODDS && s.expected < expected(model, alone, &s.entry).0)
+        .filter(|s| s.tail < AT_ODDS)
+        .filter(|s| {
+            let table = &model.clue(s.entry.clue).table;
+            let misread = table.error(s.entry.sure) / table.breadth() as f64;
+            misread > 0.5 * s.expected || s.expected < expected(model, alone, &s.entry).0
+        })
         .map(|s| AtOdds {
             entry: s.entry,
             p: s.expected,

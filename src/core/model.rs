@@ -41,6 +41,8 @@ pub struct Clue {
     pub station: Station,
     /// Seconds one look takes once at the station.
     pub seconds: f64,
+    /// How often there is anything to read at all, 0..=1: most pieces bear no year.
+    pub present: f64,
 }
 
 /// The compiled rule base.

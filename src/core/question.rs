@@ -3,7 +3,7 @@
 //! I(X; A) = Σ_{x,a} p(x, a) · log2( p(x, a) / (p(x) · p(a)) ) with x = (kind, decade), in bits.
 //! A clue whose family has already been answered m times counts only with λ = (m + 1)^(−δ),
 //! as its finding will; λ ≤ 1 keeps 0 ≤ information ≤ H(A). The years of a dated clue are read
-//! in bins of five, which can only lose information, never invent it.
+//! in bins of five, and only as often as there is a year to read, which can only lose information, never invent it.
 
 use super::axes::{Axes, ClueId};
 use super::evidence::{Evidence, Seen, Sure};
@@ -63,7 +63,8 @@ pub fn rank(
             let clue = model.clue(id);
             Look {
                 clue: id,
-                bits: information(&model.axes, &clue.table, posterior)
+                bits: clue.present
+                    * information(&model.axes, &clue.table, posterior)
                     * model.damping(clue.family, answered_kin(model, clue, evidence) + 1),
                 seconds: seconds(clue, at),
             }

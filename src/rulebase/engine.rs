@@ -50,6 +50,7 @@ impl Engine {
                 gate: clue.gate.clone(),
                 station: clue.station,
                 seconds: clue.seconds,
+                present: clue.present,
             })
             .collect();
         let priors = (0..base.settings.len())

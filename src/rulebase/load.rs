@@ -396,6 +396,9 @@ fn clues(r: &mut Resolver, base: &mut RuleBase, files: &[&SourceFile], care: Car
             let fresh = r.define("clue", |r| &mut r.clues, file, &c.id);
             let slip = r.number(file, c.slip.value, c.slip.src, 0.0..=0.5, "slip");
             let seconds = r.number(file, c.seconds.value, c.seconds.src, 1.0..=600.0, "seconds");
+            let present = c.present.as_ref().map_or(1.0, |p| {
+                r.number(file, p.value, p.src, 0.0..=1.0, "present")
+            });
             let family = c
                 .family
                 .as_ref()
@@ -420,6 +423,7 @@ fn clues(r: &mut Resolver, base: &mut RuleBase, files: &[&SourceFile], care: Car
                     gate: Vec::new(),
                     family,
                     slip,
+                    present,
                     because,
                     sources,
                     dated,

@@ -249,6 +249,8 @@ pub struct Clue<'a> {
     #[serde(borrow, default)]
     pub source: Names<'a>,
     #[serde(borrow)]
+    pub present: Option<Located<'a, f64>>,
+    #[serde(borrow)]
     pub dated: Option<Text<'a>>,
     #[serde(borrow, default)]
     pub findings: Vec<Finding<'a>>,

@@ -140,6 +140,8 @@ pub struct Clue {
     pub gate: Vec<Clause>,
     pub family: Option<usize>,
     pub slip: f64,
+    /// How often there is anything to read (dated clues).
+    pub present: f64,
     pub because: String,
     pub sources: Vec<usize>,
     /// Kernel index for a dated clue.

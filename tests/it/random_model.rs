@@ -147,6 +147,7 @@ impl Plain {
                     gate: gate.collect(),
                     station: STATIONS[i % STATIONS.len()],
                     seconds: 3.0 + i as f64,
+                    present: 1.0,
                 }
             })
             .collect();

@@ -133,7 +133,8 @@ fn late_flow_blue_comes_out_as_flow_blue_of_its_time() {
     );
     let band = case.verdict().band();
     assert_eq!(leader(&case).0, "flow-blue");
-    assert!(leader(&case).1 > 0.9, "{:?}", leader(&case));
+    // Late flow blue is seldom met on a thrift shelf, revival prints are: two to one or better.
+    assert!(leader(&case).1 > 0.66, "{:?}", leader(&case));
     assert!(Year(1880) <= band.from && band.to <= Year(1925), "{band:?}");
     assert!(reasons_mention(&case, &["flow", "cloud"]));
     assert!(reasons_mention(&case, &["1891"]));
