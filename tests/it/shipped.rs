@@ -224,11 +224,11 @@ fn contradictions_are_named_and_never_break() {
         &expert(),
         "thrift-shelf",
         &[
-            "line-make=engraved",
-            "print-colour=blue",
-            "glaze-pool=blue",
-            "stipple=lines",
+            "line-make=brush-strokes",
+            "repeats=identical",
+            "country-word=nippon",
             "care-word=microwave-safe",
+            "registered=1850",
         ],
     );
     let verdict = case.verdict();
