@@ -3,5 +3,6 @@
 pub mod case;
 pub mod core;
 pub mod marks;
+pub mod prove;
 pub mod rulebase;
 pub mod words;

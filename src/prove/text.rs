@@ -1,0 +1,174 @@
+//! The main report as plain text, under 80 columns.
+
+use super::Report;
+use super::leave::Worst;
+use super::measures::Measures;
+use super::text_more;
+use crate::case::expert::Expert;
+use crate::words::reasons;
+use crate::words::scales::percent;
+
+/// The whole report.
+pub fn text(expert: &Expert, report: &Report) -> String {
+    let proof = &report.proof;
+    let mut out = format!(
+        "{} cases; {} count for dating (catalogued span of at most {} years), {} for kind\n\n",
+        proof.all.cases,
+        proof.all.dated,
+        super::cases::WIDEST_SPAN,
+        proof.all.kinded
+    );
+    out += &whole(report);
+    out += &groups(expert, report);
+    out += &reliability(report);
+    out += &format!("\nThe worst {}\n", proof.worst.len());
+    for worst in &proof.worst {
+        out += &format!("  {}\n", reason(expert, report, worst));
+    }
+    if report.show_by_clue {
+        out += &text_more::by_clue(expert, report);
+    }
+    if let Some(economy) = &report.economy {
+        out += &text_more::economy(economy);
+    }
+    if let Some(fit) = &report.fit {
+        out += &text_more::fit(fit);
+    }
+    out
+}
+
+fn whole(report: &Report) -> String {
+    let proof = &report.proof;
+    let columns = [&proof.all, &proof.independent, &proof.nothing_seen];
+    type Pick = fn(&Measures) -> String;
+    let rows: [(&str, Pick); 12] = [
+        ("midpoint in the 50 % band", |m| share(m.coverage[0])),
+        ("midpoint in the 80 % band", |m| share(m.coverage[1])),
+        ("midpoint in the 95 % band", |m| share(m.coverage[2])),
+        ("|median − midpoint|, median", |m| years(m.median_error)),
+        ("|median − midpoint|, mean", |m| years(m.mean_error)),
+        ("median − midpoint, mean", |m| signed(m.bias)),
+        ("80 % band width, median", |m| years(m.width)),
+        ("ln P(span ± 5 years), mean", |m| score(m.log_date)),
+        ("kind right at first place", |m| share(m.kind_right)),
+        ("ln P(kind), mean", |m| score(m.log_kind)),
+        ("place right at first place", |m| share(m.place_right)),
+        ("cases", |m| m.cases.to_string()),
+    ];
+    let mut out = format!(
+        "{:<30} {:>14} {:>14} {:>14}\n",
+        "", "rule base", "all δ = 0", "nothing seen"
+    );
+    for (name, pick) in rows {
+        let cells = columns.map(|m| pick(m));
+        out += &format!(
+            "{name:<30} {:>14} {:>14} {:>14}\n",
+            cells[0], cells[1], cells[2]
+        );
+    }
+    out
+}
+
+/// The column names of the tables by kind and by half century.
+const HEAD: &str = "  cases dated  50 %  80 %  95 %  error  bias width  ln date  kind  ln kind";
+
+fn groups(expert: &Expert, report: &Report) -> String {
+    let mut out = format!("\nBy kind{:<11}{HEAD}\n", "");
+    for (kind, measures) in &report.proof.by_kind {
+        out += &line(&expert.base.kinds[usize::from(kind.0)].id, measures);
+    }
+    out += &format!("\nBy half century{:<3}{HEAD}\n", "");
+    for (start, measures) in &report.proof.by_half_century {
+        out += &line(&format!("{start} to {}", start + 49), measures);
+    }
+    out
+}
+
+/// One row of measures; error is the median of |median − midpoint|.
+pub(super) fn line(name: &str, m: &Measures) -> String {
+    format!(
+        "{name:<18}{:>7}{:>6}{:>6}{:>6}{:>6}{:>7}{:>6}{:>6}{:>9}{:>6}{:>9}\n",
+        m.cases,
+        m.dated,
+        share(m.coverage[0]),
+        share(m.coverage[1]),
+        share(m.coverage[2]),
+        years(m.median_error),
+        signed(m.bias),
+        years(m.width),
+        score(m.log_date),
+        share(m.kind_right),
+        score(m.log_kind),
+    )
+}
+
+fn reliability(report: &Report) -> String {
+    let table = &report.proof.reliability;
+    let mut out =
+        "\nHow sure against how right\n  leading kind     cases  stated  right\n".to_owned();
+    for bin in &table.kinds {
+        out += &format!(
+            "  {:>3.0} to {:>3.0} %    {:>6}  {:>6} {:>6}\n",
+            100.0 * bin.from,
+            100.0 * bin.to,
+            bin.cases,
+            share(bin.stated),
+            share(bin.observed)
+        );
+    }
+    out += &format!("  mean gap {}\n  band of years:", share(table.kind_gap));
+    for (at, (stated, observed)) in table.bands.iter().enumerate() {
+        let gap = if at % 6 == 0 { "\n   " } else { ";" };
+        out += &format!("{gap} {:.0} % holds {}", 100.0 * stated, share(*observed));
+    }
+    out + "\n"
+}
+
+/// Why a case went wrong, in one sentence.
+pub fn reason(expert: &Expert, report: &Report, worst: &Worst) -> String {
+    let (case, judged) = (&report.cases[worst.case], &report.proof.judged[worst.case]);
+    let name = |kind| reasons::kind_name(expert, kind);
+    let catalogued = case
+        .kind
+        .map_or(String::new(), |k| format!("{}, ", name(k)));
+    let because = match worst.blame {
+        Some((entry, without)) => format!(
+            "{}: {} spoils it (without it {without:.1})",
+            reasons::clue_name(expert, entry.clue),
+            reasons::seen(expert, &entry)
+        ),
+        None if worst.nothing_seen - worst.log < 0.5 => {
+            "nothing seen moved it away: the record says little, and such pieces are rare in this setting"
+                .to_owned()
+        }
+        None => "no single finding is to blame: several pull the same way".to_owned(),
+    };
+    format!(
+        "{}: catalogued {catalogued}{} to {}; judged {} ({}), {} to {}; log score {:.1}, with nothing seen {:.1}; {because}",
+        case.id,
+        case.from.0,
+        case.to.0,
+        name(judged.leader),
+        percent(judged.p),
+        judged.band.from.0,
+        judged.band.to.0,
+        worst.log,
+        worst.nothing_seen,
+    )
+}
+
+pub(super) fn share(x: Option<f64>) -> String {
+    x.map_or("–".to_owned(), |x| format!("{:.0} %", 100.0 * x))
+}
+
+pub(super) fn years(x: Option<f64>) -> String {
+    x.map_or("–".to_owned(), |x| format!("{x:.1}"))
+}
+
+pub(super) fn signed(x: Option<f64>) -> String {
+    x.map_or("–".to_owned(), |x| format!("{x:+.1}"))
+}
+
+pub(super) fn score(x: Option<f64>) -> String {
+    x.map_or("–".to_owned(), |x| format!("{x:.3}"))
+}
