@@ -81,9 +81,12 @@ impl ClueRow {
     }
 }
 
+/// A clue and the index of the finding; `None` for a dated clue.
+type RowKey = (ClueId, Option<u16>);
+
 /// The table, in the rule base's order.
 pub fn by_clue(cases: &[Known], judged: &[Judged], left: &[Vec<Left>]) -> Vec<ClueRow> {
-    let mut rows: BTreeMap<(ClueId, Option<u16>), Vec<(usize, &Left)>> = BTreeMap::new();
+    let mut rows: BTreeMap<RowKey, Vec<(usize, &Left)>> = BTreeMap::new();
     for (case, found) in left.iter().enumerate() {
         for one in found {
             let finding = match one.entry.seen {

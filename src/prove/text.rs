@@ -60,7 +60,7 @@ fn whole(report: &Report) -> String {
         "", "rule base", "all δ = 0", "nothing seen"
     );
     for (name, pick) in rows {
-        let cells = columns.map(|m| pick(m));
+        let cells = columns.map(pick);
         out += &format!(
             "{name:<30} {:>14} {:>14} {:>14}\n",
             cells[0], cells[1], cells[2]

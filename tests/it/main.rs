@@ -6,6 +6,7 @@ mod marks;
 mod marks_rates;
 mod marks_registry;
 mod oracle;
+mod prove;
 mod random_model;
 mod rarity;
 mod rules_corpus;
