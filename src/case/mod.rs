@@ -3,11 +3,13 @@
 //! | file | what |
 //! |---|---|
 //! | `expert` | the rule base with its engine, shared by all cases |
+//! | `heard` | marks and notes to findings |
 //! | `said` | "clue=finding?" to an entry and back |
 //! | `sighting` | sighting files |
 //! | `verdict` | everything the engine answers, by id, ready for any front end |
 
 pub mod expert;
+pub mod heard;
 pub mod said;
 pub mod sighting;
 pub mod verdict;

@@ -20,16 +20,17 @@ pub enum Layout {
 }
 
 /// How well a figure is founded.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Standing {
     Published,
+    #[default]
     CommonPractice,
     FromMemory,
 }
 
 /// The work a figure comes from, in words, and its standing.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Origin {
     pub text: String,
     pub standing: Standing,
@@ -101,8 +102,8 @@ impl NumberList {
     }
 }
 
-/// All tables.
-#[derive(Clone, Debug)]
+/// All tables; empty ones for a rule base without marks.
+#[derive(Clone, Debug, Default)]
 pub struct Registry {
     pub periods: Vec<Period>,
     pub months: Vec<MonthLetter>,

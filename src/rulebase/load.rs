@@ -10,7 +10,7 @@ use super::source::{SourceFile, options};
 use super::texts::{
     Caution, Clue, Family, Finding, Kernel, Kind, MarketFeature, Place, Setting, Source,
 };
-use super::{RuleBase, tells};
+use super::{RuleBase, load_marks, tells};
 use crate::core::axes::ClueId;
 use crate::core::model::{Clause, Station};
 
@@ -36,7 +36,10 @@ pub const TOPICS: [&str; 8] = [
 const UNREAD: [&str; 3] = ["unreadable", "wrong-format", "too-long"];
 
 /// Parses one file, or notes why it can't be read.
-fn parse<'a, T: serde::Deserialize<'a>>(r: &mut Resolver, file: &'a SourceFile) -> Option<T> {
+pub(super) fn parse<'a, T: serde::Deserialize<'a>>(
+    r: &mut Resolver,
+    file: &'a SourceFile,
+) -> Option<T> {
     match options().from_str::<T>(&file.text) {
         Ok(value) => Some(value),
         Err(e) => {
@@ -115,7 +118,7 @@ pub fn load(files: &[SourceFile], care: Care) -> Result<RuleBase, Vec<Problem>> 
     for file in &good {
         let known = TOPICS.iter().any(|t| topic(t).contains(file))
             || topic("clues").contains(file)
-            || file.name.contains("marks/");
+            || of_marks(file);
         if !known {
             let allowed = format!("known: {}, clues/*.ron, marks/*.ron", TOPICS.join(", "));
             r.problem(
@@ -153,6 +156,9 @@ pub fn load(files: &[SourceFile], care: Care) -> Result<RuleBase, Vec<Problem>> 
     for file in topic("cautions.ron") {
         cautions(&mut r, &mut base, file);
     }
+    let mark_files: Vec<&SourceFile> = good.iter().copied().filter(|f| of_marks(f)).collect();
+    load_marks::load(&mut r, &mut base, &mark_files);
+    base.spoken = load_marks::spoken(&base);
     if r.problems.is_empty() {
         completeness(&mut r, &base, files);
     }
@@ -166,6 +172,11 @@ pub fn load(files: &[SourceFile], care: Care) -> Result<RuleBase, Vec<Problem>> 
     }
     r.problems.sort();
     Err(r.problems)
+}
+
+/// Files below `marks/`.
+fn of_marks(file: &SourceFile) -> bool {
+    file.name.starts_with("marks/") || file.name.contains("/marks/")
 }
 
 /// What a rule base needs at the least; said of the set, not of a line.

@@ -8,6 +8,7 @@
 //! | `ladder` | words of frequency |
 //! | `resolve` | names to indices, text to numbers |
 //! | `load` | topic by topic, all problems at once |
+//! | `load_marks` | phrases and registration tables of marks, spoken forms |
 //! | `tells` | refuses findings that change nothing |
 //! | `texts` | the checked rule base |
 //! | `engine` | tables and priors for `core` |
@@ -16,6 +17,7 @@
 pub mod engine;
 pub mod ladder;
 pub mod load;
+mod load_marks;
 pub mod problem;
 mod resolve;
 mod schema;
@@ -25,6 +27,9 @@ mod tells;
 pub mod texts;
 
 use crate::core::axes::{ClueId, FindingId};
+use crate::marks::notes::Spoken;
+use crate::marks::registry::Registry;
+use crate::marks::wording::Phrasebook;
 use problem::Problem;
 use source::SourceFile;
 use texts::{Caution, Clue, Family, Finding, Kernel, Kind, MarketFeature, Place, Setting, Source};
@@ -43,6 +48,12 @@ pub struct RuleBase {
     pub clues: Vec<Clue>,
     pub market: Vec<MarketFeature>,
     pub cautions: Vec<Caution>,
+    /// Phrases of marks; empty without `marks/wording.ron`.
+    pub wording: Phrasebook,
+    /// Registration tables; empty without `marks/registry.ron`.
+    pub registry: Registry,
+    /// How findings are said in a line of notes.
+    pub spoken: Spoken<(ClueId, FindingId)>,
 }
 
 impl RuleBase {
@@ -68,6 +79,9 @@ impl RuleBase {
             clues: Vec::new(),
             market: Vec::new(),
             cautions: Vec::new(),
+            wording: Phrasebook::new(Vec::new()),
+            registry: Registry::default(),
+            spoken: Spoken::new(Vec::<(Vec<String>, _)>::new()),
         }
     }
 

@@ -1,6 +1,7 @@
 //! The one integration-test binary: one module a topic.
 
 mod floors;
+mod heard;
 mod laws;
 mod marks;
 mod marks_rates;

@@ -1,0 +1,102 @@
+//! Marks and notes on the shipped rules: what is written turns into findings.
+
+use printseam::case::heard::{mark, notes};
+use printseam::case::said::write;
+
+use crate::shipped::{case_of, expert};
+
+fn said(entries: &[printseam::core::evidence::Entry]) -> Vec<String> {
+    let base = &expert().base;
+    entries.iter().map(|e| write(base, e)).collect()
+}
+
+#[test]
+fn a_mark_turns_into_findings() {
+    let expert = expert();
+    let heard = mark(
+        &expert,
+        "IRONST?NE CH1NA / MADE IN ENGLAND / Rd No 61234",
+        false,
+    );
+    let found = said(&heard.entries);
+    assert!(
+        found.contains(&"country-word=made-in-england".to_owned()),
+        "{found:?}"
+    );
+    assert!(
+        found.iter().any(|f| f.starts_with("ware-word=ironstone")),
+        "{found:?}"
+    );
+    assert!(
+        found.contains(&"registration=rd-no".to_owned()),
+        "{found:?}"
+    );
+    assert!(found.contains(&"registered=1886".to_owned()), "{found:?}");
+}
+
+#[test]
+fn an_absent_word_speaks_only_in_a_complete_mark() {
+    let expert = expert();
+    let part = said(&mark(&expert, "STONE CHINA", false).entries);
+    let whole = said(&mark(&expert, "STONE CHINA", true).entries);
+    assert!(!part.iter().any(|f| f == "country-word=none"), "{part:?}");
+    assert!(whole.iter().any(|f| f == "country-word=none"), "{whole:?}");
+}
+
+#[test]
+fn a_mark_moves_the_band() {
+    let expert = expert();
+    let mut case = case_of(
+        &expert,
+        "antiques-fair",
+        &["line-make=engraved", "print-colour=brown"],
+    );
+    let before = case.verdict().band();
+    case.say_all(&mark(&expert, "Rd No 61234", false).entries);
+    let after = case.verdict().band();
+    assert!(after.width() < before.width() / 2, "{before:?} {after:?}");
+    assert!(after.from.0 >= 1885, "{after:?}");
+}
+
+#[test]
+fn one_line_of_notes_gives_a_useful_verdict() {
+    let expert = expert();
+    let heard = notes(
+        &expert,
+        "dark blue willow, scalloped, crazed, three stilt marks, no mark",
+    );
+    let entries: Vec<_> = heard.heard.iter().map(|(_, e)| *e).collect();
+    let found = said(&entries);
+    assert!(found.iter().any(|f| f == "print-colour=blue"), "{found:?}");
+    for wanted in [
+        "depth-of-blue=dark",
+        "subject=willow",
+        "rim=scalloped",
+        "stilt-marks=three-groups",
+        "mark-way=none",
+    ] {
+        assert!(
+            found.iter().any(|f| f == wanted),
+            "{wanted} not in {found:?}"
+        );
+    }
+    assert!(found.iter().any(|f| f.starts_with("crazing=")), "{found:?}");
+    let nonsense = notes(&expert, "dark blue, zzyzx frumious");
+    assert!(nonsense.unread.iter().any(|u| u.text.contains("frumious")));
+}
+
+#[test]
+fn every_spoken_form_is_understood_as_some_finding() {
+    let expert = expert();
+    let mut lost = Vec::new();
+    for clue in &expert.base.clues {
+        for finding in &clue.findings {
+            for form in &finding.spoken {
+                if notes(&expert, form).heard.is_empty() {
+                    lost.push(format!("{}={}: {form}", clue.id, finding.id));
+                }
+            }
+        }
+    }
+    assert!(lost.is_empty(), "{lost:?}");
+}
