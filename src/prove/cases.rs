@@ -5,6 +5,7 @@
 
 use std::io::Read;
 
+use super::marked::{Books, mark_findings};
 use crate::case::said::{self, printable};
 use crate::core::axes::{KindId, PlaceId, Year};
 use crate::core::evidence::{Entry, Evidence};
@@ -61,8 +62,14 @@ enum Column {
 
 /// Reads the cases, or gives every bad row as one line with its number.
 ///
-/// `setting` is used where the row names none.
-pub fn read(base: &RuleBase, setting: usize, input: impl Read) -> Result<Vec<Known>, Vec<String>> {
+/// `setting` is used where the row names none; without `books` marks and registered numbers are
+/// passed over.
+pub fn read(
+    base: &RuleBase,
+    books: Option<Books>,
+    setting: usize,
+    input: impl Read,
+) -> Result<Vec<Known>, Vec<String>> {
     let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(input);
     let header = match reader.headers() {
         Ok(header) => header.clone(),
@@ -78,7 +85,7 @@ pub fn read(base: &RuleBase, setting: usize, input: impl Read) -> Result<Vec<Kno
             }
             Ok(record) => {
                 let line = record.position().map_or(0, csv::Position::line);
-                match row(base, setting, &columns, &record) {
+                match row(base, books, setting, &columns, &record) {
                     Ok(mut case) => {
                         if case.id.is_empty() {
                             case.id = format!("line {line}");
@@ -178,6 +185,7 @@ fn unknown_column(base: &RuleBase, name: &str) -> String {
 
 fn row(
     base: &RuleBase,
+    books: Option<Books>,
     setting: usize,
     columns: &[Column],
     record: &csv::StringRecord,
@@ -224,7 +232,7 @@ fn row(
     }
     // Explicit columns win over what is read from the mark: they are said last.
     let mut evidence = Evidence::new();
-    match mark_findings(base, mark, registered) {
+    match mark_findings(base, books, mark, registered) {
         Ok(read) => read.into_iter().chain(own).for_each(|e| evidence.say(e)),
         Err(problem) => problems.push(problem),
     }
@@ -278,18 +286,4 @@ fn named<'a>(
         problems.push(format!("unknown {sort} '{}'; {help}", printable(cell)));
     }
     found
-}
-
-/// What the mark's wording and the registration say.
-///
-/// `registered` is a year, an ISO date or `Rd` and a number. Wording and numbers wait for the
-/// mark reader; a year counts at the clue `registered`.
-fn mark_findings(base: &RuleBase, _mark: &str, registered: &str) -> Result<Vec<Entry>, String> {
-    let is_number = registered
-        .get(..2)
-        .is_some_and(|rd| rd.eq_ignore_ascii_case("rd"));
-    if registered.is_empty() || is_number || base.clue_id("registered").is_none() {
-        return Ok(Vec::new());
-    }
-    said::parse(base, &format!("registered={registered}")).map(|entry| vec![entry])
 }

@@ -3,6 +3,7 @@
 //! | file | what |
 //! |---|---|
 //! | `cases` | CASES.csv to known pieces, all bad rows at once |
+//! | `marked` | what a mark's wording and a registration say |
 //! | `judge` | one known piece against its posterior |
 //! | `measures` | coverage, error, width and log scores of many |
 //! | `reliability` | stated against observed |
@@ -19,6 +20,7 @@ pub mod fit;
 pub mod json;
 pub mod judge;
 pub mod leave;
+pub mod marked;
 pub mod measures;
 mod ordered;
 pub mod reliability;
@@ -35,6 +37,7 @@ use economy::Economy;
 use fit::Fit;
 use judge::{Judged, judge};
 use leave::{ClueRow, Left, Worst};
+use marked::Books;
 use measures::Measures;
 use reliability::Reliability;
 use weighed::Weighed;
@@ -93,6 +96,30 @@ pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progre
     }
 }
 
+/// How the report is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Form {
+    #[default]
+    Text,
+    Json,
+}
+
+/// From CASES.csv to the finished report, or every bad row as one line.
+pub fn run(
+    expert: &Expert,
+    (books, setting): (Option<Books>, usize),
+    input: impl std::io::Read,
+    (parts, form): (Parts, Form),
+    progress: Progress,
+) -> Result<String, Vec<String>> {
+    let cases = cases::read(&expert.base, books, setting, input)?;
+    let report = report(expert, cases, parts, progress);
+    Ok(match form {
+        Form::Text => text::text(expert, &report),
+        Form::Json => format!("{:#}\n", json::json(expert, &report)),
+    })
+}
+
 /// Judges all cases.
 pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
     let model = &expert.engine.model;
@@ -107,7 +134,7 @@ pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
         let prior = &expert.engine.priors[case.setting];
         let weighing = Weighing::new(model, prior, &case.evidence);
         let independent = Weighed::new(expert, case).judge(&vec![0.0; model.families.len()]);
-        Result {
+        Worked {
             full: judge(axes, weighing.posterior(), case),
             nothing: judge(axes, &bare[case.setting], case),
             independent,
@@ -133,7 +160,8 @@ pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
     }
 }
 
-struct Result {
+/// What is worked out for one case.
+struct Worked {
     full: Judged,
     nothing: Judged,
     independent: Judged,

@@ -23,7 +23,7 @@ pub fn text(expert: &Expert, report: &Report) -> String {
     out += &reliability(report);
     out += &format!("\nThe worst {}\n", proof.worst.len());
     for worst in &proof.worst {
-        out += &format!("  {}\n", reason(expert, report, worst));
+        out += &wrapped(&reason(expert, report, worst));
     }
     if report.show_by_clue {
         out += &text_more::by_clue(expert, report);
@@ -138,13 +138,14 @@ pub fn reason(expert: &Expert, report: &Report, worst: &Worst) -> String {
             reasons::seen(expert, &entry)
         ),
         None if worst.nothing_seen - worst.log < 0.5 => {
-            "nothing seen moved it away: the record says little, and such pieces are rare in this setting"
+            "no finding moved it away: the record says little, and such pieces are rare in the setting"
                 .to_owned()
         }
         None => "no single finding is to blame: several pull the same way".to_owned(),
     };
     format!(
-        "{}: catalogued {catalogued}{} to {}; judged {} ({}), {} to {}; log score {:.1}, with nothing seen {:.1}; {because}",
+        "{}: catalogued {catalogued}{} to {}; judged {} ({}), {} to {}; log score {:.1}, \
+         with nothing seen {:.1}; {because}",
         case.id,
         case.from.0,
         case.to.0,
@@ -155,6 +156,20 @@ pub fn reason(expert: &Expert, report: &Report, worst: &Worst) -> String {
         worst.log,
         worst.nothing_seen,
     )
+}
+
+/// A sentence broken into lines of at most 78 characters, the later ones set in.
+fn wrapped(sentence: &str) -> String {
+    let (mut out, mut line) = (String::new(), " ".to_owned());
+    for word in sentence.split_whitespace() {
+        if line.chars().count() + 1 + word.chars().count() > 78 {
+            out += &(line + "\n");
+            line = "   ".to_owned();
+        }
+        line += " ";
+        line += word;
+    }
+    out + &line + "\n"
 }
 
 pub(super) fn share(x: Option<f64>) -> String {

@@ -1,6 +1,7 @@
 //! Proof on known pieces: measures by hand on a tiny rule base, then the museum records.
 
 use printseam::case::expert::Expert;
+use printseam::case::said::write;
 use printseam::core::axes::Year;
 use printseam::core::posterior::posterior;
 use printseam::prove::cases::{Known, read};
@@ -8,13 +9,38 @@ use printseam::prove::economy::{Order, economy};
 use printseam::prove::fit::{FOLDS, fit, fold_of};
 use printseam::prove::json::json;
 use printseam::prove::judge::judge;
+use printseam::prove::marked::{Books, mark_findings};
 use printseam::prove::measures::Measures;
 use printseam::prove::reliability::bins;
 use printseam::prove::text::text;
-use printseam::prove::{Parts, Report, prove, report};
+use printseam::prove::{Form, Parts, Report, prove, report, run};
 use printseam::rulebase::source::SourceFile;
 
 const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
+
+#[test]
+fn a_run_gives_text_json_or_the_bad_rows() {
+    let expert = tiny(0.5);
+    let of = |csv: &str, form| {
+        run(
+            &expert,
+            (None, 0),
+            csv.as_bytes(),
+            (Parts::default(), form),
+            QUIET,
+        )
+    };
+    let text = of(FIVE, Form::Text).unwrap();
+    assert!(text.starts_with("5 cases; 4 count for dating"), "{text}");
+    assert!(
+        text.contains("kind right at first place                75 %"),
+        "{text}"
+    );
+    let value: serde_json::Value = serde_json::from_str(&of(FIVE, Form::Json).unwrap()).unwrap();
+    assert_eq!(value["all"]["dated"], 4);
+    assert_eq!(value["worst"][0]["case"], "d");
+    assert_eq!(of("from,to\nx,1\n", Form::Text).unwrap_err().len(), 2);
+}
 
 /// Two kinds, each made evenly through one century; colour and shade tell them apart 3 : 1 and
 /// share a family; lean hardly tells anything.
@@ -68,7 +94,7 @@ fn tiny(delta: f64) -> Expert {
 }
 
 fn cases(expert: &Expert, csv: &str) -> Vec<Known> {
-    read(&expert.base, 0, csv.as_bytes()).unwrap()
+    read(&expert.base, None, 0, csv.as_bytes()).unwrap()
 }
 
 fn close(a: Option<f64>, b: f64) {
@@ -174,7 +200,7 @@ fn every_bad_row_is_listed_with_its_line() {
     let expert = tiny(0.5);
     let bad = "case_id,from,to,kind,colour\na,1850,1840,early,red\nb,1850,1860,erly,\n\
                c,,1860,early,\nd,1850,1860,late,rad\n\"e\nf\",1850,1860,early\ng,1850,1860,,\n";
-    let problems = read(&expert.base, 0, bad.as_bytes()).unwrap_err();
+    let problems = read(&expert.base, None, 0, bad.as_bytes()).unwrap_err();
     let starts = [
         "line 2: from 1850 comes after to 1840",
         "line 3: unknown kind 'erly'; nearest: early",
@@ -187,7 +213,7 @@ fn every_bad_row_is_listed_with_its_line() {
         assert!(problem.starts_with(start), "{problem}");
     }
     let header = |csv: &str| {
-        read(&expert.base, 0, csv.as_bytes())
+        read(&expert.base, None, 0, csv.as_bytes())
             .unwrap_err()
             .join("\n")
     };
@@ -289,12 +315,58 @@ fn the_engine_asks_what_tells_most_first() {
     assert_eq!(engine.mean_all.looks, 2.0);
 }
 
+fn books() -> Books<'static> {
+    let (phrases, registry) = &*crate::marks::BOOKS;
+    Books { phrases, registry }
+}
+
+#[test]
+fn marks_and_registrations_become_findings() {
+    let base = Expert::shipped(Year(2026)).unwrap().base;
+    let found = |mark: &str, registered: &str| -> Vec<String> {
+        let entries = mark_findings(&base, Some(books()), mark, registered).unwrap();
+        entries.iter().map(|e| write(&base, e)).collect()
+    };
+    assert!(
+        found("[maker] & SONS, MADE IN ENGLAND", "")
+            .contains(&"country-word=made-in-england".to_owned())
+    );
+    assert_eq!(found("", "1875-06-10"), ["registered=1875"]);
+    assert_eq!(found("", "1888"), ["registered=1888"]);
+    assert_eq!(found("", "Rd 331---").len(), 1);
+    assert_eq!(found("", "Rd No 331---"), found("", "rd. 331???"));
+    assert!(mark_findings(&base, Some(books()), "", "Rd soup").is_err());
+    assert!(mark_findings(&base, None, "", "soon").is_err());
+}
+
+#[test]
+fn a_clue_column_wins_over_the_mark() {
+    let base = Expert::shipped(Year(2026)).unwrap().base;
+    let csv =
+        "from,to,mark,country-word\n1900,1910,MADE IN ENGLAND,none\n1900,1910,MADE IN ENGLAND,\n";
+    let cases = read(&base, Some(books()), 0, csv.as_bytes()).unwrap();
+    let said = |at: usize| {
+        let entry = cases[at]
+            .evidence
+            .of(base.clue_id("country-word").unwrap())
+            .unwrap();
+        write(&base, entry)
+    };
+    assert_eq!(said(0), "country-word=none");
+    assert_eq!(said(1), "country-word=made-in-england");
+}
+
 fn museum() -> (Expert, Vec<Known>) {
     let expert = Expert::shipped(Year(2026)).unwrap();
     let setting = expert.base.setting("museum-drawer").unwrap();
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/museum.csv");
-    let cases = read(&expert.base, setting, std::fs::File::open(path).unwrap())
-        .unwrap_or_else(|problems| panic!("{problems:#?}"));
+    let cases = read(
+        &expert.base,
+        Some(books()),
+        setting,
+        std::fs::File::open(path).unwrap(),
+    )
+    .unwrap_or_else(|problems| panic!("{problems:#?}"));
     (expert, cases)
 }
 
@@ -307,7 +379,7 @@ fn the_answer_does_not_depend_on_the_number_of_threads() {
         economy: true,
         fit: true,
     };
-    let run = |threads: usize| -> (String, String) {
+    let work = |threads: usize| -> (String, String) {
         let pool = rayon::ThreadPoolBuilder::new()
             .num_threads(threads)
             .build()
@@ -315,9 +387,9 @@ fn the_answer_does_not_depend_on_the_number_of_threads() {
         let found: Report = pool.install(|| report(&expert, cases.clone(), parts, QUIET));
         (json(&expert, &found).to_string(), text(&expert, &found))
     };
-    let one = run(1);
-    assert_eq!(one, run(2));
-    assert_eq!(one, run(8));
+    let one = work(1);
+    assert_eq!(one, work(2));
+    assert_eq!(one, work(8));
 }
 
 /// Not a target to tune to: wide limits that a broken curve or prior would leave.
