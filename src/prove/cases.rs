@@ -5,7 +5,8 @@
 
 use std::io::Read;
 
-use super::marked::{Books, mark_findings};
+use super::marked::mark_findings;
+use crate::case::expert::Expert;
 use crate::case::said::{self, printable};
 use crate::core::axes::{KindId, PlaceId, Year};
 use crate::core::evidence::{Entry, Evidence};
@@ -62,14 +63,9 @@ enum Column {
 
 /// Reads the cases, or gives every bad row as one line with its number.
 ///
-/// `setting` is used where the row names none; without `books` marks and registered numbers are
-/// passed over.
-pub fn read(
-    base: &RuleBase,
-    books: Option<Books>,
-    setting: usize,
-    input: impl Read,
-) -> Result<Vec<Known>, Vec<String>> {
+/// `setting` is used where the row names none.
+pub fn read(expert: &Expert, setting: usize, input: impl Read) -> Result<Vec<Known>, Vec<String>> {
+    let base = &expert.base;
     let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(input);
     let header = match reader.headers() {
         Ok(header) => header.clone(),
@@ -85,7 +81,7 @@ pub fn read(
             }
             Ok(record) => {
                 let line = record.position().map_or(0, csv::Position::line);
-                match row(base, books, setting, &columns, &record) {
+                match row(expert, setting, &columns, &record) {
                     Ok(mut case) => {
                         if case.id.is_empty() {
                             case.id = format!("line {line}");
@@ -184,13 +180,12 @@ fn unknown_column(base: &RuleBase, name: &str) -> String {
 }
 
 fn row(
-    base: &RuleBase,
-    books: Option<Books>,
+    expert: &Expert,
     setting: usize,
     columns: &[Column],
     record: &csv::StringRecord,
 ) -> Result<Known, Vec<String>> {
-    let mut problems = Vec::new();
+    let (base, mut problems) = (&expert.base, Vec::new());
     if record.len() != columns.len() {
         return Err(vec![format!(
             "{} cells where the header has {} columns",
@@ -232,7 +227,7 @@ fn row(
     }
     // Explicit columns win over what is read from the mark: they are said last.
     let mut evidence = Evidence::new();
-    match mark_findings(base, books, mark, registered) {
+    match mark_findings(expert, mark, registered) {
         Ok(read) => read.into_iter().chain(own).for_each(|e| evidence.say(e)),
         Err(problem) => problems.push(problem),
     }

@@ -37,7 +37,6 @@ use economy::Economy;
 use fit::Fit;
 use judge::{Judged, judge};
 use leave::{ClueRow, Left, Worst};
-use marked::Books;
 use measures::Measures;
 use reliability::Reliability;
 use weighed::Weighed;
@@ -107,12 +106,12 @@ pub enum Form {
 /// From CASES.csv to the finished report, or every bad row as one line.
 pub fn run(
     expert: &Expert,
-    (books, setting): (Option<Books>, usize),
+    setting: usize,
     input: impl std::io::Read,
     (parts, form): (Parts, Form),
     progress: Progress,
 ) -> Result<String, Vec<String>> {
-    let cases = cases::read(&expert.base, books, setting, input)?;
+    let cases = cases::read(expert, setting, input)?;
     let report = report(expert, cases, parts, progress);
     Ok(match form {
         Form::Text => text::text(expert, &report),

@@ -1,5 +1,8 @@
 //! Proof on known pieces: measures by hand on a tiny rule base, then the museum records.
 
+// A test stops at the first surprise.
+#![allow(clippy::unwrap_used)]
+
 use printseam::case::expert::Expert;
 use printseam::case::said::write;
 use printseam::core::axes::Year;
@@ -9,7 +12,7 @@ use printseam::prove::economy::{Order, economy};
 use printseam::prove::fit::{FOLDS, fit, fold_of};
 use printseam::prove::json::json;
 use printseam::prove::judge::judge;
-use printseam::prove::marked::{Books, mark_findings};
+use printseam::prove::marked::mark_findings;
 use printseam::prove::measures::Measures;
 use printseam::prove::reliability::bins;
 use printseam::prove::text::text;
@@ -21,15 +24,7 @@ const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
 #[test]
 fn a_run_gives_text_json_or_the_bad_rows() {
     let expert = tiny(0.5);
-    let of = |csv: &str, form| {
-        run(
-            &expert,
-            (None, 0),
-            csv.as_bytes(),
-            (Parts::default(), form),
-            QUIET,
-        )
-    };
+    let of = |csv: &str, form| run(&expert, 0, csv.as_bytes(), (Parts::default(), form), QUIET);
     let text = of(FIVE, Form::Text).unwrap();
     assert!(text.starts_with("5 cases; 4 count for dating"), "{text}");
     assert!(
@@ -94,7 +89,7 @@ fn tiny(delta: f64) -> Expert {
 }
 
 fn cases(expert: &Expert, csv: &str) -> Vec<Known> {
-    read(&expert.base, None, 0, csv.as_bytes()).unwrap()
+    read(expert, 0, csv.as_bytes()).unwrap()
 }
 
 fn close(a: Option<f64>, b: f64) {
@@ -200,7 +195,7 @@ fn every_bad_row_is_listed_with_its_line() {
     let expert = tiny(0.5);
     let bad = "case_id,from,to,kind,colour\na,1850,1840,early,red\nb,1850,1860,erly,\n\
                c,,1860,early,\nd,1850,1860,late,rad\n\"e\nf\",1850,1860,early\ng,1850,1860,,\n";
-    let problems = read(&expert.base, None, 0, bad.as_bytes()).unwrap_err();
+    let problems = read(&expert, 0, bad.as_bytes()).unwrap_err();
     let starts = [
         "line 2: from 1850 comes after to 1840",
         "line 3: unknown kind 'erly'; nearest: early",
@@ -212,11 +207,7 @@ fn every_bad_row_is_listed_with_its_line() {
     for (problem, start) in problems.iter().zip(starts) {
         assert!(problem.starts_with(start), "{problem}");
     }
-    let header = |csv: &str| {
-        read(&expert.base, None, 0, csv.as_bytes())
-            .unwrap_err()
-            .join("\n")
-    };
+    let header = |csv: &str| read(&expert, 0, csv.as_bytes()).unwrap_err().join("\n");
     assert!(header("from,to,color\n").contains("unknown column 'color'; nearest: colour"));
     assert!(header("from,colour\n").contains("column 'to' is missing"));
     assert!(header("from,to,to\n").contains("stands twice"));
@@ -315,17 +306,13 @@ fn the_engine_asks_what_tells_most_first() {
     assert_eq!(engine.mean_all.looks, 2.0);
 }
 
-fn books() -> Books<'static> {
-    let (phrases, registry) = &*crate::marks::BOOKS;
-    Books { phrases, registry }
-}
-
 #[test]
 fn marks_and_registrations_become_findings() {
-    let base = Expert::shipped(Year(2026)).unwrap().base;
+    let expert = Expert::shipped(Year(2026)).unwrap();
+    let base = &expert.base;
     let found = |mark: &str, registered: &str| -> Vec<String> {
-        let entries = mark_findings(&base, Some(books()), mark, registered).unwrap();
-        entries.iter().map(|e| write(&base, e)).collect()
+        let entries = mark_findings(&expert, mark, registered).unwrap();
+        entries.iter().map(|e| write(base, e)).collect()
     };
     assert!(
         found("[maker] & SONS, MADE IN ENGLAND", "")
@@ -335,22 +322,23 @@ fn marks_and_registrations_become_findings() {
     assert_eq!(found("", "1888"), ["registered=1888"]);
     assert_eq!(found("", "Rd 331---").len(), 1);
     assert_eq!(found("", "Rd No 331---"), found("", "rd. 331???"));
-    assert!(mark_findings(&base, Some(books()), "", "Rd soup").is_err());
-    assert!(mark_findings(&base, None, "", "soon").is_err());
+    assert!(mark_findings(&expert, "", "Rd soup").is_err());
+    assert!(mark_findings(&expert, "", "soon").is_err());
 }
 
 #[test]
 fn a_clue_column_wins_over_the_mark() {
-    let base = Expert::shipped(Year(2026)).unwrap().base;
+    let expert = Expert::shipped(Year(2026)).unwrap();
+    let base = &expert.base;
     let csv =
         "from,to,mark,country-word\n1900,1910,MADE IN ENGLAND,none\n1900,1910,MADE IN ENGLAND,\n";
-    let cases = read(&base, Some(books()), 0, csv.as_bytes()).unwrap();
+    let cases = read(&expert, 0, csv.as_bytes()).unwrap();
     let said = |at: usize| {
         let entry = cases[at]
             .evidence
             .of(base.clue_id("country-word").unwrap())
             .unwrap();
-        write(&base, entry)
+        write(base, entry)
     };
     assert_eq!(said(0), "country-word=none");
     assert_eq!(said(1), "country-word=made-in-england");
@@ -360,13 +348,8 @@ fn museum() -> (Expert, Vec<Known>) {
     let expert = Expert::shipped(Year(2026)).unwrap();
     let setting = expert.base.setting("museum-drawer").unwrap();
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/museum.csv");
-    let cases = read(
-        &expert.base,
-        Some(books()),
-        setting,
-        std::fs::File::open(path).unwrap(),
-    )
-    .unwrap_or_else(|problems| panic!("{problems:#?}"));
+    let cases = read(&expert, setting, std::fs::File::open(path).unwrap())
+        .unwrap_or_else(|problems| panic!("{problems:#?}"));
     (expert, cases)
 }
 
