@@ -9,6 +9,7 @@
 //! | `resolve` | names to indices, text to numbers |
 //! | `load` | topic by topic, all problems at once |
 //! | `load_marks` | phrases and registration tables of marks, spoken forms |
+//! | `origins` | how many figures rest on what |
 //! | `tells` | refuses findings that change nothing |
 //! | `texts` | the checked rule base |
 //! | `engine` | tables and priors for `core` |
@@ -18,6 +19,7 @@ pub mod engine;
 pub mod ladder;
 pub mod load;
 mod load_marks;
+pub mod origins;
 pub mod problem;
 mod resolve;
 mod schema;

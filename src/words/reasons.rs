@@ -161,3 +161,82 @@ pub fn capital(text: &str) -> String {
         first.to_uppercase().chain(chars).collect()
     })
 }
+
+/// Said wherever a registration is decoded.
+pub const REGISTRATION_IS_A_FLOOR: &str = "A registration dates the design, not the piece: nothing \
+    can be older, but good sellers were made for years after (1, 1, 13 and 21 years on record).";
+
+/// Said of a verdict on no findings.
+pub fn nothing_seen(expert: &Expert, setting: usize) -> String {
+    format!(
+        "Nothing has been seen: this is only what turns up in this setting ({}).",
+        expert.base.settings[setting].name
+    )
+}
+
+/// The earliest possible and latest likely years, and what sets them.
+pub fn ends(expert: &Expert, account: &crate::core::explain::Explanation) -> String {
+    let by = |clue: Option<ClueId>| match clue {
+        Some(clue) => format!("set by {}", clue_name(expert, clue)),
+        None => "set by the setting and all findings together".to_owned(),
+    };
+    format!(
+        "Hardly before {} ({}), hardly after {} ({})",
+        account.earliest.year.0,
+        by(account.earliest.because),
+        account.latest.year.0,
+        by(account.latest.because)
+    )
+}
+
+/// The rarity score and what makes it.
+pub fn rarity(expert: &Expert, verdict: &Verdict) -> String {
+    let rarity = &verdict.rarity;
+    let mut parts = vec![format!("kind and age {:.1}", rarity.kind_and_age)];
+    parts.extend(
+        expert
+            .base
+            .market
+            .iter()
+            .zip(&rarity.features)
+            .filter_map(|(m, bits)| bits.map(|b| format!("{} {b:.1}", m.name))),
+    );
+    format!(
+        "Rarity {:.0} of 100: that share of pieces here is commoner (bits: {}); not a price",
+        rarity.score,
+        parts.join(", ")
+    )
+}
+
+/// Cautions that matter for what was seen, each once.
+pub fn cautions(expert: &Expert, evidence: &crate::core::evidence::Evidence) -> Vec<String> {
+    let looked_at = |clue: &str| {
+        let id = expert.base.clue_id(clue);
+        id.is_some_and(|id| evidence.of(id).is_some())
+    };
+    expert
+        .base
+        .cautions
+        .iter()
+        .filter(|c| match c.when.as_str() {
+            "always" | "value" | "food" => true,
+            "uv" => looked_at("repairs"),
+            "broken" => looked_at("body") || looked_at("repairs"),
+            _ => false,
+        })
+        .map(|c| c.text.clone())
+        .collect()
+}
+
+/// Why a clue is asked: what it tells, what it is worth and how long it takes.
+pub fn why_asked(expert: &Expert, verdict: &Verdict, clue: ClueId) -> String {
+    let rules = expert.base.clue(clue);
+    let worth = verdict.looks.iter().find(|l| l.clue == clue);
+    let worth = worth.map_or(String::new(), |l| {
+        format!(
+            " Worth {:.2} bits about kind and decade for about {:.0} seconds of looking.",
+            l.bits, l.seconds
+        )
+    });
+    format!("{}{worth}", rules.tells)
+}

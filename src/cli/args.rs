@@ -1,0 +1,162 @@
+//! The arguments, as clap reads them. Values are checked by the commands.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Tell how an old printed plate was decorated, about when, how rare it is, and why.
+///
+/// Without a command the screens open.
+#[derive(Debug, Parser)]
+#[command(name = "printseam", version, max_term_width = 100)]
+pub struct Line {
+    /// Use the rule files of this folder instead of the built-in ones
+    #[arg(long, value_name = "DIR", global = true)]
+    pub rules: Option<PathBuf>,
+    /// Newest year a piece can have been made [default: this year]
+    #[arg(long, value_name = "YEAR", global = true, env = "PRINTSEAM_NOW", hide_env_values = true,
+          value_parser = clap::value_parser!(i16).range(1800..=2100))]
+    pub now: Option<i16>,
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Judge one piece from what was seen
+    Judge(JudgeArgs),
+    /// Ask the questions line by line: for pipes, screen readers and tiny phones
+    Ask(AskArgs),
+    /// Read a backstamp; `?` stands for a letter that can't be read
+    Mark(MarkArgs),
+    /// Read a registration diamond or number
+    Registered(RegisteredArgs),
+    /// Measure how right the answers are on pieces with known dates
+    Prove(ProveArgs),
+    /// Look into the rule base
+    Rules(RulesArgs),
+    /// Write the manual page or shell completions
+    Generate(GenerateArgs),
+}
+
+/// What was seen.
+#[derive(Debug, Default, Args)]
+pub struct Seen {
+    /// A finding; `?` after it means unsure, `??` a guess; may be repeated
+    #[arg(long = "saw", value_name = "CLUE=FINDING")]
+    pub saw: Vec<String>,
+    /// What can be read on the back; `?` for an unreadable letter, `/` for a new line
+    #[arg(long, value_name = "TEXT")]
+    pub mark: Option<String>,
+    /// Nothing else stands in the mark: words that are not there speak too
+    #[arg(long)]
+    pub mark_complete: bool,
+    /// A line in trade words, such as "dark blue willow, crazed, no mark"
+    #[arg(long, value_name = "TEXT")]
+    pub notes: Option<String>,
+    /// Where the piece was found [default: the first setting of the rule base]
+    #[arg(long, value_name = "SETTING")]
+    pub setting: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct JudgeArgs {
+    /// A sighting file (RON); `-` reads standard input
+    pub file: Option<PathBuf>,
+    #[command(flatten)]
+    pub seen: Seen,
+    /// One JSON object
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct AskArgs {
+    /// Where the piece was found [default: the first setting of the rule base]
+    #[arg(long, value_name = "SETTING")]
+    pub setting: Option<String>,
+    /// End with one JSON object instead of text
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct MarkArgs {
+    /// What can be read
+    pub text: String,
+    /// One JSON object
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(group = clap::ArgGroup::new("what").required(true))]
+pub struct RegisteredArgs {
+    /// The four corners: top,right,bottom,left; `?` for one that can't be read
+    #[arg(long, value_name = "CORNERS", group = "what")]
+    pub diamond: Option<String>,
+    /// A registered number; `?` for a figure that can't be read
+    #[arg(long, value_name = "N", group = "what")]
+    pub number: Option<String>,
+    /// The class above the diamond, such as IV
+    #[arg(long, value_name = "CLASS", requires = "diamond")]
+    pub class: Option<String>,
+    /// One JSON object
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct ProveArgs {
+    /// Known pieces: case_id, from, to, kind, place, setting, mark, registered and a column a clue
+    pub cases: PathBuf,
+    /// Also show what each clue did
+    #[arg(long)]
+    pub by_clue: bool,
+    /// Also simulate how few looks settle the answer
+    #[arg(long)]
+    pub economy: bool,
+    /// Also fit how far clues of one family depend on each other
+    #[arg(long)]
+    pub fit: bool,
+    /// Setting of cases that name none [default: museum-drawer]
+    #[arg(long, value_name = "SETTING")]
+    pub setting: Option<String>,
+    /// One JSON object
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct RulesArgs {
+    #[command(subcommand)]
+    pub what: RulesCommand,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum RulesCommand {
+    /// Check rule files and show every problem
+    Check {
+        /// Folder of rule files [default: the rules in use]
+        dir: Option<PathBuf>,
+    },
+    /// All clues
+    List,
+    /// One clue, kind, setting or family in full
+    Show { id: String },
+    /// All sources, and how many figures rest on each
+    Sources,
+}
+
+#[derive(Debug, Args)]
+pub struct GenerateArgs {
+    pub what: Generated,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum Generated {
+    Man,
+    Bash,
+    Zsh,
+    Fish,
+}

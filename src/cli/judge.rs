@@ -1,0 +1,133 @@
+//! `judge`: one piece, from a sighting file and the command line together.
+
+use std::io::{Read, Write};
+use std::path::Path;
+use std::sync::Arc;
+
+use anyhow::{Context, Result, anyhow, bail};
+
+use super::args::{JudgeArgs, Seen};
+use super::{Answer, expert, setting};
+use crate::case::expert::Expert;
+use crate::case::sighting::{self, Sighting};
+use crate::case::{Case, heard, said};
+use crate::report;
+use crate::rulebase::source::SourceFile;
+use crate::setup::{MOST_BYTES, Setup, read_text};
+
+/// Judges and prints.
+pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answer> {
+    let expert = expert(setup)?;
+    let sighting = match &args.file {
+        Some(path) => read_sighting(&expert, path)?,
+        None => Sighting::default(),
+    };
+    let piece = Piece::new(&expert, sighting, &args.seen)?;
+    if args.json {
+        let mut value = report::json::verdict(&piece.case);
+        value["notes"] = serde_json::json!({
+            "heard": piece.heard,
+            "not_understood": piece.not_understood,
+        });
+        writeln!(out, "{value}")?;
+        return Ok(Answer::Yes);
+    }
+    for line in piece.said() {
+        writeln!(out, "{line}")?;
+    }
+    write!(out, "{}", report::text::verdict(&piece.case))?;
+    Ok(Answer::Yes)
+}
+
+/// A case with what was made of its notes and mark.
+pub struct Piece {
+    pub case: Case,
+    /// "text -> clue=finding" for notes and mark.
+    pub heard: Vec<String>,
+    pub not_understood: Vec<String>,
+}
+
+impl Piece {
+    /// A sighting and the command line together. What is said outright (`saw`) wins over notes,
+    /// and notes over what the mark's wording gives.
+    pub fn new(expert: &Arc<Expert>, sighting: Sighting, seen: &Seen) -> Result<Piece> {
+        let chosen = match (&seen.setting, sighting.setting) {
+            (None, Some(written)) => written,
+            (named, _) => setting(expert, named.as_deref())?,
+        };
+        let mut piece = Piece {
+            case: Case::new(expert.clone(), chosen),
+            heard: Vec::new(),
+            not_understood: Vec::new(),
+        };
+        let complete = sighting.mark_complete || seen.mark_complete;
+        let marks = [Some(sighting.mark), seen.mark.clone()];
+        for text in marks.into_iter().flatten().filter(|t| !t.trim().is_empty()) {
+            let mark = heard::mark(expert, &text, complete);
+            piece.case.say_all(&mark.entries);
+            piece.heard.extend(
+                mark.entries
+                    .iter()
+                    .map(|e| format!("mark -> {}", said::write(&expert.base, e))),
+            );
+            let unread = mark.reading.unread.iter().filter(|u| !u.name);
+            piece.not_understood.extend(unread.map(|u| u.text.clone()));
+        }
+        let notes = [Some(sighting.notes), seen.notes.clone()];
+        for text in notes.into_iter().flatten().filter(|t| !t.trim().is_empty()) {
+            let notes = heard::notes(expert, &text);
+            for (words, entry) in &notes.heard {
+                piece.case.say(*entry);
+                piece
+                    .heard
+                    .push(format!("{words} -> {}", said::write(&expert.base, entry)));
+            }
+            piece
+                .not_understood
+                .extend(notes.unread.iter().map(|u| u.text.clone()));
+        }
+        piece.case.say_all(&sighting.saw);
+        for text in &seen.saw {
+            let entry = said::parse(&expert.base, text).map_err(|e| anyhow!("--saw: {e}"))?;
+            piece.case.say(entry);
+        }
+        Ok(piece)
+    }
+
+    /// What was understood and what was not, for people.
+    pub fn said(&self) -> Vec<String> {
+        let mut out: Vec<String> = self
+            .heard
+            .iter()
+            .map(|h| format!("Understood: {}", said::printable(h)))
+            .collect();
+        out.extend(
+            self.not_understood
+                .iter()
+                .map(|t| format!("Not understood: '{}'", said::printable(t))),
+        );
+        if !out.is_empty() {
+            out.push(String::new());
+        }
+        out
+    }
+}
+
+/// Reads a sighting file, or standard input for `-`.
+pub fn read_sighting(expert: &Expert, path: &Path) -> Result<Sighting> {
+    let (name, text) = if path == Path::new("-") {
+        let mut text = String::new();
+        let mut input = std::io::stdin().lock().take(MOST_BYTES + 1);
+        input
+            .read_to_string(&mut text)
+            .context("standard input: not UTF-8 text")?;
+        if text.len() as u64 > MOST_BYTES {
+            bail!("standard input: longer than the {MOST_BYTES} bytes a sighting may have");
+        }
+        ("standard input".to_owned(), text)
+    } else {
+        (path.display().to_string(), read_text(path)?)
+    };
+    let file = SourceFile { name, text };
+    sighting::read(&expert.base, &file).map_err(|problem| anyhow!("{problem}"))
+}

@@ -1,0 +1,39 @@
+//! `mark` and `registered`: what stands on the back.
+
+use std::io::Write;
+
+use anyhow::Result;
+
+use super::args::{MarkArgs, RegisteredArgs};
+use super::{Answer, expert};
+use crate::marks::{diamond, numbers};
+use crate::report;
+use crate::setup::Setup;
+
+/// Reads a backstamp.
+pub fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Answer> {
+    let expert = expert(setup)?;
+    let reading = expert.base.wording.read(&expert.base.registry, &args.text);
+    if args.json {
+        writeln!(out, "{}", report::json::mark(&reading))?;
+    } else {
+        write!(out, "{}", report::text::mark(&reading))?;
+    }
+    Ok(Answer::Yes)
+}
+
+/// Reads a diamond or a number.
+pub fn registered(setup: &Setup, args: &RegisteredArgs, out: &mut dyn Write) -> Result<Answer> {
+    let expert = expert(setup)?;
+    let registry = &expert.base.registry;
+    let decoded = match (&args.diamond, &args.number) {
+        (Some(corners), _) => diamond::decode(registry, corners, args.class.as_deref()),
+        (None, number) => numbers::decode(registry, number.as_deref().unwrap_or_default()),
+    };
+    if args.json {
+        writeln!(out, "{}", report::json::registered(&decoded))?;
+    } else {
+        write!(out, "{}", report::text::registered(&decoded))?;
+    }
+    Ok(Answer::Yes)
+}

@@ -1,0 +1,109 @@
+//! The command line: one file a command. Prints to the writer it is given; never exits.
+
+mod args;
+mod ask;
+mod generate;
+mod judge;
+mod marks;
+mod prove;
+mod rules;
+
+use std::io::Write;
+use std::sync::Arc;
+
+use anyhow::{Result, anyhow, bail};
+use clap::Parser;
+
+use crate::case::expert::Expert;
+use crate::rulebase::problem::{Problem, near};
+use crate::setup::Setup;
+use args::{Command, Line};
+
+/// How a command ended, when it could be carried out at all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Answer {
+    /// Done, or the answer is yes.
+    Yes,
+    /// Asked, and the answer is no.
+    No,
+}
+
+/// What to do after the arguments were read.
+pub enum Wish {
+    /// Open the screens.
+    Screens(Arc<Expert>),
+    Done(Answer),
+}
+
+/// Reads the arguments and carries the command out.
+///
+/// Errors are one line: what, where, what was allowed.
+pub fn run(arguments: impl IntoIterator<Item = String>, out: &mut dyn Write) -> Result<Wish> {
+    let line = match Line::try_parse_from(arguments) {
+        Ok(line) => line,
+        Err(e) if !e.use_stderr() => {
+            write!(out, "{}", e.render())?;
+            return Ok(Wish::Done(Answer::Yes));
+        }
+        Err(e) => return Err(one_line(&e)),
+    };
+    let setup = Setup {
+        rules: line.rules,
+        now: line.now,
+    };
+    let answer = match line.command {
+        None => return Ok(Wish::Screens(expert(&setup)?)),
+        Some(Command::Judge(a)) => judge::run(&setup, &a, out)?,
+        Some(Command::Ask(a)) => ask::run(&setup, &a, std::io::stdin().lock(), out)?,
+        Some(Command::Mark(a)) => marks::mark(&setup, &a, out)?,
+        Some(Command::Registered(a)) => marks::registered(&setup, &a, out)?,
+        Some(Command::Prove(a)) => prove::run(&setup, &a, out)?,
+        Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
+        Some(Command::Generate(a)) => generate::run(&a, out)?,
+    };
+    Ok(Wish::Done(answer))
+}
+
+/// clap's message without its usage block: what was wrong and what was allowed, in one line.
+fn one_line(e: &clap::Error) -> anyhow::Error {
+    let text = e.render().to_string();
+    let said: Vec<&str> = text
+        .lines()
+        .map(str::trim)
+        .filter(|l| !l.is_empty() && !l.starts_with("Usage") && !l.starts_with("For more"))
+        .collect();
+    anyhow!(
+        "{}",
+        said.join("; ").trim_start_matches("error: ").to_owned()
+    )
+}
+
+/// The expert, or all problems of the rules, a line each.
+fn expert(setup: &Setup) -> Result<Arc<Expert>> {
+    match setup.expert()? {
+        Ok(expert) => Ok(Arc::new(expert)),
+        Err(problems) => Err(anyhow!("{}", lines(&problems))),
+    }
+}
+
+fn lines(problems: &[Problem]) -> String {
+    let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    all.join("\n")
+}
+
+/// Index of a setting by id or unique beginning.
+fn setting(expert: &Expert, name: Option<&str>) -> Result<usize> {
+    let Some(name) = name else {
+        return Ok(0);
+    };
+    if let Some(at) = expert.base.setting(name) {
+        return Ok(at);
+    }
+    let ids: Vec<&str> = expert.base.settings.iter().map(|s| s.id.as_str()).collect();
+    let close = near(name, ids.iter().copied(), 2);
+    let shown = crate::case::said::printable(name);
+    if close.is_empty() {
+        bail!("unknown setting '{shown}'; use {}", ids.join(", "));
+    }
+    bail!("unknown setting '{shown}'; nearest: {}", close.join(", "));
+}

@@ -1,0 +1,45 @@
+//! `prove`: how right and how rightly sure, on pieces with known dates.
+
+use std::fs::File;
+use std::io::{BufReader, IsTerminal, Write};
+
+use anyhow::{Context, Result, anyhow};
+
+use super::args::ProveArgs;
+use super::{Answer, expert, setting};
+use crate::prove::{self, Parts};
+use crate::setup::Setup;
+
+/// Judges all cases and prints the measures.
+pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Answer> {
+    let expert = expert(setup)?;
+    let named = args.setting.as_deref().or(Some("museum-drawer"));
+    let setting = match &args.setting {
+        None => expert.base.setting("museum-drawer").unwrap_or(0),
+        Some(_) => setting(&expert, named)?,
+    };
+    let shown = args.cases.display();
+    let file = File::open(&args.cases).with_context(|| format!("{shown}: can't be read"))?;
+    let cases = prove::cases::read(&expert.base, setting, BufReader::new(file))
+        .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
+    let bar = std::io::stderr().is_terminal();
+    let progress = |what: &str, done: usize, of: usize| {
+        if bar && (done % 10 == 0 || done == of) {
+            let end = if done == of { "\n" } else { "" };
+            // A progress line that can't be written is no reason to stop.
+            let _ = write!(std::io::stderr(), "\r{what} {done} of {of}{end}");
+        }
+    };
+    let parts = Parts {
+        by_clue: args.by_clue,
+        economy: args.economy,
+        fit: args.fit,
+    };
+    let report = prove::report(&expert, cases, parts, &progress);
+    if args.json {
+        writeln!(out, "{}", prove::json::json(&expert, &report))?;
+    } else {
+        write!(out, "{}", prove::text::text(&expert, &report))?;
+    }
+    Ok(Answer::Yes)
+}

@@ -1,0 +1,238 @@
+//! `rules`: check, list, show, sources.
+
+use std::io::Write;
+
+use anyhow::{Result, bail};
+
+use super::args::{RulesArgs, RulesCommand};
+use super::{Answer, expert, lines};
+use crate::case::said::printable;
+use crate::rulebase::RuleBase;
+use crate::rulebase::origins::origins;
+use crate::rulebase::problem::near;
+use crate::rulebase::texts::{Case, Clue};
+use crate::setup::{Setup, read_rules};
+
+/// Carries out a `rules` command.
+pub fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Result<Answer> {
+    match &args.what {
+        RulesCommand::Check { dir } => check(setup, dir.as_deref(), out),
+        RulesCommand::List => list(&expert(setup)?.base, out),
+        RulesCommand::Show { id } => show(&expert(setup)?.base, id, out),
+        RulesCommand::Sources => sources(&expert(setup)?.base, out),
+    }
+}
+
+fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> Result<Answer> {
+    let files = match dir {
+        Some(dir) => read_rules(dir, "")?,
+        None => setup.files()?,
+    };
+    match RuleBase::load(&files) {
+        Ok(base) => {
+            let findings: usize = base.clues.iter().map(|c| c.findings.len()).sum();
+            writeln!(
+                out,
+                "{} files, {} kinds, {} clues, {findings} findings, {} phrases: no problem",
+                files.len(),
+                base.kinds.len(),
+                base.clues.len(),
+                base.wording.phrases().len()
+            )?;
+            Ok(Answer::Yes)
+        }
+        Err(problems) => {
+            writeln!(out, "{}", lines(&problems))?;
+            let files = match problems.len() {
+                1 => "1 problem".to_owned(),
+                n => format!("{n} problems"),
+            };
+            writeln!(out, "{files}")?;
+            Ok(Answer::No)
+        }
+    }
+}
+
+fn list(base: &RuleBase, out: &mut dyn Write) -> Result<Answer> {
+    for clue in &base.clues {
+        let answers = match clue.dated {
+            Some(_) => "a year".to_owned(),
+            None => format!("{} findings", clue.findings.len()),
+        };
+        let station = format!("{:?}", clue.station).to_lowercase();
+        writeln!(
+            out,
+            "{:<16} {station:<6} {answers:<12} {}",
+            clue.id, clue.question
+        )?;
+        writeln!(out, "{:<16} because: {}", "", clue.because)?;
+        writeln!(
+            out,
+            "{:<16} origin: {}",
+            "",
+            origin_line(base, &clue.sources)
+        )?;
+    }
+    let findings: usize = base.clues.iter().map(|c| c.findings.len()).sum();
+    writeln!(out, "{} clues, {findings} findings", base.clues.len())?;
+    Ok(Answer::Yes)
+}
+
+fn origin_line(base: &RuleBase, sources: &[usize]) -> String {
+    let lines: Vec<String> = sources.iter().map(|s| base.sources[*s].line()).collect();
+    lines.join("; ")
+}
+
+fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Answer> {
+    if let Some(clue) = base.clue_id(id) {
+        show_clue(base, base.clue(clue), out)?;
+    } else if let Some(kind) = base.kinds.iter().find(|k| k.id == id) {
+        writeln!(out, "kind {}: {}\n{}", kind.id, kind.name, kind.about)?;
+        for (place, weight, curve) in &kind.made {
+            writeln!(
+                out,
+                "  made in {} {weight} {}",
+                base.places[*place].name,
+                points(curve.points())
+            )?;
+        }
+        writeln!(
+            out,
+            "because: {}\norigin: {}",
+            kind.because,
+            origin_line(base, &kind.sources)
+        )?;
+    } else if let Some(s) = base.settings.iter().find(|s| s.id == id) {
+        writeln!(
+            out,
+            "setting {}: {}\n{}\n  years {}",
+            s.id,
+            s.name,
+            s.about,
+            points(s.curve.points())
+        )?;
+        for factor in &s.factors {
+            writeln!(out, "  factor {}", case_line(base, factor))?;
+        }
+        writeln!(
+            out,
+            "because: {}\norigin: {}",
+            s.because,
+            origin_line(base, &s.sources)
+        )?;
+    } else if let Some(f) = base.families.iter().find(|f| f.id == id) {
+        writeln!(out, "family {}: {}\n  delta {}", f.id, f.about, f.delta)?;
+        writeln!(
+            out,
+            "because: {}\norigin: {}",
+            f.because,
+            origin_line(base, &f.sources)
+        )?;
+    } else {
+        let known = base.clues.iter().map(|c| c.id.as_str());
+        let known = known.chain(base.kinds.iter().map(|k| k.id.as_str()));
+        let known = known.chain(base.settings.iter().map(|s| s.id.as_str()));
+        let close = near(
+            id,
+            known.chain(base.families.iter().map(|f| f.id.as_str())),
+            3,
+        );
+        let help = if close.is_empty() {
+            "rules list shows all clues".to_owned()
+        } else {
+            format!("nearest: {}", close.join(", "))
+        };
+        bail!(
+            "no clue, kind, setting or family '{}'; {help}",
+            printable(id)
+        );
+    }
+    Ok(Answer::Yes)
+}
+
+fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
+    writeln!(out, "clue {}: {}", clue.id, clue.question)?;
+    writeln!(out, "look: {}\ntells: {}", clue.look, clue.tells)?;
+    let tools: Vec<String> = clue
+        .tools
+        .iter()
+        .map(|t| format!("{t:?}").to_lowercase())
+        .collect();
+    writeln!(
+        out,
+        "{} seconds, tools: {}; misread {} of the time",
+        clue.seconds,
+        tools.join(", "),
+        clue.slip
+    )?;
+    if let Some(family) = clue.family {
+        writeln!(out, "family: {}", base.families[family].id)?;
+    }
+    for clause in &clue.gate {
+        let names: Vec<&str> = clause
+            .any_of
+            .iter()
+            .map(|f| base.finding(clause.clue, *f).id.as_str())
+            .collect();
+        writeln!(
+            out,
+            "asked only if {} = {}",
+            base.clue(clause.clue).id,
+            names.join(" or ")
+        )?;
+    }
+    if let Some(kernel) = clue.dated {
+        let kernel = &base.kernels[kernel];
+        writeln!(
+            out,
+            "a year; {}: {}",
+            kernel.about,
+            points(kernel.lag.points())
+        )?;
+    }
+    writeln!(
+        out,
+        "because: {}\norigin: {}",
+        clue.because,
+        origin_line(base, &clue.sources)
+    )?;
+    for finding in &clue.findings {
+        writeln!(out, "\n  {} = {}: {}", clue.id, finding.id, finding.words)?;
+        writeln!(out, "    because: {}", finding.because)?;
+        for case in &finding.cases {
+            writeln!(out, "    {}", case_line(base, case))?;
+        }
+        if !finding.sources.is_empty() {
+            writeln!(out, "    origin: {}", origin_line(base, &finding.sources))?;
+        }
+    }
+    Ok(())
+}
+
+fn case_line(base: &RuleBase, case: &Case) -> String {
+    let names = |ids: &Option<Vec<usize>>, name: &dyn Fn(usize) -> String| match ids {
+        None => "any".to_owned(),
+        Some(ids) => ids.iter().map(|i| name(*i)).collect::<Vec<_>>().join(" "),
+    };
+    let kinds = names(&case.kinds, &|k| base.kinds[k].id.clone());
+    let places = names(&case.places, &|l| base.places[l].id.clone());
+    format!(
+        "{} for {kinds} / {places} {}",
+        case.weight,
+        points(case.curve.points())
+    )
+}
+
+fn points(points: &[(f64, f64)]) -> String {
+    let all: Vec<String> = points.iter().map(|(x, h)| format!("{x}:{h}")).collect();
+    all.join(" ")
+}
+
+fn sources(base: &RuleBase, out: &mut dyn Write) -> Result<Answer> {
+    let origins = origins(base);
+    for (source, count) in base.sources.iter().zip(&origins.by_source) {
+        writeln!(out, "{:<34} {count:>5}  {}", source.id, source.line())?;
+    }
+    writeln!(out, "{}", origins.words())?;
+    Ok(Answer::Yes)
+}

@@ -1,0 +1,187 @@
+//! The JSON contract: one object a command, stable names, finite numbers.
+
+use serde_json::{Value, json};
+
+use crate::case::Case;
+use crate::case::said::finding_id;
+use crate::core::evidence::{Entry, Sure};
+use crate::core::explain::{End, Step};
+use crate::marks::registry::{Decoded, Layout};
+use crate::marks::wording::Reading;
+use crate::words::reasons;
+
+/// Six decimals: more would be noise, and text stays stable.
+fn round(x: f64) -> f64 {
+    (x * 1e6).round() / 1e6
+}
+
+fn sure_word(sure: Sure) -> &'static str {
+    match sure {
+        Sure::Sure => "sure",
+        Sure::Unsure => "unsure",
+        Sure::Guess => "guess",
+    }
+}
+
+/// `judge --json`.
+pub fn verdict(case: &Case) -> Value {
+    let expert = case.expert();
+    let base = &expert.base;
+    let verdict = case.verdict();
+    let account = &verdict.explanation;
+    let clue_id = |c: crate::core::axes::ClueId| base.clue(c).id.clone();
+    let named = |entry: &Entry| (clue_id(entry.clue), finding_id(base, entry));
+    let kinds: Vec<Value> = verdict
+        .kinds
+        .iter()
+        .map(|(k, p)| {
+            let kind = &base.kinds[usize::from(k.0)];
+            json!({"id": kind.id, "name": kind.name, "p": round(*p), "aat": kind.aat})
+        })
+        .collect();
+    let places: Vec<Value> = verdict
+        .places
+        .iter()
+        .map(|(l, p)| {
+            let place = &base.places[usize::from(l.0)];
+            json!({"id": place.id, "name": place.name, "p": round(*p)})
+        })
+        .collect();
+    let band = |b: &crate::core::band::Band| json!({"share": b.share, "from": b.from.0, "to": b.to.0, "edtf": b.edtf()});
+    let end = |e: &End| json!({"year": e.year.0, "because": e.because.map(clue_id)});
+    let because: Vec<Value> = account.steps.iter().map(|s| step(case, s)).collect();
+    let at_odds: Vec<Value> = account
+        .at_odds
+        .iter()
+        .map(|o| {
+            let (clue, finding) = named(&o.entry);
+            let against: Vec<String> = o.against.iter().map(|c| clue_id(*c)).collect();
+            json!({"clue": clue, "finding": finding, "p": round(o.p), "against": against,
+                   "words": reasons::at_odds(expert, o)})
+        })
+        .collect();
+    let next: Vec<Value> = verdict
+        .looks
+        .iter()
+        .take(8)
+        .map(|l| {
+            json!({"clue": clue_id(l.clue), "bits": round(l.bits), "seconds": round(l.seconds),
+                   "bits_per_second": round(l.bits_per_second())})
+        })
+        .collect();
+    let turning: Vec<Value> = verdict
+        .turning_points(expert, case.setting(), case.evidence())
+        .iter()
+        .map(|t| {
+            let changes: Vec<Value> = t
+                .changes
+                .iter()
+                .map(|c| {
+                    let (clue, finding) = named(c);
+                    json!({"clue": clue, "finding": finding})
+                })
+                .collect();
+            json!({"changes": changes, "kind": base.kinds[usize::from(t.kind.0)].id,
+                   "median": t.median.0, "words": reasons::turn(expert, t)})
+        })
+        .collect();
+    let bits = rarity_bits(case);
+    json!({
+        "format": 1,
+        "setting": base.settings[case.setting()].id,
+        "kinds": kinds,
+        "places": places,
+        "band": band(&verdict.band()),
+        "bands": verdict.bands.iter().map(band).collect::<Vec<_>>(),
+        "median": verdict.median.0,
+        "earliest": end(&account.earliest),
+        "latest": end(&account.latest),
+        "rarity": {"score": verdict.rarity.score.round(), "bits": bits},
+        "because": because,
+        "at_odds": at_odds,
+        "next": next,
+        "stop": verdict.stop.map(reasons::stop),
+        "turning_points": turning,
+        "cautions": reasons::cautions(expert, case.evidence()),
+        "words": reasons::headline(expert, verdict),
+        "empty": case.evidence().is_empty(),
+    })
+}
+
+fn step(case: &Case, s: &Step) -> Value {
+    let expert = case.expert();
+    json!({
+        "clue": expert.base.clue(s.entry.clue).id,
+        "finding": finding_id(&expert.base, &s.entry),
+        "sure": sure_word(s.entry.sure),
+        "decibans": round(s.decibans),
+        "leave_one_out": round(s.leave_one_out),
+        "median_before": s.median_before.0,
+        "median_after": s.median_after.0,
+        "width_before": s.width_before,
+        "width_after": s.width_after,
+        "words": reasons::step(expert, case.verdict(), s),
+    })
+}
+
+/// Kind and age first, then each feature that was seen.
+fn rarity_bits(case: &Case) -> Vec<Value> {
+    let rarity = &case.verdict().rarity;
+    let market = &case.expert().base.market;
+    let mut out = vec![json!({"feature": "kind and age", "bits": round(rarity.kind_and_age)})];
+    out.extend(
+        market
+            .iter()
+            .zip(&rarity.features)
+            .filter_map(|(m, bits)| bits.map(|b| json!({"feature": m.name, "bits": round(b)}))),
+    );
+    out
+}
+
+/// `registered --json`.
+pub fn registered(decoded: &Decoded) -> Value {
+    let layout = decoded.layout.map(|l| match l {
+        Layout::First => "first",
+        Layout::Second => "second",
+        Layout::Number => "number",
+    });
+    let dates: Vec<Value> = decoded
+        .dates
+        .iter()
+        .map(|d| json!({"from": d.from.to_string(), "to": d.to.to_string(), "note": d.note}))
+        .collect();
+    json!({
+        "format": 1,
+        "layout": layout,
+        "class": decoded.class,
+        "dates": dates,
+        "look_again": decoded.look_again,
+        "problem": decoded.problem,
+        "why": decoded.why,
+        "origin": decoded.origin,
+    })
+}
+
+/// `mark --json`.
+pub fn mark(reading: &Reading) -> Value {
+    let phrases: Vec<Value> = reading
+        .phrases
+        .iter()
+        .map(|p| {
+            json!({"text": p.text, "span": [p.span.0, p.span.1], "phrase": p.phrase, "clue": p.clue,
+                   "finding": p.finding, "sure": sure_word(p.sure), "from": p.from, "to": p.to,
+                   "because": p.because, "origin": p.origin})
+        })
+        .collect();
+    let unread: Vec<Value> = reading
+        .unread
+        .iter()
+        .map(|u| json!({"text": u.text, "span": [u.span.0, u.span.1]}))
+        .collect();
+    json!({
+        "format": 1,
+        "phrases": phrases,
+        "unread": unread,
+        "registered": reading.registered.iter().map(registered).collect::<Vec<_>>(),
+    })
+}

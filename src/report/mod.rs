@@ -1,0 +1,4 @@
+//! Reports to take away: the same verdict and sentences as text and JSON.
+
+pub mod json;
+pub mod text;

@@ -1,0 +1,163 @@
+//! The verdict, a mark and a registration as plain text.
+
+use std::fmt::Write;
+
+use crate::case::Case;
+use crate::case::said::printable;
+use crate::marks::registry::Decoded;
+use crate::marks::wording::Reading;
+use crate::words::{reasons, scales};
+
+/// Kinds shown at most, and the least probability worth a line.
+const KINDS: (usize, f64) = (5, 0.01);
+
+/// Looks shown at most.
+const LOOKS: usize = 3;
+
+/// The whole verdict.
+pub fn verdict(case: &Case) -> String {
+    let expert = case.expert();
+    let base = &expert.base;
+    let verdict = case.verdict();
+    let account = &verdict.explanation;
+    let mut out = String::new();
+    let mut line = |text: String| {
+        let _ = writeln!(out, "{text}");
+    };
+    if case.evidence().is_empty() {
+        line(reasons::nothing_seen(expert, case.setting()));
+    }
+    line(reasons::headline(expert, verdict));
+    line(String::new());
+    for (k, p) in verdict
+        .kinds
+        .iter()
+        .filter(|(_, p)| *p >= KINDS.1)
+        .take(KINDS.0)
+    {
+        line(format!(
+            "  {:>9}  {}",
+            scales::percent(*p),
+            base.kinds[usize::from(k.0)].name
+        ));
+    }
+    let (place, p) = verdict.places[0];
+    line(format!(
+        "Made in: {} ({}, {})",
+        base.places[usize::from(place.0)].name,
+        scales::chance(p),
+        scales::percent(p)
+    ));
+    for band in verdict.bands {
+        line(format!(
+            "  {} band: {} to {}  [{}]",
+            scales::percent(band.share),
+            band.from.0,
+            band.to.0,
+            band.edtf()
+        ));
+    }
+    line(reasons::ends(expert, account));
+    line(reasons::rarity(expert, verdict));
+    if !account.steps.is_empty() {
+        line("\nBecause, in the order seen:".to_owned());
+    }
+    for (i, step) in account.steps.iter().enumerate() {
+        line(format!(
+            "{:>3}. {}",
+            i + 1,
+            reasons::step(expert, verdict, step)
+        ));
+    }
+    if !account.at_odds.is_empty() {
+        line("\nDoubts:".to_owned());
+    }
+    for odd in &account.at_odds {
+        line(format!("  - {}", reasons::at_odds(expert, odd)));
+    }
+    let turns = verdict.turning_points(expert, case.setting(), case.evidence());
+    if !turns.is_empty() {
+        line("\nWhat would change the answer:".to_owned());
+    }
+    for turn in turns.iter().take(LOOKS) {
+        line(format!("  - {}", reasons::turn(expert, turn)));
+    }
+    match verdict.stop {
+        Some(reason) => line(format!(
+            "\nNo further look needed: {}.",
+            reasons::stop(reason)
+        )),
+        None => {
+            line("\nLook next at:".to_owned());
+            for look in verdict.looks.iter().take(LOOKS) {
+                line(format!("  - {}", reasons::look(expert, look)));
+            }
+        }
+    }
+    line(String::new());
+    for caution in reasons::cautions(expert, case.evidence()) {
+        line(format!("! {caution}"));
+    }
+    out
+}
+
+/// What a mark says, phrase by phrase.
+pub fn mark(reading: &Reading) -> String {
+    let mut out = String::new();
+    for p in &reading.phrases {
+        let finding = match (&p.clue, &p.finding) {
+            (Some(clue), Some(finding)) => format!(" -> {clue}={finding}{}", doubt(p.sure)),
+            _ => String::new(),
+        };
+        let _ = writeln!(out, "'{}'{finding}", printable(&p.text));
+        let _ = writeln!(out, "    {} [{}]", p.because, p.origin);
+    }
+    for u in &reading.unread {
+        let _ = writeln!(out, "'{}' not recognised", printable(&u.text));
+    }
+    for decoded in &reading.registered {
+        let _ = writeln!(out, "Registration:");
+        out += &registered(decoded);
+    }
+    if reading.phrases.is_empty() && reading.registered.is_empty() {
+        let _ = writeln!(out, "Nothing in this mark is known to date a piece.");
+    }
+    out
+}
+
+fn doubt(sure: crate::core::evidence::Sure) -> &'static str {
+    match sure {
+        crate::core::evidence::Sure::Sure => "",
+        crate::core::evidence::Sure::Unsure => "?",
+        crate::core::evidence::Sure::Guess => "??",
+    }
+}
+
+/// What a diamond or a number says.
+pub fn registered(decoded: &Decoded) -> String {
+    let mut out = String::new();
+    for date in &decoded.dates {
+        let span = if date.from == date.to {
+            date.from.to_string()
+        } else {
+            format!("{} to {}", date.from, date.to)
+        };
+        let note = date
+            .note
+            .as_ref()
+            .map_or(String::new(), |n| format!(" ({n})"));
+        let _ = writeln!(out, "  registered {span}{note}");
+    }
+    if let Some(problem) = &decoded.problem {
+        let _ = writeln!(out, "  not possible: {problem}");
+    }
+    for why in &decoded.why {
+        let _ = writeln!(out, "  {why}");
+    }
+    if !decoded.look_again.is_empty() {
+        let _ = writeln!(out, "  look again at: {}", decoded.look_again.join(", "));
+    }
+    let _ = writeln!(out, "  {}", reasons::REGISTRATION_IS_A_FLOOR);
+    let _ = writeln!(out, "  [{}]", decoded.origin);
+    out
+}

@@ -1,0 +1,88 @@
+//! How many figures rest on what: every weight with its curve counts as one figure.
+
+use super::RuleBase;
+use super::texts::Status;
+
+/// Counts of figures.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Origins {
+    /// Figures that name each source, in the rule base's order.
+    pub by_source: Vec<usize>,
+    pub published: usize,
+    pub common_practice: usize,
+    pub from_memory: usize,
+}
+
+impl Origins {
+    /// One sentence with counts and shares.
+    pub fn words(&self) -> String {
+        let all = (self.published + self.common_practice + self.from_memory).max(1);
+        let share = |n: usize| 100.0 * n as f64 / all as f64;
+        format!(
+            "{all} figures: {} ({:.0} %) have a published source for their dates, {} ({:.0} %) are \
+             from memory, {} ({:.0} %) common practice, no source",
+            self.published,
+            share(self.published),
+            self.from_memory,
+            share(self.from_memory),
+            self.common_practice,
+            share(self.common_practice)
+        )
+    }
+}
+
+/// Counts the figures of kinds, settings, families, kernels, findings and market.
+///
+/// A figure counts as published when any of its sources is, else as from memory when any is:
+/// published dates under an estimated height are the usual case, and the guide says so.
+pub fn origins(base: &RuleBase) -> Origins {
+    let mut out = Origins {
+        by_source: vec![0; base.sources.len()],
+        published: 0,
+        common_practice: 0,
+        from_memory: 0,
+    };
+    let mut count = |figures: usize, sources: &[usize]| {
+        for s in sources {
+            out.by_source[*s] += figures;
+        }
+        let best = sources.iter().map(|s| base.sources[*s].status);
+        let has = |status: Status| best.clone().any(|s| s == status);
+        if has(Status::Published) {
+            out.published += figures;
+        } else if has(Status::FromMemory) {
+            out.from_memory += figures;
+        } else {
+            out.common_practice += figures;
+        }
+    };
+    for kind in &base.kinds {
+        count(kind.made.len(), &kind.sources);
+    }
+    for setting in &base.settings {
+        count(1 + setting.factors.len(), &setting.sources);
+    }
+    for family in &base.families {
+        count(1, &family.sources);
+    }
+    for kernel in &base.kernels {
+        count(1, &kernel.sources);
+    }
+    for clue in &base.clues {
+        for finding in &clue.findings {
+            for case in &finding.cases {
+                let own = [&case.sources, &finding.sources, &clue.sources];
+                let used = own.into_iter().find(|s| !s.is_empty());
+                count(1, used.map_or(&[], |s| s));
+            }
+        }
+    }
+    for feature in &base.market {
+        let shares = feature
+            .cases
+            .iter()
+            .map(|(_, w)| w.iter().filter(|x| **x > 0.0).count());
+        count(shares.sum(), &feature.sources);
+    }
+    out
+}

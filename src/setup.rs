@@ -1,0 +1,132 @@
+//! What the program needs from its surroundings: rule files and the present year.
+//!
+//! Rules come from the program itself, or from `--rules DIR` in their place; files in the user's
+//! overlay folder are added to the shipped ones.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::time::{SystemTime, UNIX_EPOCH};
+
+use anyhow::{Context, Result, bail};
+use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
+
+use crate::case::expert::Expert;
+use crate::core::axes::Year;
+use crate::rulebase::problem::Problem;
+use crate::rulebase::shipped;
+use crate::rulebase::source::SourceFile;
+
+/// Largest text file read, in bytes: far more than any sighting or rule file has.
+pub const MOST_BYTES: u64 = 4_000_000;
+
+/// Mean length of a Gregorian year in seconds (365.2425 days).
+const YEAR_SECONDS: u64 = 31_556_952;
+
+/// Where the rules come from and which year it is.
+#[derive(Clone, Debug, Default)]
+pub struct Setup {
+    /// Replaces the shipped rules.
+    pub rules: Option<PathBuf>,
+    /// Overrides the clock.
+    pub now: Option<i16>,
+}
+
+impl Setup {
+    /// The newest year a piece can have been made; within a day of New Year it may be one off.
+    pub fn present(&self) -> Year {
+        let clock = || {
+            let seconds = SystemTime::now()
+                .duration_since(UNIX_EPOCH)
+                .map_or(0, |d| d.as_secs());
+            i16::try_from(1970 + seconds / YEAR_SECONDS).unwrap_or(2100)
+        };
+        Year(self.now.unwrap_or_else(clock))
+    }
+
+    /// All rule files, shipped and added, or those of `--rules DIR` alone.
+    pub fn files(&self) -> Result<Vec<SourceFile>> {
+        if let Some(dir) = &self.rules {
+            return read_rules(dir, "");
+        }
+        let mut files = shipped::files();
+        if let Some(overlay) = overlay_folder().filter(|dir| dir.is_dir()) {
+            files.extend(read_rules(&overlay, "overlay/")?);
+        }
+        Ok(files)
+    }
+
+    /// Rule base and engine. Problems of the rules come back apart from problems of reading.
+    pub fn expert(&self) -> Result<Result<Expert, Vec<Problem>>> {
+        let plain = self.rules.is_none() && !overlay_folder().is_some_and(|dir| dir.is_dir());
+        if plain {
+            return Ok(Expert::shipped(self.present()));
+        }
+        Ok(Expert::load(&self.files()?, self.present()))
+    }
+}
+
+/// The user's own rules: `rules` in the program's configuration folder.
+pub fn overlay_folder() -> Option<PathBuf> {
+    let names = AppStrategyArgs {
+        top_level_domain: String::new(),
+        author: String::new(),
+        app_name: "printseam".to_owned(),
+    };
+    choose_app_strategy(names)
+        .ok()
+        .map(|s| s.in_config_dir("rules"))
+}
+
+/// All `.ron` files below a folder, in order of name, named relative to it after `prefix`.
+pub fn read_rules(dir: &Path, prefix: &str) -> Result<Vec<SourceFile>> {
+    if !dir.is_dir() {
+        bail!("{}: no such folder of rules", dir.display());
+    }
+    let mut files = Vec::new();
+    walk(dir, dir, prefix, &mut files)?;
+    if files.is_empty() {
+        bail!("{}: holds no .ron file", dir.display());
+    }
+    Ok(files)
+}
+
+fn walk(root: &Path, dir: &Path, prefix: &str, out: &mut Vec<SourceFile>) -> Result<()> {
+    let entries =
+        fs::read_dir(dir).with_context(|| format!("{}: can't be listed", dir.display()))?;
+    let mut paths = entries
+        .map(|e| e.map(|e| e.path()))
+        .collect::<std::io::Result<Vec<_>>>()
+        .with_context(|| format!("{}: can't be listed", dir.display()))?;
+    paths.sort();
+    for path in paths {
+        if path.is_dir() {
+            walk(root, &path, prefix, out)?;
+        } else if path.extension().is_some_and(|e| e == "ron") {
+            let name = path.strip_prefix(root).unwrap_or(&path);
+            let name = name.to_string_lossy().replace('\\', "/");
+            out.push(SourceFile {
+                name: format!("{prefix}{name}"),
+                text: read_text(&path)?,
+            });
+        }
+    }
+    Ok(())
+}
+
+/// A whole text file, refused when too long or not UTF-8.
+pub fn read_text(path: &Path) -> Result<String> {
+    let shown = path.display();
+    let length = fs::metadata(path)
+        .with_context(|| format!("{shown}: can't be read"))?
+        .len();
+    if length > MOST_BYTES {
+        bail!("{shown}: {length} bytes; a text file may have {MOST_BYTES}");
+    }
+    let bytes = fs::read(path).with_context(|| format!("{shown}: can't be read"))?;
+    String::from_utf8(bytes).map_err(|e| {
+        anyhow::anyhow!(
+            "{shown}: not UTF-8 text (byte {})",
+            e.utf8_error().valid_up_to()
+        )
+    })
+}
