@@ -20,7 +20,7 @@ pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Answe
     };
     let shown = args.cases.display();
     let file = File::open(&args.cases).with_context(|| format!("{shown}: can't be read"))?;
-    let cases = prove::cases::read(&expert.base, setting, BufReader::new(file))
+    let cases = prove::cases::read(&expert, setting, BufReader::new(file))
         .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
     let bar = std::io::stderr().is_terminal();
     let progress = |what: &str, done: usize, of: usize| {

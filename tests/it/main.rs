@@ -1,5 +1,6 @@
 //! The one integration-test binary: one module a topic.
 
+mod figures;
 mod floors;
 mod heard;
 mod laws;
