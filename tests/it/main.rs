@@ -1,5 +1,7 @@
 //! The one integration-test binary: one module a topic.
 
+mod ask;
+mod commands;
 mod figures;
 mod floors;
 mod heard;
