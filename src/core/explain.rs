@@ -15,7 +15,7 @@ use super::posterior::{Posterior, Prior, Voice, Weighing, posterior};
 pub const AT_ODDS: f64 = 0.02;
 
 /// Shares that count as "earliest possible" and "latest likely".
-pub const ENDS: (f64, f64) = (0.02, 0.98);
+pub const ENDS: (f64, f64) = (0.005, 0.995);
 
 /// What one finding did.
 #[derive(Clone, Debug)]
