@@ -24,7 +24,7 @@ pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Answe
         .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
     let bar = std::io::stderr().is_terminal();
     let progress = |what: &str, done: usize, of: usize| {
-        if bar && (done % 10 == 0 || done == of) {
+        if bar && (done.is_multiple_of(10) || done == of) {
             let end = if done == of { "\n" } else { "" };
             // A progress line that can't be written is no reason to stop.
             let _ = write!(std::io::stderr(), "\r{what} {done} of {of}{end}");

@@ -1,7 +1,11 @@
 //! The one integration-test binary: one module a topic.
 
+// In a test an unwrap is the assertion.
+#![allow(clippy::unwrap_used)]
+
 mod ask;
 mod commands;
+mod edtf;
 mod figures;
 mod floors;
 mod heard;
