@@ -93,7 +93,7 @@ impl Plain {
                     findings,
                     slip: r.unit() * 0.3,
                     family: (r.unit() < 0.6).then(|| r.below(2)),
-                    gate: (c > 0 && r.unit() < 0.3).then(|| (0, 0)),
+                    gate: (c > 0 && r.unit() < 0.3).then_some((0, 0)),
                     kernel: dated.then(|| vec![(-1.0, 0.0), (0.0, 1.0), (5.0, 1.0), (20.0, 0.1)]),
                 }
             })
