@@ -95,3 +95,12 @@ fn every_check_is_named_in_the_guide() {
     }
     assert!(codes > 15, "{codes}");
 }
+
+#[test]
+fn the_shares_of_origins_are_the_true_ones() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let page = fs::read_to_string(root.join("rules/README.md")).unwrap();
+    let base = &crate::shipped::expert().base;
+    let words = printseam::rulebase::origins::origins(base).words();
+    assert!(page.contains(&words), "the guide should say: {words}");
+}
