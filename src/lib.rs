@@ -11,6 +11,7 @@
 //! | 1 | `core` |
 
 pub mod case;
+pub mod challenge;
 #[cfg(feature = "terminal")]
 pub mod cli;
 pub mod core;

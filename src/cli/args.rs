@@ -33,6 +33,8 @@ pub enum Command {
     Registered(RegisteredArgs),
     /// Measure how right the answers are on pieces with known dates
     Prove(ProveArgs),
+    /// Put a guess such as "flow blue, 1890s" to what was seen
+    Challenge(ChallengeArgs),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page or shell completions
@@ -101,6 +103,20 @@ pub struct RegisteredArgs {
     /// The class above the diamond, such as IV
     #[arg(long, value_name = "CLASS", requires = "diamond")]
     pub class: Option<String>,
+    /// One JSON object
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct ChallengeArgs {
+    /// What somebody says it is: kind, date or both, as people write them, or an EDTF date
+    pub guess: String,
+    #[command(flatten)]
+    pub seen: Seen,
+    /// A sighting file (RON); `-` reads standard input
+    #[arg(long, value_name = "FILE")]
+    pub file: Option<PathBuf>,
     /// One JSON object
     #[arg(long)]
     pub json: bool,

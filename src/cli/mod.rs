@@ -2,6 +2,7 @@
 
 mod args;
 mod ask;
+mod challenge;
 mod generate;
 mod judge;
 mod marks;
@@ -57,6 +58,7 @@ pub fn run(arguments: impl IntoIterator<Item = String>, out: &mut dyn Write) -> 
         Some(Command::Ask(a)) => ask::run(&setup, &a, std::io::stdin().lock(), out)?,
         Some(Command::Mark(a)) => marks::mark(&setup, &a, out)?,
         Some(Command::Registered(a)) => marks::registered(&setup, &a, out)?,
+        Some(Command::Challenge(a)) => challenge::run(&setup, &a, out)?,
         Some(Command::Prove(a)) => prove::run(&setup, &a, out)?,
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&a, out)?,

@@ -19,11 +19,13 @@
 //! | `question` | which look tells most per second |
 //! | `explain` | decibans per finding, findings at odds, what sets the ends |
 //! | `turning` | the fewest changed findings that would change the answer |
+//! | `eras` | when a finding is seen, over years |
 //! | `rarity` | how much of the market is commoner than this piece |
 
 pub mod axes;
 pub mod band;
 pub mod curve;
+pub mod eras;
 pub mod evidence;
 pub mod explain;
 pub mod model;

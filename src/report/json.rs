@@ -11,7 +11,7 @@ use crate::marks::wording::Reading;
 use crate::words::reasons;
 
 /// Six decimals: more would be noise, and text stays stable.
-fn round(x: f64) -> f64 {
+pub(super) fn round(x: f64) -> f64 {
     (x * 1e6).round() / 1e6
 }
 

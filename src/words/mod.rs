@@ -4,8 +4,10 @@
 //!
 //! | file | what |
 //! |---|---|
+//! | `challenge` | a guess put to the findings |
 //! | `scales` | words for chance and for support, with their published scales |
 //! | `reasons` | what a finding did, what is at odds, why to stop, what would change the answer |
 
+pub mod challenge;
 pub mod reasons;
 pub mod scales;

@@ -10,10 +10,13 @@ const FLOORS: &[(&str, &[&str])] = &[
     ("rulebase", &["core", "marks", "rulebase"]),
     ("stock", &["core", "stock"]),
     ("case", &["case", "core", "marks", "rulebase"]),
-    ("words", &["case", "core", "marks", "rulebase", "words"]),
+    (
+        "words",
+        &["case", "challenge", "core", "marks", "rulebase", "words"],
+    ),
     (
         "challenge",
-        &["case", "challenge", "core", "marks", "rulebase", "words"],
+        &["case", "challenge", "core", "marks", "rulebase"],
     ),
     (
         "drill",

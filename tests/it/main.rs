@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod ask;
+mod challenge;
 mod commands;
 mod edtf;
 mod figures;

@@ -1,0 +1,439 @@
+//! Years in plain or EDTF writing: "c. 1840-60", "late 19th century", "1840~/1860~", "Georgian".
+
+use super::periods::{ANTIQUE, PERIODS, VINTAGE};
+use super::tokens::{Sort, Token};
+
+/// Years as understood; `None` = open on that side.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Span {
+    pub from: Option<i16>,
+    pub to: Option<i16>,
+    /// The ends are soft.
+    pub about: bool,
+    /// Where a period word's years come from.
+    pub origin: Option<&'static str>,
+}
+
+impl Span {
+    pub fn new(from: i16, to: i16) -> Span {
+        Span {
+            from: Some(from),
+            to: Some(to),
+            about: false,
+            origin: None,
+        }
+    }
+
+    /// Everything from the start of one to the end of the other.
+    fn hull(&self, other: &Span) -> Span {
+        Span {
+            from: self.from.and_then(|a| other.from.map(|b| a.min(b))),
+            to: self.to.and_then(|a| other.to.map(|b| a.max(b))),
+            about: self.about || other.about,
+            origin: self.origin.or(other.origin),
+        }
+    }
+
+    /// The years both allow, if any.
+    pub fn both(&self, other: &Span) -> Option<Span> {
+        let later = |a: Option<i16>, b: Option<i16>| a.max(b);
+        let earlier = |a: Option<i16>, b: Option<i16>| match (a, b) {
+            (Some(a), Some(b)) => Some(a.min(b)),
+            (one, None) | (None, one) => one,
+        };
+        let (from, to) = (later(self.from, other.from), earlier(self.to, other.to));
+        let some = from.is_none_or(|f| to.is_none_or(|t| f <= t));
+        some.then_some(Span {
+            from,
+            to,
+            about: self.about && other.about,
+            origin: self.origin.or(other.origin),
+        })
+    }
+
+    /// Number of years, an open span counting as very long.
+    pub fn width(&self) -> i32 {
+        match (self.from, self.to) {
+            (Some(f), Some(t)) => i32::from(t) - i32::from(f) + 1,
+            _ => i32::MAX,
+        }
+    }
+}
+
+const ABOUT: [&str; 11] = [
+    "c",
+    "ca",
+    "cca",
+    "circa",
+    "about",
+    "around",
+    "approx",
+    "approximately",
+    "roughly",
+    "near",
+    "nearly",
+];
+const TO: [&str; 8] = [
+    "to", "until", "till", "through", "thru", "and", "or", "into",
+];
+const SMALL: [&str; 3] = ["of", "the", "in"];
+
+/// What part of a unit is meant.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Part {
+    /// Third 0, 1 or 2, counted in tenths of the whole: early, mid, late.
+    Third(i32),
+    /// (numerator from, to, denominator)
+    Share(i32, i32, i32),
+}
+
+/// Reads years from token `at`; returns them and the token after.
+pub fn span(tokens: &[Token], at: usize, present: i16) -> Option<(Span, usize)> {
+    let reader = Reader { tokens, present };
+    let (mut span, end) = reader.bounded(at).or_else(|| reader.range(at))?;
+    if span.about && span.from == span.to {
+        span.from = span.from.map(|y| y - ABOUT_YEARS);
+        span.to = span.to.map(|y| y + ABOUT_YEARS);
+    }
+    Some((span, end))
+}
+
+struct Reader<'a> {
+    tokens: &'a [Token],
+    present: i16,
+}
+
+impl Reader<'_> {
+    fn word(&self, at: usize) -> &str {
+        match self.tokens.get(at) {
+            Some(t) if t.sort == Sort::Word => &t.text,
+            _ => "",
+        }
+    }
+
+    fn sort(&self, at: usize) -> Option<Sort> {
+        self.tokens.get(at).map(|t| t.sort)
+    }
+
+    fn phrase(&self, at: usize, words: &str) -> Option<usize> {
+        let mut end = at;
+        for word in words.split(' ') {
+            if self.tokens.get(end)?.text != word {
+                return None;
+            }
+            end += 1;
+        }
+        Some(end)
+    }
+
+    fn any(&self, at: usize, phrases: &[&str]) -> Option<usize> {
+        phrases.iter().filter_map(|p| self.phrase(at, p)).max()
+    }
+
+    /// "before 1850", "not later than …", "after …", "../1860".
+    fn bounded(&self, at: usize) -> Option<(Span, usize)> {
+        if self.period(at).is_some() {
+            return None;
+        }
+        if self.sort(at) == Some(Sort::Dots) {
+            let next = at + 1 + usize::from(self.sort(at + 1) == Some(Sort::Joint));
+            let (span, end) = self.unit(next)?;
+            return Some((Span { from: None, ..span }, end));
+        }
+        let up_to = [
+            "not later than",
+            "no later than",
+            "not after",
+            "by",
+            "until",
+            "till",
+            "up to",
+        ];
+        let before = ["before", "pre", "prior to", "earlier than", "older than"];
+        let from = ["since", "not before", "no earlier than", "not earlier than"];
+        let after = ["after", "post", "later than", "newer than"];
+        let inner = |end: usize| self.range(end);
+        if let Some(end) = self.any(at, &before) {
+            let (span, end) = inner(end)?;
+            let to = span.from.map(|y| y - 1);
+            return Some((
+                Span {
+                    from: None,
+                    to,
+                    ..span
+                },
+                end,
+            ));
+        }
+        if let Some(end) = self.any(at, &up_to) {
+            let (span, end) = inner(end)?;
+            return Some((Span { from: None, ..span }, end));
+        }
+        if let Some(end) = self.any(at, &from) {
+            let (span, end) = inner(end)?;
+            return Some((Span { to: None, ..span }, end));
+        }
+        if let Some(end) = self.any(at, &after) {
+            let (span, end) = inner(end)?;
+            // "After 1891" is said of 1891 itself; "after the 1880s" is not.
+            let single = span.from == span.to;
+            let from = span.to.map(|y| if single { y } else { y + 1 });
+            return Some((
+                Span {
+                    from,
+                    to: None,
+                    ..span
+                },
+                end,
+            ));
+        }
+        None
+    }
+
+    /// One unit, or two with a joint between them.
+    fn range(&self, at: usize) -> Option<(Span, usize)> {
+        let at = self
+            .any(at, &["between", "from", "dating from"])
+            .unwrap_or(at);
+        let (first, end) = self.unit(at)?;
+        if let Some(end) = self.any(
+            end,
+            &[
+                "onwards",
+                "onward",
+                "or later",
+                "and later",
+                "or after",
+                "and after",
+                "on",
+            ],
+        ) {
+            return Some((Span { to: None, ..first }, end));
+        }
+        if let Some(end) = self.any(
+            end,
+            &["or earlier", "and earlier", "or before", "and before"],
+        ) {
+            return Some((
+                Span {
+                    from: None,
+                    ..first
+                },
+                end,
+            ));
+        }
+        let joint = self.sort(end) == Some(Sort::Joint);
+        if joint && self.sort(end + 1) == Some(Sort::Dots) {
+            return Some((Span { to: None, ..first }, end + 2));
+        }
+        if joint || TO.contains(&self.word(end)) {
+            let next = end + 1;
+            if let Some(second) = self.short(&first, next) {
+                return Some((first.hull(&second), next + 1));
+            }
+            if let Some((second, after)) = self.unit(next) {
+                return Some((first.hull(&second), after));
+            }
+        }
+        Some((first, end))
+    }
+
+    /// The second half of "1840-60" and "1880s-90s".
+    fn short(&self, first: &Span, at: usize) -> Option<Span> {
+        let base = first.from?;
+        let (to, about) = match self.tokens.get(at)? {
+            Token {
+                sort: Sort::Short(n),
+                text,
+                about,
+                ..
+            } => {
+                let ten = if text.len() == 1 { 10 } else { 100 };
+                let year = base - base.rem_euclid(ten) + n;
+                (if year < base { year + ten } else { year }, *about)
+            }
+            Token {
+                sort: Sort::ShortDecade(n),
+                about,
+                ..
+            } => {
+                let start = base - base.rem_euclid(100) + n;
+                (if start < base { start + 109 } else { start + 9 }, *about)
+            }
+            _ => return None,
+        };
+        Some(Span {
+            about: first.about || about,
+            ..Span::new(base, to)
+        })
+    }
+
+    /// "[about] [early] [of the] 1880s [or so]".
+    fn unit(&self, at: usize) -> Option<(Span, usize)> {
+        let (mut at, mut about) = (at, false);
+        while ABOUT.contains(&self.word(at)) || self.word(at) == "the" {
+            about |= self.word(at) != "the";
+            at += 1;
+        }
+        let (mut span, mut end) = match self.period(at) {
+            Some(found) => found,
+            None => {
+                let (parts, mut inner) = self.parts(at);
+                while SMALL.contains(&self.word(inner)) && !parts.is_empty() {
+                    inner += 1;
+                }
+                while ABOUT.contains(&self.word(inner)) {
+                    about = true;
+                    inner += 1;
+                }
+                let (whole, end) = self.period(inner).or_else(|| self.core(inner))?;
+                (cut(&whole, &parts), end)
+            }
+        };
+        about |= self.tokens[at..end].iter().any(|t| t.about);
+        if let Some(after) = self.any(
+            end,
+            &["ish", "or so", "or thereabouts", "give or take", "approx"],
+        ) {
+            about = true;
+            end = after;
+        }
+        span.about |= about;
+        Some((span, end))
+    }
+
+    fn period(&self, at: usize) -> Option<(Span, usize)> {
+        let words = |p: &'static super::periods::Period| p.words.iter().map(move |w| (p, *w));
+        let hit = PERIODS
+            .iter()
+            .flat_map(words)
+            .filter_map(|(p, w)| Some((self.phrase(at, w)?, p)))
+            .max_by_key(|(end, _)| *end);
+        if let Some((mut end, p)) = hit {
+            if ["era", "period", "times", "age"].contains(&self.word(end)) {
+                end += 1;
+            }
+            let span = Span {
+                from: p.from,
+                to: p.to,
+                about: false,
+                origin: Some(p.origin),
+            };
+            return Some((span, end));
+        }
+        let ago = |years: i16| Some(self.present - years);
+        let span = match self.word(at) {
+            "antique" => (None, ago(ANTIQUE)),
+            "vintage" => (ago(ANTIQUE), ago(VINTAGE)),
+            _ => return None,
+        };
+        Some((
+            Span {
+                from: span.0,
+                to: span.1,
+                about: true,
+                origin: Some(
+                    "a hundred years and more is antique, twenty to a hundred vintage; common practice, no source",
+                ),
+            },
+            at + 1,
+        ))
+    }
+
+    /// Early, mid, late, halves and quarters; two of them may stand together ("early to mid").
+    fn parts(&self, at: usize) -> (Vec<Part>, usize) {
+        let (mut out, mut at) = (Vec::new(), at);
+        while let Some((part, end)) = self.part(at) {
+            out.push(part);
+            at = end;
+            let joint = self.sort(at) == Some(Sort::Joint) || TO.contains(&self.word(at));
+            if joint && self.part(at + 1).is_some() {
+                at += 1;
+            }
+        }
+        (out, at)
+    }
+
+    fn part(&self, at: usize) -> Option<(Part, usize)> {
+        const PARTS: [(&str, Part); 18] = [
+            ("very early", Part::Third(0)),
+            ("early", Part::Third(0)),
+            ("beginning", Part::Third(0)),
+            ("start", Part::Third(0)),
+            ("mid", Part::Third(1)),
+            ("middle", Part::Third(1)),
+            ("late", Part::Third(2)),
+            ("later", Part::Third(2)),
+            ("end", Part::Third(2)),
+            ("very late", Part::Third(2)),
+            ("first half", Part::Share(0, 2, 4)),
+            ("1st half", Part::Share(0, 2, 4)),
+            ("second half", Part::Share(2, 4, 4)),
+            ("2nd half", Part::Share(2, 4, 4)),
+            ("first quarter", Part::Share(0, 1, 4)),
+            ("second quarter", Part::Share(1, 2, 4)),
+            ("third quarter", Part::Share(2, 3, 4)),
+            ("last quarter", Part::Share(3, 4, 4)),
+        ];
+        let hits = PARTS
+            .iter()
+            .filter_map(|(w, p)| Some((self.phrase(at, w)?, *p)));
+        hits.max_by_key(|(end, _)| *end).map(|(end, p)| (p, end))
+    }
+
+    fn core(&self, at: usize) -> Option<(Span, usize)> {
+        let century = |n: i16| {
+            (1..=30)
+                .contains(&n)
+                .then(|| Span::new(n * 100 - 99, n * 100))
+        };
+        let span = match self.sort(at)? {
+            Sort::Year(y) if (1000..3000).contains(&y) => Span::new(y, y),
+            Sort::Decade(y) => Span::new(y, y + 9),
+            Sort::Hundred(y) => Span::new(y, y + 99),
+            Sort::ShortDecade(n) if n >= 20 => Span::new(1900 + n, 1909 + n),
+            Sort::Century(n) => century(n)?,
+            Sort::Ordinal(n)
+                if ["century", "cent", "c", "centuries"].contains(&self.word(at + 1)) =>
+            {
+                return Some((century(n)?, at + 2));
+            }
+            Sort::Ordinal(n) if (16..=21).contains(&n) => century(n)?,
+            _ => return None,
+        };
+        Some((span, at + 1))
+    }
+}
+
+/// Years "about" a bare year reaches either way (common practice, no source).
+pub const ABOUT_YEARS: i16 = 5;
+
+/// The part of a span that is meant. "Early", "mid", "late" are thirds; of a decade four years,
+/// of a bare year nothing is cut.
+fn cut(whole: &Span, parts: &[Part]) -> Span {
+    let (Some(from), Some(to)) = (whole.from, whole.to) else {
+        return whole.clone();
+    };
+    let years = i32::from(to) - i32::from(from) + 1;
+    if parts.is_empty() || years < 3 {
+        return whole.clone();
+    }
+    let piece = |part: &Part| {
+        let (a, b, of) = match part {
+            Part::Third(n) => (*n, n + 1, 3),
+            Part::Share(a, b, of) => (*a, *b, *of),
+        };
+        // The first year at or after the fraction, so that thirds share no year.
+        let start = (years * a + of - 1) / of;
+        let end = (years * b + of - 1) / of - 1;
+        (start as i16, end.min(years - 1) as i16)
+    };
+    let pieces: Vec<(i16, i16)> = parts.iter().map(piece).collect();
+    let first = pieces.iter().map(|p| p.0).min().unwrap_or(0);
+    let last = pieces.iter().map(|p| p.1).max().unwrap_or(0);
+    Span {
+        from: Some(from + first),
+        to: Some(from + last),
+        ..whole.clone()
+    }
+}

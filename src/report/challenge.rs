@@ -1,0 +1,74 @@
+//! A challenged guess as text and JSON.
+
+use serde_json::{Value, json};
+
+use crate::case::Case;
+use crate::case::said::finding_id;
+use crate::challenge::Challenge;
+use crate::challenge::judge::Hurt;
+use crate::core::band::Band;
+use crate::core::explain::End;
+use crate::words::challenge as words;
+
+/// Line by line.
+pub fn text(case: &Case, c: &Challenge) -> String {
+    let mut out = words::account(case.expert(), c).join("\n");
+    out.push('\n');
+    out
+}
+
+/// `challenge --json`.
+pub fn json(case: &Case, c: &Challenge) -> Value {
+    let expert = case.expert();
+    let base = &expert.base;
+    let kind = |k: crate::core::axes::KindId| base.kinds[usize::from(k.0)].id.clone();
+    let end = |e: &End| json!({"year": e.year.0, "because": e.because.map(|c| &base.clue(c).id)});
+    let edtf = |from, to| {
+        Band {
+            share: c.p,
+            from,
+            to,
+        }
+        .edtf()
+    };
+    let hurt = |h: &Hurt| {
+        json!({"clue": base.clue(h.entry.clue).id, "finding": finding_id(base, &h.entry),
+               "decibans": super::json::round(h.decibans),
+               "contradicts": h.era.is_some(),
+               "words": words::hurt(expert, &c.claim, h)})
+    };
+    let granted: Vec<Value> = c
+        .granted
+        .iter()
+        .map(|g| {
+            json!({"clue": base.clue(g.entry.clue).id, "finding": finding_id(base, &g.entry),
+                   "seen": g.seen.map(|e| finding_id(base, &e)),
+                   "words": words::granted(expert, g)})
+        })
+        .collect();
+    json!({
+        "format": 1,
+        "understood": {
+            "kind": c.claim.kinds.first().map(|k| kind(*k)),
+            "kinds": c.claim.kinds.iter().map(|k| kind(*k)).collect::<Vec<_>>(),
+            "from": c.claim.from,
+            "to": c.claim.to,
+            "about": c.claim.about,
+            "judged": {"from": c.from.0, "to": c.to.0},
+            "granted": granted,
+            "not_understood": c.claim.not_understood,
+            "words": words::understood(expert, &c.claim),
+        },
+        "answer": words::answer_id(c.answer),
+        "p": super::json::round(c.p),
+        "share_of_best": super::json::round(c.share),
+        "hurts": c.hurts.iter().map(hurt).collect::<Vec<_>>(),
+        "own": c.own.iter().map(hurt).collect::<Vec<_>>(),
+        "earliest": end(&c.earliest),
+        "latest": end(&c.latest),
+        "nearest": {"kind": kind(c.nearest.kind), "from": c.nearest.from.0, "to": c.nearest.to.0,
+                    "p": super::json::round(c.nearest.p), "edtf": edtf(c.nearest.from, c.nearest.to)},
+        "look": c.look.map(|l| &base.clue(l.clue).id),
+        "words": words::verdict(expert, c),
+    })
+}

@@ -1,0 +1,262 @@
+//! A guess: what was understood, how it stands, what hurts it, what would stand instead.
+
+use super::reasons::{capital, clue_name, kind_name, seen, why};
+use super::scales::{chance, percent, support};
+use crate::case::expert::Expert;
+use crate::challenge::claim::{Claim, Unread};
+use crate::challenge::judge::{Answer, Challenge, Granted, Hurt, LEAST_YEARS, Nearest};
+use crate::core::axes::Year;
+
+/// Kinds a guess names are listed up to this many.
+const KINDS: usize = 3;
+
+/// Findings against a guess shown at most.
+const HURTS: usize = 3;
+
+/// The answer in the words of the contract.
+pub fn answer_id(answer: Answer) -> &'static str {
+    match answer {
+        Answer::Supported => "supported",
+        Answer::Possible => "possible",
+        Answer::HardToSupport => "hard-to-support",
+        Answer::RuledOut => "ruled-out",
+    }
+}
+
+fn answer(answer: Answer) -> &'static str {
+    match answer {
+        Answer::Supported => "Supported",
+        Answer::Possible => "Possible",
+        Answer::HardToSupport => "Hard to support",
+        Answer::RuledOut => "Ruled out",
+    }
+}
+
+/// What the guess was understood to say.
+pub fn understood(expert: &Expert, claim: &Claim) -> String {
+    let kinds = match claim.kinds.len() {
+        0 => "any kind".to_owned(),
+        n => {
+            let names = claim
+                .kinds
+                .iter()
+                .take(KINDS)
+                .map(|k| kind_name(expert, *k));
+            let mut names = names.collect::<Vec<_>>().join(" or ");
+            if n > KINDS {
+                names += &format!(" or {} more", n - KINDS);
+            }
+            names
+        }
+    };
+    let about = if claim.about { "about " } else { "" };
+    let mut out = match (claim.from, claim.to) {
+        (None, None) => format!("{kinds}, any year"),
+        (Some(from), None) => format!("{kinds}, {about}{from} or later"),
+        (None, Some(to)) => format!("{kinds}, {about}{to} or earlier"),
+        (Some(from), Some(to)) if from == to => format!("{kinds}, {about}{from}"),
+        (Some(from), Some(to)) => format!("{kinds}, {about}{from} to {to}"),
+    };
+    for (words, span) in &claim.periods {
+        if let Some(origin) = span.origin {
+            out += &format!(
+                "; '{words}' taken as {} ({origin})",
+                years(span.from, span.to)
+            );
+        }
+    }
+    if claim.periods_clash {
+        out += "; the dates named have no year in common, so the closest one is judged";
+    }
+    if let Some(place) = claim.place {
+        let name = &expert.base.places[usize::from(place.0)].name;
+        out += &format!("; made in {name} (not judged)");
+    }
+    for (_, entry) in &claim.findings {
+        let name = clue_name(expert, entry.clue);
+        out += &format!("; takes {name} for granted: {}", seen(expert, entry));
+    }
+    for words in &claim.not_understood {
+        out += &format!("; not understood: '{words}'");
+    }
+    out
+}
+
+fn years(from: Option<i16>, to: Option<i16>) -> String {
+    match (from, to) {
+        (Some(from), Some(to)) => format!("{from} to {to}"),
+        (Some(from), None) => format!("{from} or later"),
+        (None, Some(to)) => format!("{to} or earlier"),
+        (None, None) => "any year".to_owned(),
+    }
+}
+
+/// Why a guess could not be read.
+pub fn unread(expert: &Expert, problem: &Unread) -> String {
+    match problem {
+        Unread::Nothing => "no kind and no date understood in the guess: write for example \
+            'flow blue, 1890s', 'c. 1840-60', 'Victorian' or '1840~/1860~'"
+            .to_owned(),
+        Unread::Outside { from, to } => format!(
+            "{} lies outside the years judged, {} to {}",
+            years(*from, *to),
+            expert.engine.model.axes.first().0,
+            expert.engine.model.axes.last().0
+        ),
+    }
+}
+
+/// The answer in one or two sentences.
+pub fn verdict(expert: &Expert, c: &Challenge) -> String {
+    if c.nothing_seen && c.answer == Answer::Possible {
+        return format!(
+            "{}: nothing has been looked at yet, so nothing speaks for or against it ({} before \
+             any look).",
+            answer(c.answer),
+            percent(c.p)
+        );
+    }
+    let by = match c.hurts.first().or(c.own.first()) {
+        Some(worst) if c.answer == Answer::RuledOut => {
+            let name = clue_name(expert, worst.entry.clue);
+            format!(" by {name}: {}", seen(expert, &worst.entry))
+        }
+        _ => String::new(),
+    };
+    let widened = if c.claim.dated() && c.claim.from == c.claim.to {
+        format!(
+            " (judged as {} to {}, for nothing dates a piece closer than {LEAST_YEARS} years)",
+            c.from.0, c.to.0
+        )
+    } else {
+        String::new()
+    };
+    let mut out = format!(
+        "{}{by}. {} of the probability falls on the claim{widened}, which makes it {}; {}.",
+        answer(c.answer),
+        capital(&percent(c.p)),
+        chance(c.p),
+        best(c),
+    );
+    if c.answer == Answer::HardToSupport && c.weight > 0.0 {
+        out += " The findings alone lean towards it, but what turns up in this setting does not.";
+    }
+    if c.never_made {
+        out += " As far as the rules know, nothing of that kind was made in those years.";
+    }
+    out
+}
+
+/// The best claim with as many years.
+fn best(c: &Challenge) -> String {
+    if c.share > 0.99 {
+        "no claim with as many years has more".to_owned()
+    } else {
+        let best = (c.p / c.share.max(f64::MIN_POSITIVE)).min(1.0);
+        format!("the best claim with as many years has {}", percent(best))
+    }
+}
+
+/// One finding against the claim; a contradiction is named outright.
+pub fn hurt(expert: &Expert, claim: &Claim, hurt: &Hurt) -> String {
+    let name = capital(&clue_name(expert, hurt.entry.clue));
+    let what = seen(expert, &hurt.entry);
+    let strength = match support(hurt.decibans) {
+        "no support" => "hardly speaks against the claim".to_owned(),
+        words => format!("{words} against the claim"),
+    };
+    let outright = match hurt.era {
+        Some(era) => format!(" {}", contradiction(claim, &what, era)),
+        None => String::new(),
+    };
+    format!(
+        "{name}: {what} — {strength} ({:+.1} decibans).{outright} {}",
+        hurt.decibans,
+        why(expert, &hurt.entry)
+    )
+    .trim_end()
+    .to_owned()
+}
+
+/// "'Georgian' and 'Made in England' do not go together: …"
+fn contradiction(claim: &Claim, what: &str, (from, to): (Year, Year)) -> String {
+    let when = match claim.periods.first() {
+        Some((words, _)) => format!("'{words}'"),
+        None => "the years claimed".to_owned(),
+    };
+    format!(
+        "{} and '{what}' do not go together: it is seen from about {} to {}.",
+        capital(&when),
+        from.0,
+        to.0
+    )
+}
+
+/// What a guess takes for granted beside what was seen.
+pub fn granted(expert: &Expert, g: &Granted) -> Option<String> {
+    let clue = clue_name(expert, g.entry.clue);
+    let claimed = seen(expert, &g.entry);
+    match g.seen {
+        None => Some(format!(
+            "The guess takes {clue} for granted ({claimed}); it has not been looked at."
+        )),
+        Some(have) if have.seen != g.entry.seen => Some(format!(
+            "The guess says {clue}: {claimed}; on the piece it is: {}.",
+            seen(expert, &have)
+        )),
+        Some(_) => None,
+    }
+}
+
+/// The nearest claim that stands.
+pub fn nearest(expert: &Expert, nearest: &Nearest) -> String {
+    let kind = if nearest.of_kind {
+        format!("{}, ", kind_name(expert, nearest.kind))
+    } else {
+        String::new()
+    };
+    format!(
+        "Nearest claim that the findings support: {kind}{} to {} ({})",
+        nearest.from.0,
+        nearest.to.0,
+        percent(nearest.p)
+    )
+}
+
+/// Everything, line by line.
+pub fn account(expert: &Expert, c: &Challenge) -> Vec<String> {
+    let mut out = vec![
+        format!("Understood: {}", understood(expert, &c.claim)),
+        verdict(expert, c),
+    ];
+    out.extend(c.granted.iter().filter_map(|g| granted(expert, g)));
+    let own = c.own.iter().take(1);
+    out.extend(own.map(|h| {
+        format!(
+            "The guess contradicts itself. {}",
+            hurt(expert, &c.claim, h)
+        )
+    }));
+    out.extend(
+        c.hurts
+            .iter()
+            .take(HURTS)
+            .map(|h| hurt(expert, &c.claim, h)),
+    );
+    if !c.nothing_seen {
+        out.push(format!(
+            "The findings allow {} to {}.",
+            c.earliest.year.0, c.latest.year.0
+        ));
+    }
+    if c.answer != Answer::Supported && !c.nothing_seen {
+        out.push(nearest(expert, &c.nearest));
+    }
+    if let Some(look) = &c.look {
+        out.push(format!(
+            "The look that would settle it: {}",
+            super::reasons::look(expert, look)
+        ));
+    }
+    out
+}
