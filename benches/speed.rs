@@ -86,3 +86,23 @@ fn turning_points(bencher: Bencher, answers: usize) {
             .turning_points(&expert, case.setting(), case.evidence())
     });
 }
+
+/// 10,000 characters of noise read as a mark.
+#[divan::bench]
+fn read_noise(bencher: Bencher) {
+    let expert = expert();
+    let mut seed: u32 = 20_261_125;
+    let noise: String = (0..10_000)
+        .map(|_| {
+            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            b"ABCDEFGHIJKLMNOPQRSTUVWXYZ 0123456789?/"[(seed >> 16) as usize % 39] as char
+        })
+        .collect();
+    bencher.bench_local(|| {
+        let base = &expert.base;
+        base.wording
+            .read(&base.registry, black_box(&noise))
+            .phrases
+            .len()
+    });
+}
