@@ -21,4 +21,5 @@ pub mod report;
 pub mod rulebase;
 #[cfg(feature = "terminal")]
 pub mod setup;
+pub mod tui;
 pub mod words;

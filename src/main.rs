@@ -2,8 +2,13 @@
 
 use std::io::{BufWriter, ErrorKind, Write, stdout};
 use std::process::ExitCode;
+use std::sync::Arc;
 
+use printseam::case::expert::Expert;
 use printseam::cli::{self, Answer, Wish};
+use printseam::tui::app::App;
+use printseam::tui::terminal;
+use printseam::tui::theme::Theme;
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
@@ -15,7 +20,21 @@ fn main() -> ExitCode {
     match wish {
         Ok(Wish::Done(Answer::Yes)) => ExitCode::SUCCESS,
         Ok(Wish::Done(Answer::No)) => ExitCode::from(1),
-        Ok(Wish::Screens(_)) => ExitCode::SUCCESS,
+        Ok(Wish::Screens(expert)) => screens(expert),
+        Err(e) => failed(&e),
+    }
+}
+
+/// Opens the screens; without colours where `NO_COLOR` is set.
+fn screens(expert: Arc<Expert>) -> ExitCode {
+    let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
+    let theme = if plain {
+        Theme::mono()
+    } else {
+        Theme::default()
+    };
+    match terminal::run(App::new(expert, theme)) {
+        Ok(()) => ExitCode::SUCCESS,
         Err(e) => failed(&e),
     }
 }

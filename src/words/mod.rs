@@ -5,9 +5,13 @@
 //! | file | what |
 //! |---|---|
 //! | `challenge` | a guess put to the findings |
+//! | `outlook` | why a look is proposed, and what each finding would lead to |
+//! | `summary` | bands, ends and rarity |
 //! | `scales` | words for chance and for support, with their published scales |
 //! | `reasons` | what a finding did, what is at odds, why to stop, what would change the answer |
 
 pub mod challenge;
+pub mod outlook;
 pub mod reasons;
 pub mod scales;
+pub mod summary;

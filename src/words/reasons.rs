@@ -162,6 +162,10 @@ pub fn capital(text: &str) -> String {
     })
 }
 
+/// The job in one sentence, on the first screen.
+pub const THE_JOB: &str = "Tells how an old printed plate was decorated, about when it was made, how \
+    uncommon it is, and why: you say what you see, one look at a time.";
+
 /// Said wherever a registration is decoded.
 pub const REGISTRATION_IS_A_FLOOR: &str = "A registration dates the design, not the piece: nothing \
     can be older, but good sellers were made for years after (1, 1, 13 and 21 years on record).";

@@ -22,5 +22,6 @@ mod reference;
 mod rules_corpus;
 mod rules_guide;
 mod scales;
+mod screens;
 mod shipped;
 mod sightings;

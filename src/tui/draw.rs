@@ -1,0 +1,78 @@
+//! One frame: header, screen, what was said last, keys; popups over the screen.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::app::{App, Popup, Screen};
+use super::canvas::{Canvas, Row, Shown, paragraph};
+use super::{footer, keys, look, popup, verdict, welcome};
+
+/// Smallest window the screens are laid out for: a phone's terminal.
+pub const LEAST: (u16, u16) = (44, 20);
+
+/// Draws a frame and says where things are.
+pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
+    let mut canvas = Canvas {
+        buf,
+        theme: app.theme,
+        shown: Shown::default(),
+    };
+    if area.width < LEAST.0 || area.height < LEAST.1 {
+        let text = format!(
+            "This window has {} columns and {} rows; printseam needs at least {} and {}.",
+            area.width, area.height, LEAST.0, LEAST.1
+        );
+        let rows = paragraph(&text, usize::from(area.width), app.theme.heading);
+        canvas.rows(area, &rows);
+        return canvas.shown;
+    }
+    let rows = footer::layout(&keys::bindings(app), usize::from(area.width));
+    let foot = (rows.len() as u16).min(area.height / 3);
+    let notice = paragraph(&app.notice, usize::from(area.width), app.theme.caution);
+    let said = if app.notice.is_empty() {
+        0
+    } else {
+        (notice.len() as u16).min(3)
+    };
+    let body = Rect {
+        y: area.y + 1,
+        height: area.height.saturating_sub(1 + foot + said),
+        ..area
+    };
+    let setting = &app.expert().base.settings[app.case().setting()].name;
+    let head = match app.screen() {
+        Screen::Welcome => "printseam".to_owned(),
+        Screen::Look => format!("printseam: {setting}"),
+        Screen::Verdict => format!("Verdict: {setting}"),
+    };
+    canvas.rule(Rect { height: 1, ..area }, &head, app.theme.heading);
+    match app.screen() {
+        Screen::Welcome => welcome::draw(app, &mut canvas, body),
+        Screen::Look => look::draw(app, &mut canvas, body),
+        Screen::Verdict => verdict::draw(app, &mut canvas, body),
+    }
+    let last = Rect {
+        y: body.y + body.height,
+        height: said,
+        ..area
+    };
+    canvas.rows(last, if said > 0 { &notice } else { &[] as &[Row] });
+    if let Some(top) = app.popup() {
+        let over = match top {
+            Popup::Quit => body,
+            _ => Rect {
+                y: area.y,
+                height: area.height - foot,
+                ..area
+            },
+        };
+        popup::draw(app, &mut canvas, over, top);
+    }
+    let foot = Rect {
+        y: area.y + area.height - foot,
+        height: foot,
+        ..area
+    };
+    footer::draw(&mut canvas, foot, &rows);
+    canvas.shown
+}

@@ -1,0 +1,52 @@
+//! The keys that work now, always at the foot of the screen, each one clickable.
+
+use ratatui::layout::Rect;
+use ratatui::text::Span;
+
+use super::canvas::{Canvas, Row};
+use super::keys::Binding;
+use super::wrap::width;
+
+/// Cells between two keys.
+const GAP: usize = 2;
+
+/// Keys by row: (first cell, binding).
+pub fn layout(bindings: &[Binding], cells: usize) -> Vec<Vec<(usize, Binding)>> {
+    let mut rows: Vec<Vec<(usize, Binding)>> = vec![Vec::new()];
+    let mut x = 0;
+    for binding in bindings {
+        let needed = width(&words(binding));
+        if x > 0 && x + needed > cells {
+            rows.push(Vec::new());
+            x = 0;
+        }
+        if let Some(row) = rows.last_mut() {
+            row.push((x, binding.clone()));
+        }
+        x += needed + GAP;
+    }
+    rows
+}
+
+/// Draws the keys, one row of the layout a line.
+pub fn draw(canvas: &mut Canvas, area: Rect, rows: &[Vec<(usize, Binding)>]) {
+    for (y, row) in (area.top()..area.bottom()).zip(rows) {
+        for (x, binding) in row {
+            let cells = width(&words(binding)) as u16;
+            let at = Rect::new(area.x + *x as u16, y, cells, 1).intersection(area);
+            let key = Span::styled(binding.key.shown(), canvas.theme.key);
+            let label = match binding.label {
+                "" => Span::raw(""),
+                label => Span::raw(format!(" {label}")),
+            };
+            canvas.rows(at, &[Row::of(vec![key, label]).click(binding.msg)]);
+        }
+    }
+}
+
+fn words(binding: &Binding) -> String {
+    match binding.label {
+        "" => binding.key.shown(),
+        label => format!("{} {label}", binding.key.shown()),
+    }
+}

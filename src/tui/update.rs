@@ -1,0 +1,283 @@
+//! What a message changes. Reads and writes nothing outside the `App`.
+
+use super::app::{App, Popup, Screen};
+use super::jump;
+use super::msg::Msg;
+use crate::case::{heard, said};
+use crate::core::axes::{ClueId, FindingId};
+use crate::core::evidence::{Entry, Seen, Sure};
+use crate::words::reasons::{capital, clue_name, seen};
+
+/// Longest line that can be typed.
+const MOST_TYPED: usize = 400;
+
+impl App {
+    /// Does what was asked.
+    pub fn update(&mut self, msg: Msg) {
+        self.notice.clear();
+        match msg {
+            Msg::Up | Msg::Down | Msg::PageUp | Msg::PageDown | Msg::First | Msg::Last => {
+                self.step(msg);
+            }
+            Msg::Cursor(i) => self.set_cursor(i),
+            Msg::Choose(i) => {
+                self.set_cursor(i);
+                self.take();
+            }
+            Msg::Take => self.take(),
+            Msg::Type(c) => self.write(c),
+            Msg::Erase => {
+                self.text().pop();
+                self.restart_search();
+            }
+            Msg::Close => {
+                self.popups.pop();
+            }
+            Msg::Leave => self.done = true,
+            _ => {
+                // From the help an order is carried out on the screen below.
+                if matches!(self.popups.last(), Some(Popup::Help { .. })) {
+                    self.popups.pop();
+                }
+                self.order(msg);
+            }
+        }
+    }
+
+    fn order(&mut self, msg: Msg) {
+        match msg {
+            Msg::Start => self.start(),
+            Msg::Undo => self.undo(),
+            Msg::CantTell => self.answer(Seen::CantTell),
+            Msg::Forget => {
+                if let Some(clue) = self.clue() {
+                    self.change(|case| case.forget(clue));
+                    self.jumped = Some(clue);
+                    self.settle();
+                }
+            }
+            Msg::Sureness => {
+                self.sure = match self.sure {
+                    Sure::Sure => Sure::Unsure,
+                    Sure::Unsure => Sure::Guess,
+                    Sure::Guess => Sure::Sure,
+                }
+            }
+            Msg::GoOn => {
+                if let Some(look) = self.case.verdict().looks.first() {
+                    self.go_to(look.clue);
+                }
+            }
+            Msg::GoTo(clue) => self.go_to(clue),
+            Msg::Why => self.open(Popup::Why { scroll: 0 }),
+            Msg::Jump => self.open(Popup::Jump {
+                search: String::new(),
+                cursor: 0,
+            }),
+            Msg::Setting => self.open(Popup::Setting {
+                cursor: self.case.setting(),
+            }),
+            Msg::Notes => self.open(Popup::Notes {
+                text: String::new(),
+            }),
+            Msg::Mark => self.open(Popup::Mark {
+                text: String::new(),
+            }),
+            Msg::Help => self.open(Popup::Help { scroll: 0 }),
+            Msg::Verdict => self.judge(),
+            Msg::Look => {
+                self.screen = Screen::Look;
+                self.jumped = None;
+                self.settle();
+            }
+            Msg::NewPiece => self.new_piece(),
+            Msg::Quit if self.case.evidence().is_empty() => self.done = true,
+            Msg::Quit => self.open(Popup::Quit),
+            _ => {}
+        }
+    }
+
+    fn open(&mut self, popup: Popup) {
+        self.popups.push(popup);
+    }
+
+    fn start(&mut self) {
+        self.case.set_setting(self.cursor);
+        self.screen = Screen::Look;
+        self.weigh();
+        self.settle();
+    }
+
+    fn go_to(&mut self, clue: ClueId) {
+        self.popups.clear();
+        self.screen = Screen::Look;
+        self.jumped = Some(clue);
+        self.settle();
+    }
+
+    fn judge(&mut self) {
+        self.screen = Screen::Verdict;
+        self.scroll = 0;
+        if self.turns.is_none() {
+            let case = &self.case;
+            let turns =
+                case.verdict()
+                    .turning_points(case.expert(), case.setting(), case.evidence());
+            self.turns = Some(turns);
+        }
+    }
+
+    fn undo(&mut self) {
+        if !self.case.undo() {
+            "There is nothing to take back.".clone_into(&mut self.notice);
+            return;
+        }
+        self.weigh();
+        if self.screen == Screen::Verdict {
+            self.judge();
+        }
+        if let Some(mark) = self.trail.pop() {
+            self.jumped = mark.jumped;
+            self.sure = mark.sure;
+            self.cursor = mark.cursor;
+            self.typed = mark.typed;
+        }
+    }
+
+    fn new_piece(&mut self) {
+        let had = !self.case.evidence().is_empty();
+        self.change(crate::case::Case::clear);
+        self.screen = Screen::Look;
+        self.jumped = None;
+        self.sure = Sure::Sure;
+        self.settle();
+        if had {
+            "A new piece. Undo brings the last one back.".clone_into(&mut self.notice);
+        }
+    }
+
+    /// Chooses what the cursor is on in whatever has the keys.
+    fn take(&mut self) {
+        match self.popups.last() {
+            Some(Popup::Jump { search, cursor }) => {
+                if let Some(clue) = jump::found(self, search).get(*cursor) {
+                    self.go_to(*clue);
+                }
+            }
+            Some(Popup::Setting { cursor }) => {
+                let setting = *cursor;
+                self.popups.pop();
+                self.case.set_setting(setting);
+                self.weigh();
+                match self.screen {
+                    Screen::Welcome => self.cursor = setting,
+                    Screen::Look if self.jumped.is_none() => self.settle(),
+                    Screen::Look => {}
+                    Screen::Verdict => self.judge(),
+                }
+            }
+            Some(Popup::Notes { text }) => {
+                let heard = heard::notes(self.expert(), text).heard;
+                self.take_heard(&heard.into_iter().map(|(_, e)| e).collect::<Vec<_>>());
+            }
+            Some(Popup::Mark { text }) => {
+                let entries = heard::mark(self.expert(), text, false).entries;
+                self.take_heard(&entries);
+            }
+            Some(_) => {}
+            None => match self.screen {
+                Screen::Welcome => self.start(),
+                Screen::Look => self.take_look(),
+                Screen::Verdict => {}
+            },
+        }
+    }
+
+    fn take_look(&mut self) {
+        if self.clue().is_none() {
+            self.judge();
+        } else if self.dating() {
+            match self.year() {
+                Ok(year) => self.answer(year),
+                Err(why) => self.notice = why,
+            }
+        } else if self.cursor < self.items() {
+            self.answer(Seen::Finding(FindingId(self.cursor as u16)));
+        }
+    }
+
+    /// The year typed, checked as on the command line.
+    fn year(&self) -> Result<Seen, String> {
+        let base = &self.expert().base;
+        let Some(clue) = self.clue() else {
+            return Err(String::new());
+        };
+        let text = format!("{}={}", base.clue(clue).id, self.typed);
+        said::parse(base, &text).map(|entry| entry.seen)
+    }
+
+    fn answer(&mut self, seen: Seen) {
+        let Some(clue) = self.clue() else {
+            return;
+        };
+        let sure = match seen {
+            Seen::CantTell => Sure::Sure,
+            Seen::Finding(_) | Seen::Year(_) => self.sure,
+        };
+        self.change(|case| case.say(Entry { clue, seen, sure }));
+        self.jumped = None;
+        self.sure = Sure::Sure;
+        self.settle();
+    }
+
+    /// Takes what was heard from notes or a mark, once the person has said yes to it.
+    fn take_heard(&mut self, entries: &[Entry]) {
+        if entries.is_empty() {
+            "Nothing here was understood.".clone_into(&mut self.notice);
+            return;
+        }
+        self.popups.pop();
+        if self.screen == Screen::Welcome {
+            self.start();
+        }
+        self.change(|case| case.say_all(entries));
+        self.jumped = None;
+        self.settle();
+        if self.screen == Screen::Verdict {
+            self.judge();
+        }
+        let heard: Vec<String> = entries
+            .iter()
+            .map(|e| {
+                let name = capital(&clue_name(self.expert(), e.clue));
+                format!("{name}: {}", seen(self.expert(), e))
+            })
+            .collect();
+        self.notice = format!("{}.", heard.join("; "));
+    }
+
+    /// The text being typed.
+    fn text(&mut self) -> &mut String {
+        match self.popups.last_mut() {
+            Some(
+                Popup::Jump { search: text, .. } | Popup::Notes { text } | Popup::Mark { text },
+            ) => text,
+            _ => &mut self.typed,
+        }
+    }
+
+    fn write(&mut self, c: char) {
+        let most = if self.dating() { 4 } else { MOST_TYPED };
+        let text = self.text();
+        if text.chars().count() < most && !c.is_control() {
+            text.push(c);
+        }
+        self.restart_search();
+    }
+
+    fn restart_search(&mut self) {
+        if let Some(Popup::Jump { cursor, .. }) = self.popups.last_mut() {
+            *cursor = 0;
+        }
+    }
+}

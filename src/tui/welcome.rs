@@ -1,0 +1,41 @@
+//! The first screen: what the program does, and where the piece was found.
+
+use ratatui::layout::Rect;
+use ratatui::text::Span;
+
+use super::app::App;
+use super::canvas::{Canvas, Row, paragraph};
+use super::keys::label_of;
+use super::msg::Msg;
+use super::wrap::fit;
+use crate::words::reasons;
+
+/// Draws the welcome.
+pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
+    let cells = usize::from(area.width);
+    let theme = app.theme;
+    let mut rows = paragraph(reasons::THE_JOB, cells, theme.quiet);
+    rows.push(Row::blank());
+    rows.push(Row::new("Where was the piece found?", theme.heading));
+    let settings = &app.expert().base.settings;
+    for (i, setting) in settings.iter().enumerate() {
+        let key = label_of(i).unwrap_or(' ');
+        rows.push(
+            Row::of(vec![
+                Span::styled(format!("{key:>2} "), theme.key),
+                Span::raw(fit(&setting.name, cells.saturating_sub(3))),
+            ])
+            .click(Msg::Cursor(i))
+            .chosen(i == app.cursor),
+        );
+    }
+    if let Some(setting) = settings.get(app.cursor) {
+        rows.extend(paragraph(&setting.about, cells, theme.quiet));
+    }
+    rows.push(Row::new("Enter to start", theme.key).click(Msg::Start));
+    rows.push(Row::blank());
+    for caution in reasons::cautions(app.expert(), app.case().evidence()) {
+        rows.extend(paragraph(&format!("! {caution}"), cells, theme.caution));
+    }
+    canvas.rows(area, &rows);
+}

@@ -1,0 +1,223 @@
+//! Screens in text and style at three sizes, driven by key strings on a small fixed rule base; and
+//! every window size renders.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use printseam::case::expert::Expert;
+use printseam::core::axes::Year;
+use printseam::tui::app::{App, Popup, Screen};
+use printseam::tui::input::{Input, keys};
+use printseam::tui::msg::Msg;
+use printseam::tui::theme::Theme;
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use ratatui::buffer::Buffer;
+use unicode_width::UnicodeWidthStr;
+
+use crate::rules_corpus::read_rules;
+use crate::shipped::expert;
+
+const SIZES: [(u16, u16); 3] = [(44, 20), (80, 24), (120, 40)];
+
+fn small() -> Arc<Expert> {
+    let rules = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules/ok/small");
+    Arc::new(Expert::load(&read_rules(&rules), Year(2026)).unwrap())
+}
+
+/// The app after some keys, drawn after each as in life.
+fn after(expert: Arc<Expert>, text: &str, size: (u16, u16)) -> (App, Buffer) {
+    let mut app = App::new(expert, Theme::sixteen());
+    let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).unwrap();
+    let mut draw = |app: &mut App| {
+        let mut shown = None;
+        terminal
+            .draw(|frame| shown = Some(app.draw(frame)))
+            .unwrap();
+        app.drawn(shown.unwrap());
+        terminal.backend().buffer().clone()
+    };
+    let mut buffer = draw(&mut app);
+    for key in keys(text).unwrap() {
+        app.press(key);
+        buffer = draw(&mut app);
+    }
+    (app, buffer)
+}
+
+/// The text, and under each line one letter a style.
+fn styled(buffer: &Buffer) -> String {
+    let (mut out, mut key) = (String::new(), Vec::<String>::new());
+    for row in buffer.content.chunks(usize::from(buffer.area.width)) {
+        let (mut text, mut marks, mut skip) = (String::new(), String::new(), 0);
+        for cell in row {
+            let style = format!("{:?} on {:?} {:?}", cell.fg, cell.bg, cell.modifier);
+            marks.push(if style == "Reset on Reset NONE" {
+                '.'
+            } else {
+                let i = key.iter().position(|k| *k == style).unwrap_or_else(|| {
+                    key.push(style);
+                    key.len() - 1
+                });
+                char::from(b'a' + i as u8)
+            });
+            if skip == 0 {
+                text.push_str(cell.symbol());
+                skip = cell.symbol().width().saturating_sub(1);
+            } else {
+                skip -= 1;
+            }
+        }
+        out += text.trim_end();
+        if marks.contains(|c| c != '.') {
+            out += "\n  ~ ";
+            out += marks.trim_end_matches('.');
+        }
+        out.push('\n');
+    }
+    for (i, k) in key.iter().enumerate() {
+        out += &format!("{} = {k}\n", char::from(b'a' + i as u8));
+    }
+    out
+}
+
+#[test]
+fn screens_look_as_they_should() {
+    let screens = [
+        ("welcome", ""),
+        ("look-start", "<enter>"),
+        ("look-three-answers", "<enter>111"),
+        ("unsure", "<enter>s"),
+        ("jump", "<enter>j"),
+        ("why", "<enter>?"),
+        ("help", "<enter>h"),
+        ("notes", "<enter>ldark blue, frumious"),
+        ("mark", "<enter>mMADE IN ENGLAND"),
+        ("setting", "<enter>c"),
+        ("leave", "<enter>1q"),
+        ("verdict", "<enter>111v"),
+        ("verdict-end", "<enter>111v<end>"),
+    ];
+    let expert = small();
+    for (name, text) in screens {
+        for (w, h) in SIZES {
+            let (_, buffer) = after(expert.clone(), text, (w, h));
+            insta::assert_snapshot!(format!("{name}-{w}x{h}"), styled(&buffer));
+        }
+    }
+}
+
+#[test]
+fn every_window_size_renders() {
+    let expert = small();
+    for text in [
+        "",
+        "<enter>11",
+        "<enter>11v",
+        "<enter>j",
+        "<enter>?",
+        "<enter>h",
+        "<enter>mEngland",
+        "<enter>1q",
+    ] {
+        let (app, _) = after(expert.clone(), text, (80, 24));
+        for w in (0..=130).step_by(3) {
+            for h in (0..=45).step_by(3) {
+                let mut terminal = Terminal::new(TestBackend::new(w, h)).unwrap();
+                terminal.draw(|frame| drop(app.draw(frame))).unwrap();
+            }
+        }
+    }
+}
+
+#[test]
+fn a_small_window_says_how_much_it_needs() {
+    let (_, buffer) = after(small(), "", (30, 10));
+    let text: String = buffer.content.iter().map(|c| c.symbol()).collect();
+    assert!(text.contains("44") && text.contains("20"), "{text}");
+}
+
+#[test]
+fn shipped_rules_fit_every_screen() {
+    let expert = expert();
+    for size in SIZES {
+        for text in [
+            "",
+            "1<enter>",
+            "1<enter>11",
+            "1<enter>11v",
+            "1<enter>j",
+            "1<enter>?",
+            "1<enter>lwillow<enter>",
+        ] {
+            after(expert.clone(), text, size);
+        }
+    }
+}
+
+#[test]
+fn a_click_chooses_what_is_under_it() {
+    let (mut app, _) = after(small(), "<enter>", (80, 24));
+    let mut terminal = Terminal::new(TestBackend::new(80, 24)).unwrap();
+    let mut shown = None;
+    terminal
+        .draw(|frame| shown = Some(app.draw(frame)))
+        .unwrap();
+    let area = shown.as_ref().unwrap().area_of(Msg::Choose(1)).unwrap();
+    let clue = app.clue().unwrap();
+    app.drawn(shown.unwrap());
+    app.handle(Input::Click {
+        x: area.x + 2,
+        y: area.y,
+    });
+    let entry = app.case().evidence().of(clue).unwrap();
+    assert_eq!(
+        entry.seen,
+        printseam::core::evidence::Seen::Finding(printseam::core::axes::FindingId(1))
+    );
+}
+
+#[test]
+fn undo_gives_back_the_same_screen() {
+    let expert = small();
+    let (_, before) = after(expert.clone(), "<enter>1", (80, 24));
+    let (_, back) = after(expert, "<enter>11u", (80, 24));
+    assert_eq!(styled(&before), styled(&back));
+}
+
+#[test]
+fn the_screens_give_the_same_verdict_as_the_case() {
+    let expert = expert();
+    let (app, _) = after(
+        expert.clone(),
+        "1<enter>ldark blue, scalloped, no mark<enter>",
+        (80, 24),
+    );
+    let heard = printseam::case::heard::notes(&expert, "dark blue, scalloped, no mark");
+    let mut case = printseam::case::Case::new(expert, 0);
+    case.say_all(&heard.heard.iter().map(|(_, e)| *e).collect::<Vec<_>>());
+    assert_eq!(app.case().verdict().kinds, case.verdict().kinds);
+    assert_eq!(app.case().verdict().band(), case.verdict().band());
+}
+
+#[test]
+fn a_mark_typed_moves_the_band() {
+    let (before, _) = after(expert(), "2<enter>", (80, 24));
+    let (app, _) = after(expert(), "2<enter>mRd No 61234<enter>", (80, 24));
+    assert!(app.case().verdict().band().width() < before.case().verdict().band().width() / 2);
+    assert!(app.case().verdict().band().from.0 >= 1885);
+}
+
+#[test]
+fn leaving_asks_when_findings_would_be_lost() {
+    let (app, _) = after(small(), "<enter>q", (80, 24));
+    assert!(app.done);
+    let (app, _) = after(small(), "<enter>1q", (80, 24));
+    assert!(!app.done && app.popup() == Some(&Popup::Quit));
+    let (app, _) = after(small(), "<enter>1qy", (80, 24));
+    assert!(app.done);
+    let (app, _) = after(small(), "<enter>1<c-c>", (80, 24));
+    assert!(app.done);
+    let (app, _) = after(small(), "<enter>1v", (80, 24));
+    assert_eq!(app.screen(), Screen::Verdict);
+}
