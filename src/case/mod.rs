@@ -6,6 +6,7 @@
 //! | `heard` | marks and notes to findings |
 //! | `said` | "clue=finding?" to an entry and back |
 //! | `sighting` | sighting files |
+//! | `what_if` | one finding flipped: before and after side by side |
 //! | `verdict` | everything the engine answers, by id, ready for any front end |
 
 pub mod expert;
@@ -13,6 +14,7 @@ pub mod heard;
 pub mod said;
 pub mod sighting;
 pub mod verdict;
+pub mod what_if;
 
 use std::sync::Arc;
 

@@ -68,8 +68,17 @@ pub struct JudgeArgs {
     #[command(flatten)]
     pub seen: Seen,
     /// One JSON object
-    #[arg(long)]
+    #[arg(long, group = "form")]
     pub json: bool,
+    /// A Markdown page; with =FILE written there
+    #[arg(long, group = "form", value_name = "FILE", num_args = 0..=1, require_equals = true, default_missing_value = "-")]
+    pub markdown: Option<PathBuf>,
+    /// A page for browser and printer; with =FILE written there
+    #[arg(long, group = "form", value_name = "FILE", num_args = 0..=1, require_equals = true, default_missing_value = "-")]
+    pub html: Option<PathBuf>,
+    /// Also put a guess to the findings, in a Markdown or HTML page
+    #[arg(long, value_name = "GUESS", conflicts_with = "json")]
+    pub guess: Option<String>,
 }
 
 #[derive(Debug, Args)]

@@ -7,8 +7,9 @@ use anyhow::{Result, anyhow};
 use super::args::ChallengeArgs;
 use super::judge::{Piece, read_sighting};
 use super::{Answer, expert};
+use crate::case::expert::Expert;
 use crate::case::sighting::Sighting;
-use crate::challenge::{challenge, read};
+use crate::challenge::{Claim, challenge, read};
 use crate::report;
 use crate::setup::Setup;
 use crate::words;
@@ -16,8 +17,7 @@ use crate::words;
 /// Judges the guess and prints; a guess that is ruled out is a "no".
 pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<Answer> {
     let expert = expert(setup)?;
-    let claim = read(&expert, &args.guess)
-        .map_err(|problem| anyhow!("GUESS: {}", words::challenge::unread(&expert, &problem)))?;
+    let claim = claim(&expert, &args.guess)?;
     let sighting = match &args.file {
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
@@ -37,4 +37,10 @@ pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<A
     } else {
         Answer::Yes
     })
+}
+
+/// Reads a guess, or says why it can't be read.
+pub fn claim(expert: &Expert, guess: &str) -> Result<Claim> {
+    read(expert, guess)
+        .map_err(|problem| anyhow!("GUESS: {}", words::challenge::unread(expert, &problem)))
 }

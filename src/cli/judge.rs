@@ -11,7 +11,9 @@ use super::{Answer, expert, setting};
 use crate::case::expert::Expert;
 use crate::case::sighting::{self, Sighting};
 use crate::case::{Case, heard, said};
+use crate::challenge::challenge;
 use crate::report;
+use crate::report::sheet::Sheet;
 use crate::rulebase::source::SourceFile;
 use crate::setup::{MOST_BYTES, Setup, read_text};
 
@@ -21,6 +23,11 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answe
     let sighting = match &args.file {
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
+    };
+    let title = sighting.title.clone();
+    let guess = match &args.guess {
+        Some(text) => Some(super::challenge::claim(&expert, text)?),
+        None => None,
     };
     let piece = Piece::new(&expert, sighting, &args.seen)?;
     if args.json {
@@ -32,10 +39,28 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answe
         writeln!(out, "{value}")?;
         return Ok(Answer::Yes);
     }
+    let guess = guess.map(|claim| challenge(&piece.case, claim));
+    if let Some(path) = args.markdown.as_ref().or(args.html.as_ref()) {
+        let sheet = Sheet::new(&piece.case, &title, guess.as_ref());
+        let page = match args.html {
+            Some(_) => report::html::page(&sheet).context("HTML page")?,
+            None => report::markdown::page(&sheet),
+        };
+        if path == Path::new("-") {
+            write!(out, "{page}")?;
+        } else {
+            std::fs::write(path, page)
+                .with_context(|| format!("{}: can't be written", path.display()))?;
+        }
+        return Ok(Answer::Yes);
+    }
     for line in piece.said() {
         writeln!(out, "{line}")?;
     }
     write!(out, "{}", report::text::verdict(&piece.case))?;
+    if let Some(guess) = &guess {
+        write!(out, "\n{}", report::challenge::text(&piece.case, guess))?;
+    }
     Ok(Answer::Yes)
 }
 

@@ -20,6 +20,7 @@
 //! | `explain` | decibans per finding, findings at odds, what sets the ends |
 //! | `turning` | the fewest changed findings that would change the answer |
 //! | `eras` | when a finding is seen, over years |
+//! | `leaning` | which kinds and years each finding speaks for |
 //! | `rarity` | how much of the market is commoner than this piece |
 
 pub mod axes;
@@ -28,6 +29,7 @@ pub mod curve;
 pub mod eras;
 pub mod evidence;
 pub mod explain;
+pub mod leaning;
 pub mod model;
 pub mod posterior;
 pub mod question;

@@ -12,9 +12,14 @@ use crate::words::challenge as words;
 
 /// Line by line.
 pub fn text(case: &Case, c: &Challenge) -> String {
-    let mut out = words::account(case.expert(), c).join("\n");
+    let mut out = lines(case, c).join("\n");
     out.push('\n');
     out
+}
+
+/// The lines of the answer.
+pub fn lines(case: &Case, c: &Challenge) -> Vec<String> {
+    words::account(case.expert(), c)
 }
 
 /// `challenge --json`.

@@ -1,5 +1,9 @@
 //! Reports to take away: the same verdict and sentences as text and JSON.
 
 pub mod challenge;
+pub mod html;
 pub mod json;
+pub mod markdown;
+pub mod sheet;
+pub mod svg;
 pub mod text;

@@ -10,7 +10,7 @@ use super::source::{SourceFile, options};
 use super::texts::{
     Caution, Clue, Family, Finding, Kernel, Kind, MarketFeature, Place, Setting, Source,
 };
-use super::{RuleBase, load_marks, tells};
+use super::{RuleBase, load_glossary, load_marks, tells};
 use crate::core::axes::ClueId;
 use crate::core::model::{Clause, Station};
 
@@ -21,7 +21,7 @@ pub const FORMAT: u32 = 1;
 const MOST_BYTES: usize = 4_000_000;
 
 /// The topics a file can have, by the last part of its name; clue files stand in `clues/`.
-pub const TOPICS: [&str; 8] = [
+pub const TOPICS: [&str; 9] = [
     "sources.ron",
     "places.ron",
     "kinds.ron",
@@ -30,6 +30,7 @@ pub const TOPICS: [&str; 8] = [
     "settings.ron",
     "market.ron",
     "cautions.ron",
+    "glossary.ron",
 ];
 
 /// Codes of problems that keep a whole file from being read.
@@ -155,6 +156,9 @@ pub fn load(files: &[SourceFile], care: Care) -> Result<RuleBase, Vec<Problem>> 
     }
     for file in topic("cautions.ron") {
         cautions(&mut r, &mut base, file);
+    }
+    for file in topic("glossary.ron") {
+        load_glossary::load(&mut r, &mut base, file);
     }
     let mark_files: Vec<&SourceFile> = good.iter().copied().filter(|f| of_marks(f)).collect();
     load_marks::load(&mut r, &mut base, &mark_files);

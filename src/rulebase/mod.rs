@@ -8,6 +8,7 @@
 //! | `ladder` | words of frequency |
 //! | `resolve` | names to indices, text to numbers |
 //! | `load` | topic by topic, all problems at once |
+//! | `load_glossary` | trade words |
 //! | `load_marks` | phrases and registration tables of marks, spoken forms |
 //! | `origins` | how many figures rest on what |
 //! | `tells` | refuses findings that change nothing |
@@ -18,6 +19,7 @@
 pub mod engine;
 pub mod ladder;
 pub mod load;
+mod load_glossary;
 mod load_marks;
 pub mod origins;
 pub mod problem;
@@ -34,7 +36,9 @@ use crate::marks::registry::Registry;
 use crate::marks::wording::Phrasebook;
 use problem::Problem;
 use source::SourceFile;
-use texts::{Caution, Clue, Family, Finding, Kernel, Kind, MarketFeature, Place, Setting, Source};
+use texts::{
+    Caution, Clue, Family, Finding, Kernel, Kind, MarketFeature, Place, Setting, Source, Term,
+};
 
 /// A checked rule base.
 #[derive(Clone, Debug)]
@@ -50,6 +54,7 @@ pub struct RuleBase {
     pub clues: Vec<Clue>,
     pub market: Vec<MarketFeature>,
     pub cautions: Vec<Caution>,
+    pub glossary: Vec<Term>,
     /// Phrases of marks; empty without `marks/wording.ron`.
     pub wording: Phrasebook,
     /// Registration tables; empty without `marks/registry.ron`.
@@ -81,6 +86,7 @@ impl RuleBase {
             clues: Vec::new(),
             market: Vec::new(),
             cautions: Vec::new(),
+            glossary: Vec::new(),
             wording: Phrasebook::new(Vec::new()),
             registry: Registry::default(),
             spoken: Spoken::new(Vec::<(Vec<String>, _)>::new()),
@@ -111,6 +117,11 @@ impl RuleBase {
                 .filter(|&i| !name.is_empty() && self.settings[i].id.starts_with(name));
             begins.next().filter(|_| begins.next().is_none())
         })
+    }
+
+    /// The glossary entry with this id.
+    pub fn term(&self, id: &str) -> Option<&Term> {
+        self.glossary.iter().find(|t| t.id == id)
     }
 
     /// The kind with this id.

@@ -36,6 +36,7 @@ pub struct Resolver {
     pub families: Index,
     pub kernels: Index,
     pub clues: Index,
+    pub terms: Index,
 }
 
 impl Resolver {
@@ -49,6 +50,7 @@ impl Resolver {
             families: Index::default(),
             kernels: Index::default(),
             clues: Index::default(),
+            terms: Index::default(),
         }
     }
 

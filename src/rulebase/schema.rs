@@ -27,6 +27,7 @@ file_of!(FamiliesFile, Family, families);
 file_of!(KernelsFile, Kernel, kernels);
 file_of!(SourcesFile, Source, sources);
 file_of!(CautionsFile, Caution, cautions);
+file_of!(GlossaryFile, Term, terms);
 file_of!(MarketFile, Feature, features);
 
 #[derive(Deserialize)]
@@ -196,6 +197,22 @@ pub struct Caution<'a> {
     pub id: Text<'a>,
     #[serde(borrow)]
     pub when: Text<'a>,
+    pub text: String,
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Term<'a> {
+    #[serde(borrow)]
+    pub id: Text<'a>,
+    pub term: String,
+    #[serde(borrow, default)]
+    pub also: Names<'a>,
+    #[serde(borrow)]
+    pub aat: Option<Text<'a>>,
     pub text: String,
     pub because: Option<String>,
     #[serde(borrow, default)]

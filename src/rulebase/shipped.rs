@@ -26,6 +26,7 @@ shipped![
     "marks/registry.ron",
     "market.ron",
     "cautions.ron",
+    "glossary.ron",
 ];
 
 /// The shipped files.

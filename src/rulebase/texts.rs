@@ -178,3 +178,26 @@ pub struct Caution {
     pub because: String,
     pub sources: Vec<usize>,
 }
+
+/// A trade word in plain English.
+#[derive(Clone, Debug)]
+pub struct Term {
+    pub id: String,
+    pub term: String,
+    /// Other ways to write it.
+    pub also: Vec<String>,
+    /// Getty AAT concept id, where there is one.
+    pub aat: Option<String>,
+    pub text: String,
+    pub because: String,
+    pub sources: Vec<usize>,
+}
+
+impl Term {
+    /// Every way to write it.
+    pub fn written(&self) -> impl Iterator<Item = &str> {
+        std::iter::once(&self.term)
+            .chain(&self.also)
+            .map(String::as_str)
+    }
+}

@@ -84,6 +84,7 @@ pub fn understood(expert: &Expert, claim: &Claim) -> String {
 
 fn years(from: Option<i16>, to: Option<i16>) -> String {
     match (from, to) {
+        (Some(from), Some(to)) if from == to => from.to_string(),
         (Some(from), Some(to)) => format!("{from} to {to}"),
         (Some(from), None) => format!("{from} or later"),
         (None, Some(to)) => format!("{to} or earlier"),

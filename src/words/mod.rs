@@ -4,14 +4,20 @@
 //!
 //! | file | what |
 //! |---|---|
+//! | `account` | the verdict as a whole: rests on, against, would change, next |
 //! | `challenge` | a guess put to the findings |
+//! | `glossary` | trade words within a sentence |
 //! | `outlook` | why a look is proposed, and what each finding would lead to |
-//! | `summary` | bands, ends and rarity |
-//! | `scales` | words for chance and for support, with their published scales |
 //! | `reasons` | what a finding did, what is at odds, why to stop, what would change the answer |
+//! | `scales` | words for chance and for support, with their published scales |
+//! | `summary` | bands, ends and rarity |
+//! | `what_if` | before and after a trial change |
 
+pub mod account;
 pub mod challenge;
+pub mod glossary;
 pub mod outlook;
 pub mod reasons;
 pub mod scales;
 pub mod summary;
+pub mod what_if;

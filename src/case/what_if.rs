@@ -1,0 +1,108 @@
+//! What if one finding were another? Before and after side by side; the case itself stays as it is.
+
+use super::Case;
+use crate::core::axes::{ClueId, KindId, Year};
+use crate::core::band::{Band, quantile};
+use crate::core::evidence::{Entry, Evidence};
+use crate::core::posterior::posterior;
+
+use super::verdict::SHARE;
+
+/// One change that is tried out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Change {
+    /// This finding in place of what was said of its clue, or in addition.
+    Say(Entry),
+    /// As if the clue had not been looked at.
+    Forget(ClueId),
+}
+
+/// What can be compared.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Side {
+    pub band: Band,
+    pub median: Year,
+    pub leading: KindId,
+}
+
+/// A kind with its probability before and after.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KindShift {
+    pub kind: KindId,
+    pub before: f64,
+    pub after: f64,
+}
+
+/// Before and after.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WhatIf {
+    pub before: Side,
+    pub after: Side,
+    /// Every kind, by the greater of its two probabilities.
+    pub kinds: Vec<KindShift>,
+    /// P(year), by year offset.
+    pub years: (Vec<f64>, Vec<f64>),
+}
+
+impl WhatIf {
+    /// Tries changes out. To accept them say them to the case (`accept`).
+    pub fn new(case: &Case, changes: &[Change]) -> WhatIf {
+        let mut changed = case.evidence().clone();
+        for change in changes {
+            match change {
+                Change::Say(entry) => changed.say(*entry),
+                Change::Forget(clue) => {
+                    changed.forget(*clue);
+                }
+            }
+        }
+        let (before, old_kinds, old_years) = side(case, case.evidence());
+        let (after, new_kinds, new_years) = side(case, &changed);
+        let mut kinds: Vec<KindShift> = old_kinds
+            .iter()
+            .zip(&new_kinds)
+            .enumerate()
+            .map(|(k, (before, after))| KindShift {
+                kind: KindId(k as u8),
+                before: *before,
+                after: *after,
+            })
+            .collect();
+        let most = |s: &KindShift| s.before.max(s.after);
+        kinds.sort_by(|a, b| most(b).total_cmp(&most(a)).then(a.kind.cmp(&b.kind)));
+        WhatIf {
+            before,
+            after,
+            kinds,
+            years: (old_years, new_years),
+        }
+    }
+
+    /// True when another kind would lead.
+    pub fn other_kind(&self) -> bool {
+        self.before.leading != self.after.leading
+    }
+}
+
+/// Makes the changes.
+pub fn accept(case: &mut Case, changes: &[Change]) {
+    for change in changes {
+        match change {
+            Change::Say(entry) => case.say(*entry),
+            Change::Forget(clue) => case.forget(*clue),
+        }
+    }
+}
+
+fn side(case: &Case, evidence: &Evidence) -> (Side, Vec<f64>, Vec<f64>) {
+    let engine = &case.expert().engine;
+    let axes = &engine.model.axes;
+    let after = posterior(&engine.model, &engine.priors[case.setting()], evidence);
+    let years = after.years(axes);
+    let side = Side {
+        band: Band::shortest(&years, axes, SHARE),
+        median: quantile(&years, axes, 0.5),
+        leading: after.leading(axes).0,
+    };
+    (side, after.kinds(axes), years)
+}

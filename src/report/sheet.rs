@@ -1,0 +1,263 @@
+//! Everything a takeaway report says, in the order it says it. Markdown and HTML lay it out.
+
+use serde::Serialize;
+
+use super::{challenge as guess, svg};
+use crate::case::Case;
+use crate::challenge::Challenge;
+use crate::rulebase::RuleBase;
+use crate::words::glossary::{self, Piece};
+use crate::words::{account, reasons, scales};
+
+/// Kinds with less chance than this are left out.
+const LEAST_KIND: f64 = 0.01;
+
+/// Kinds shown at most.
+const KINDS: usize = 5;
+
+/// One takeaway report.
+#[derive(Clone, Debug, Serialize)]
+pub struct Sheet {
+    pub title: String,
+    pub headline: String,
+    pub setting: String,
+    pub kinds: Vec<KindLine>,
+    pub place: String,
+    pub bands: Vec<BandLine>,
+    pub ends: String,
+    pub rarity: String,
+    pub rests_on: Vec<Linked>,
+    pub against: Vec<Linked>,
+    pub would_change: Vec<Linked>,
+    pub next: Vec<Linked>,
+    pub stop: Option<String>,
+    pub findings: Vec<FindingLine>,
+    pub guess: Vec<Linked>,
+    pub cautions: Vec<String>,
+    pub glossary: Vec<TermLine>,
+    pub sources: Vec<String>,
+    /// Version of the rule base.
+    pub rules: String,
+    /// The eras picture.
+    #[serde(skip)]
+    pub picture: String,
+    pub picture_alt: String,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub struct KindLine {
+    pub name: Linked,
+    pub chance: &'static str,
+    pub percent: String,
+    /// 0..=100, for a bar.
+    pub width: f64,
+    pub aat: Option<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub struct BandLine {
+    pub share: String,
+    pub years: String,
+    pub edtf: String,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub struct FindingLine {
+    pub clue: String,
+    pub seen: String,
+    /// "▲", "▼" or "·": never by colour alone.
+    pub sign: &'static str,
+    pub decibans: String,
+    pub leave_one_out: String,
+    pub words: Linked,
+    pub leaning: Linked,
+}
+
+/// A sentence cut at its trade words.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct Linked {
+    pub pieces: Vec<LinkedPiece>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub struct LinkedPiece {
+    pub text: String,
+    /// Id of the glossary entry.
+    pub term: Option<String>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub struct TermLine {
+    pub id: String,
+    pub term: String,
+    pub text: String,
+    pub because: String,
+    pub aat: Option<String>,
+}
+
+impl Linked {
+    /// The sentence again.
+    pub fn plain(&self) -> String {
+        self.pieces.iter().map(|p| p.text.as_str()).collect()
+    }
+}
+
+/// Gathers sentences and remembers which trade words they used.
+struct Linker<'a> {
+    base: &'a RuleBase,
+    used: Vec<bool>,
+}
+
+impl Linker<'_> {
+    fn link(&mut self, sentence: &str) -> Linked {
+        let pieces = glossary::pieces(self.base, sentence);
+        let mut linked = |p: Piece| {
+            let term = p.term.map(|t| {
+                self.used[t] = true;
+                self.base.glossary[t].id.clone()
+            });
+            LinkedPiece { text: p.text, term }
+        };
+        Linked {
+            pieces: pieces.into_iter().map(&mut linked).collect(),
+        }
+    }
+
+    fn all(&mut self, sentences: &[String]) -> Vec<Linked> {
+        sentences.iter().map(|s| self.link(s)).collect()
+    }
+}
+
+impl Sheet {
+    /// The report on a case; `title` may be empty; `guess` is a challenged guess to show as well.
+    pub fn new(case: &Case, title: &str, guess: Option<&Challenge>) -> Sheet {
+        let (expert, verdict) = (case.expert(), case.verdict());
+        let base = &expert.base;
+        let explanation = &verdict.explanation;
+        let account = account::account(case);
+        let leanings = account::leanings_of(case);
+        let mut linker = Linker {
+            base,
+            used: vec![false; base.glossary.len()],
+        };
+        let kinds = verdict.kinds.iter().filter(|(_, p)| *p >= LEAST_KIND);
+        let kinds = kinds
+            .take(KINDS)
+            .map(|(k, p)| {
+                let kind = &base.kinds[usize::from(k.0)];
+                KindLine {
+                    name: linker.link(&kind.name),
+                    chance: scales::chance(*p),
+                    percent: scales::percent(*p),
+                    width: (1000.0 * p).round() / 10.0,
+                    aat: kind.aat.clone(),
+                }
+            })
+            .collect();
+        let findings = explanation
+            .steps
+            .iter()
+            .map(|step| {
+                let leaning = leanings.iter().find(|(l, _)| l.entry == step.entry);
+                FindingLine {
+                    clue: reasons::capital(&reasons::clue_name(expert, step.entry.clue)),
+                    seen: reasons::seen(expert, &step.entry),
+                    sign: sign(step.decibans),
+                    decibans: format!("{:+.1}", step.decibans),
+                    leave_one_out: format!("{:+.1}", step.leave_one_out),
+                    words: linker.link(&reasons::step(expert, verdict, step)),
+                    leaning: linker.link(leaning.map_or("", |(_, words)| words)),
+                }
+            })
+            .collect();
+        let (place, p) = verdict.places[0];
+        let eras: Vec<svg::Row> = leanings
+            .iter()
+            .map(|(l, _)| svg::Row {
+                label: format!(
+                    "{}: {}",
+                    reasons::capital(&reasons::clue_name(expert, l.entry.clue)),
+                    reasons::seen(expert, &l.entry)
+                ),
+                heights: l.years.clone(),
+            })
+            .collect();
+        let guess_lines = guess.map_or(Vec::new(), |c| guess::lines(case, c));
+        let mut sheet = Sheet {
+            title: crate::case::said::printable(title.trim()),
+            headline: reasons::headline(expert, verdict),
+            setting: base.settings[case.setting()].name.clone(),
+            kinds,
+            place: format!(
+                "{} ({}, {})",
+                base.places[usize::from(place.0)].name,
+                scales::chance(p),
+                scales::percent(p)
+            ),
+            bands: verdict
+                .bands
+                .iter()
+                .map(|b| BandLine {
+                    share: scales::percent(b.share),
+                    years: format!("{} to {}", b.from.0, b.to.0),
+                    edtf: b.edtf(),
+                })
+                .collect(),
+            ends: reasons::ends(expert, explanation),
+            rarity: reasons::rarity(expert, verdict),
+            rests_on: linker.all(&account.rests_on),
+            against: linker.all(&account.against),
+            would_change: linker.all(&account.would_change),
+            next: linker.all(&account.next),
+            stop: account.stop,
+            findings,
+            guess: linker.all(&guess_lines),
+            cautions: reasons::cautions(expert, case.evidence()),
+            glossary: Vec::new(),
+            sources: sources(case),
+            rules: base.version.clone(),
+            picture: svg::eras(case, &eras, guess),
+            picture_alt: svg::alt(case),
+        };
+        let used = (0..base.glossary.len()).filter(|t| linker.used[*t]);
+        sheet.glossary = used
+            .map(|t| {
+                let term = &base.glossary[t];
+                TermLine {
+                    id: term.id.clone(),
+                    term: term.term.clone(),
+                    text: term.text.clone(),
+                    because: term.because.clone(),
+                    aat: term.aat.clone(),
+                }
+            })
+            .collect();
+        sheet
+    }
+}
+
+/// For, against, or hardly either: under a ratio of 2 (ENFSI: no support).
+fn sign(decibans: f64) -> &'static str {
+    match decibans {
+        d if d >= 3.01 => "▲",
+        d if d <= -3.01 => "▼",
+        _ => "·",
+    }
+}
+
+/// Sources of the clues that were answered, each once, in the rule base's order.
+fn sources(case: &Case) -> Vec<String> {
+    let base = &case.expert().base;
+    let mut used = vec![false; base.sources.len()];
+    for step in &case.verdict().explanation.steps {
+        let clue = base.clue(step.entry.clue);
+        let own = match step.entry.seen {
+            crate::core::evidence::Seen::Finding(f) => &base.finding(step.entry.clue, f).sources,
+            _ => &clue.sources,
+        };
+        let named = if own.is_empty() { &clue.sources } else { own };
+        named.iter().for_each(|s| used[*s] = true);
+    }
+    let cited = base.sources.iter().zip(&used).filter(|(_, used)| **used);
+    cited.map(|(source, _)| source.line()).collect()
+}

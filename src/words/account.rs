@@ -1,0 +1,173 @@
+//! The verdict as a whole: what it rests on, what speaks against it, what would change it, what next.
+
+use super::reasons::{self, capital, clue_name, kind_name, seen};
+use super::scales::{percent, support};
+use crate::case::Case;
+use crate::case::expert::Expert;
+use crate::core::axes::KindId;
+use crate::core::explain::Step;
+use crate::core::leaning::{Leaning, leanings};
+
+/// Findings a verdict is said to rest on, at most.
+const RESTS_ON: usize = 3;
+
+/// Looks and turning points named, at most.
+const NAMED: usize = 3;
+
+/// A rival kind with at least this chance is named.
+const RIVAL: f64 = 0.1;
+
+/// Decibans below which a finding hardly counts: a ratio of 2, the foot of the ENFSI scale.
+const COUNTS: f64 = 3.01;
+
+/// The whole account, each part a list of sentences.
+#[derive(Clone, Debug, Default)]
+pub struct Account {
+    pub rests_on: Vec<String>,
+    pub against: Vec<String>,
+    pub would_change: Vec<String>,
+    pub next: Vec<String>,
+    /// Why no look is worth while, when none is.
+    pub stop: Option<String>,
+}
+
+/// The account of a case.
+pub fn account(case: &Case) -> Account {
+    let (expert, verdict) = (case.expert(), case.verdict());
+    let turns = verdict.turning_points(expert, case.setting(), case.evidence());
+    let looks = verdict.looks.iter().take(NAMED);
+    Account {
+        rests_on: rests_on(case),
+        against: against(case),
+        would_change: turns
+            .iter()
+            .take(NAMED)
+            .map(|t| reasons::turn(expert, t))
+            .collect(),
+        next: match verdict.stop {
+            Some(_) => Vec::new(),
+            None => looks.map(|l| reasons::look(expert, l)).collect(),
+        },
+        stop: verdict.stop.map(reasons::stop),
+    }
+}
+
+/// The two or three findings without which the kind would stand worst, then those that set the
+/// first and last year.
+fn rests_on(case: &Case) -> Vec<String> {
+    let (expert, account) = (case.expert(), &case.verdict().explanation);
+    let mut steps: Vec<&Step> = account.steps.iter().collect();
+    steps.sort_by(|a, b| b.leave_one_out.total_cmp(&a.leave_one_out));
+    let kind = kind_name(expert, account.kind);
+    let mut out: Vec<String> = steps
+        .iter()
+        .take(RESTS_ON)
+        .filter(|s| s.leave_one_out >= COUNTS)
+        .map(|s| {
+            format!(
+                "{}: {} — {} for {kind}; without it the odds would fall by {:.1} decibans",
+                capital(&clue_name(expert, s.entry.clue)),
+                seen(expert, &s.entry),
+                support(s.leave_one_out),
+                s.leave_one_out
+            )
+        })
+        .collect();
+    if out.is_empty() && !account.steps.is_empty() {
+        out.push("No single finding carries the kind: it rests on all of them together".to_owned());
+    }
+    let early = account.earliest.because;
+    let late = account.latest.because;
+    if let Some(clue) = early {
+        let year = account.earliest.year.0;
+        out.push(format!(
+            "{} sets the first year, {year}",
+            capital(&clue_name(expert, clue))
+        ));
+    }
+    if let Some(clue) = late {
+        let year = account.latest.year.0;
+        out.push(format!(
+            "{} sets the last year, {year}",
+            capital(&clue_name(expert, clue))
+        ));
+    }
+    out
+}
+
+/// Findings that speak against the kind, findings at odds with the rest, and the rival kinds.
+fn against(case: &Case) -> Vec<String> {
+    let (expert, verdict) = (case.expert(), case.verdict());
+    let account = &verdict.explanation;
+    let kind = kind_name(expert, account.kind);
+    let mut steps: Vec<&Step> = account.steps.iter().collect();
+    steps.sort_by(|a, b| a.leave_one_out.total_cmp(&b.leave_one_out));
+    let mut out: Vec<String> = steps
+        .iter()
+        .filter(|s| s.leave_one_out <= -COUNTS)
+        .map(|s| {
+            format!(
+                "{}: {} — {} against {kind} ({:+.1} decibans)",
+                capital(&clue_name(expert, s.entry.clue)),
+                seen(expert, &s.entry),
+                support(s.leave_one_out),
+                s.leave_one_out
+            )
+        })
+        .collect();
+    out.extend(account.at_odds.iter().map(|o| reasons::at_odds(expert, o)));
+    let rivals = verdict.kinds.iter().skip(1).filter(|(_, p)| *p >= RIVAL);
+    out.extend(rivals.map(|(k, p)| {
+        format!(
+            "{} remains possible ({})",
+            capital(kind_name(expert, *k)),
+            percent(*p)
+        )
+    }));
+    out
+}
+
+/// What each finding speaks for and against, in the order given.
+pub fn leanings_of(case: &Case) -> Vec<(Leaning, String)> {
+    let engine = &case.expert().engine;
+    let all = leanings(
+        &engine.model,
+        &engine.priors[case.setting()],
+        case.evidence(),
+    );
+    all.into_iter()
+        .map(|l| {
+            let words = leaning(case.expert(), &l);
+            (l, words)
+        })
+        .collect()
+}
+
+/// "Commonest on flow blue, rarest on decal; above all from 1887 to 1926."
+pub fn leaning(expert: &Expert, leaning: &Leaning) -> String {
+    let mut kinds: Vec<(KindId, f64)> = leaning
+        .kinds
+        .iter()
+        .enumerate()
+        .filter_map(|(k, p)| p.map(|p| (KindId(k as u8), p)))
+        .collect();
+    kinds.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    let first = expert.engine.model.axes.first();
+    let mut out = match (kinds.first(), kinds.last()) {
+        (Some(most), Some(least)) if most.1 >= 2.0 * least.1 => format!(
+            "Commonest on {}, rarest on {}",
+            kind_name(expert, most.0),
+            kind_name(expert, least.0)
+        ),
+        _ => "About as common on every kind still in question".to_owned(),
+    };
+    // Half as common as in its best years: where a finding is at home.
+    let last = expert.engine.model.axes.last();
+    match leaning.span(first, 0.5) {
+        Some((from, to)) if from > first || to < last => {
+            out += &format!("; above all from {} to {}.", from.0, to.0);
+        }
+        _ => out += "; tells little of the year.",
+    }
+    out
+}

@@ -1,0 +1,279 @@
+//! Takeaway reports: read back by independent parsers; every text escaped; nothing left out.
+
+use std::collections::BTreeSet;
+use std::fs::File;
+use std::path::Path;
+use std::sync::{Arc, LazyLock};
+
+use html5ever::tendril::TendrilSink;
+use html5ever::{ParseOpts, parse_document};
+use markup5ever_rcdom::{Handle, NodeData, RcDom};
+use printseam::case::Case;
+use printseam::case::expert::Expert;
+use printseam::case::said::parse;
+use printseam::case::what_if::{Change, WhatIf, accept};
+use printseam::challenge::{challenge, read};
+use printseam::report::sheet::Sheet;
+use printseam::report::{html, markdown};
+use printseam::words::{account, what_if};
+
+use crate::shipped::case_of;
+
+static EXPERT: LazyLock<Arc<Expert>> = LazyLock::new(crate::shipped::expert);
+
+const CLOUDED: &[&str] = &[
+    "line-make=engraved",
+    "repeats=identical",
+    "feel=smooth",
+    "print-colour=blue",
+    "edge=clouded",
+    "country-word=england",
+];
+
+/// An invented piece with every sort of remark in its report.
+fn case() -> Case {
+    case_of(&EXPERT, "antiques-fair", CLOUDED)
+}
+
+fn sheet(title: &str, guess: &str) -> Sheet {
+    let case = case();
+    let challenged = challenge(&case, read(&EXPERT, guess).unwrap());
+    Sheet::new(&case, title, Some(&challenged))
+}
+
+/// Element names with their attributes, and all text, in order.
+fn walk(node: &Handle, elements: &mut Vec<(String, Vec<(String, String)>)>, text: &mut String) {
+    match &node.data {
+        NodeData::Element { name, attrs, .. } => {
+            let attrs = attrs.borrow();
+            let own = attrs
+                .iter()
+                .map(|a| (a.name.local.to_string(), a.value.to_string()));
+            elements.push((name.local.to_string(), own.collect()));
+        }
+        NodeData::Text { contents } => text.push_str(&contents.borrow()),
+        _ => {}
+    }
+    for child in node.children.borrow().iter() {
+        walk(child, elements, text);
+    }
+}
+
+struct Page {
+    elements: Vec<(String, Vec<(String, String)>)>,
+    text: String,
+    problems: Vec<String>,
+}
+
+fn parsed(page: &str) -> Page {
+    let dom = parse_document(RcDom::default(), ParseOpts::default()).one(page);
+    let (mut elements, mut text) = (Vec::new(), String::new());
+    walk(&dom.document, &mut elements, &mut text);
+    let problems = dom
+        .errors
+        .borrow()
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    Page {
+        elements,
+        text,
+        problems,
+    }
+}
+
+impl Page {
+    fn values(&self, attribute: &str) -> Vec<&str> {
+        self.elements
+            .iter()
+            .flat_map(|(_, attrs)| attrs)
+            .filter(|(name, _)| name == attribute)
+            .map(|(_, value)| value.as_str())
+            .collect()
+    }
+}
+
+#[test]
+fn the_page_is_valid_and_self_contained() {
+    let page = parsed(&html::page(&sheet("A dish", "Georgian")).unwrap());
+    assert!(page.problems.is_empty(), "{:?}", page.problems);
+    let ids = page.values("id");
+    let unique: BTreeSet<&str> = ids.iter().copied().collect();
+    assert_eq!(ids.len(), unique.len(), "{ids:?}");
+    assert!(!page.values("href").is_empty());
+    for href in page.values("href") {
+        let target = href
+            .strip_prefix('#')
+            .unwrap_or_else(|| panic!("leads out: {href}"));
+        assert!(unique.contains(target), "{href} leads nowhere");
+    }
+    assert!(page.values("src").is_empty());
+    for banned in ["script", "link", "img", "iframe", "object"] {
+        assert!(
+            page.elements.iter().all(|(name, _)| name != banned),
+            "{banned}"
+        );
+    }
+    for needed in ["title", "main", "h1", "svg"] {
+        assert_eq!(
+            page.elements
+                .iter()
+                .filter(|(name, _)| name == needed)
+                .count(),
+            // The picture has a title of its own.
+            if needed == "title" { 2 } else { 1 },
+            "{needed}"
+        );
+    }
+    assert!(page.values("lang") == ["en-GB"]);
+}
+
+#[test]
+fn the_test_of_pages_sees_a_bad_page() {
+    let good = html::page(&sheet("A dish", "Georgian")).unwrap();
+    for (from, to) in [("</ul>", ""), ("</svg>", ""), ("<!DOCTYPE html>", "")] {
+        assert!(good.contains(from));
+        assert!(
+            !parsed(&good.replacen(from, to, 1)).problems.is_empty(),
+            "without {from}"
+        );
+    }
+}
+
+#[test]
+fn texts_are_data_not_markup() {
+    let nasty = "\"><script>alert(1)</script> & {{ 7*7 }} ' \u{1b}[31m";
+    let sheet = sheet(nasty, "Georgian <script>x</script> & \"flow\" \u{1b}[2J");
+    let source = html::page(&sheet).unwrap();
+    let page = parsed(&source);
+    assert!(page.problems.is_empty(), "{:?}", page.problems);
+    assert!(page.elements.iter().all(|(name, _)| name != "script"));
+    assert!(page.text.contains("<script>alert(1)</script> & {{ 7*7 }}"));
+    assert!(!source.contains('\u{1b}'));
+    let md = markdown::page(&sheet);
+    assert!(!md.contains("<script>") && !md.contains('\u{1b}'), "{md}");
+    roxmltree::Document::parse(&sheet.picture).unwrap();
+}
+
+#[test]
+fn the_picture_is_xml_with_a_row_a_finding() {
+    let sheet = sheet("", "1880s");
+    let picture = roxmltree::Document::parse(&sheet.picture).unwrap();
+    let of_class = |class: &str| {
+        picture
+            .descendants()
+            .filter(|n| n.attribute("class") == Some(class))
+            .count()
+    };
+    assert_eq!(of_class("era"), CLOUDED.len());
+    assert_eq!(
+        (of_class("sum"), of_class("band"), of_class("guess")),
+        (1, 1, 1)
+    );
+    let nan = picture.descendants().flat_map(|n| n.attributes());
+    assert!(
+        nan.into_iter()
+            .all(|a| !a.value().contains("NaN") && !a.value().contains("inf"))
+    );
+    // Nothing seen, no guess: still a picture.
+    let empty = Sheet::new(&case_of(&EXPERT, "dug-up", &[]), "", None);
+    let picture = roxmltree::Document::parse(&empty.picture).unwrap();
+    assert!(
+        picture
+            .descendants()
+            .all(|n| n.attribute("class") != Some("guess"))
+    );
+    assert!(parsed(&html::page(&empty).unwrap()).problems.is_empty());
+}
+
+#[test]
+fn every_finding_and_caution_is_in_every_form() {
+    let sheet = sheet("Lot 12", "flow blue, 1890s");
+    let page = parsed(&html::page(&sheet).unwrap()).text;
+    let md = markdown::page(&sheet).replace('\\', "");
+    assert_eq!(sheet.findings.len(), CLOUDED.len());
+    let mut all: Vec<String> = sheet.findings.iter().map(|f| f.words.plain()).collect();
+    for part in [
+        &sheet.rests_on,
+        &sheet.against,
+        &sheet.would_change,
+        &sheet.guess,
+    ] {
+        all.extend(part.iter().map(printseam::report::sheet::Linked::plain));
+    }
+    all.extend(sheet.cautions.clone());
+    all.push(sheet.headline.clone());
+    all.extend(sheet.bands.iter().map(|b| b.edtf.clone()));
+    all.extend(sheet.glossary.iter().map(|t| t.text.clone()));
+    assert!(all.len() > 20);
+    for sentence in all {
+        assert!(page.contains(&sentence), "HTML lacks: {sentence}");
+        assert!(md.contains(&sentence), "Markdown lacks: {sentence}");
+    }
+    assert!(
+        page.contains("300266671") && md.contains("300266671"),
+        "AAT id of flow blue"
+    );
+}
+
+#[test]
+fn the_account_names_what_it_rests_on_and_what_would_change_it() {
+    let account = account::account(&case());
+    assert!(!account.rests_on.is_empty() && account.rests_on.len() <= 5);
+    assert!(
+        account.rests_on[0].starts_with("Edge:"),
+        "{:?}",
+        account.rests_on
+    );
+    assert!(!account.would_change.is_empty());
+    assert!(!account.next.is_empty() || account.stop.is_some());
+    // A finding against the leader is said to be.
+    let mut odd = case();
+    odd.say(parse(&EXPERT.base, "body=tin-glazed").unwrap());
+    let against = account::account(&odd).against.join("\n");
+    assert!(against.contains("opaque white glaze"), "{against}");
+}
+
+/// Prior and weights add up to the reported odds on every known piece.
+#[test]
+fn the_weights_add_up_on_every_known_piece() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
+    let setting = EXPERT.base.setting("museum-drawer").unwrap();
+    let known = printseam::prove::cases::read(&EXPERT, setting, File::open(path).unwrap()).unwrap();
+    assert!(known.len() > 200);
+    for piece in &known {
+        let mut case = Case::new(EXPERT.clone(), piece.setting);
+        case.say_all(piece.evidence.entries());
+        let gap = case.verdict().explanation.gap();
+        assert!(gap.abs() < 1e-6, "{}: {gap}", piece.id);
+    }
+}
+
+#[test]
+fn what_if_shows_both_sides_and_changes_nothing() {
+    let mut case = case();
+    let before = case.evidence().clone();
+    let edge = EXPERT.base.clue_id("edge").unwrap();
+    let say = [Change::Say(parse(&EXPERT.base, "edge=crisp").unwrap())];
+    let tried = WhatIf::new(&case, &say);
+    assert_eq!(*case.evidence(), before);
+    assert!(tried.other_kind(), "{tried:?}");
+    assert_eq!(tried.before.band, case.verdict().band());
+    for side in [
+        tried.kinds.iter().map(|k| k.before).sum::<f64>(),
+        tried.kinds.iter().map(|k| k.after).sum(),
+    ] {
+        assert!((side - 1.0).abs() < 1e-9);
+    }
+    let lines = what_if::lines(&EXPERT, &tried);
+    assert!(lines[0].contains("would lead instead of"), "{lines:?}");
+    // Accepted, the case is what was shown.
+    accept(&mut case, &say);
+    assert_eq!(case.verdict().band(), tried.after.band);
+    assert_eq!(case.verdict().leading().0, tried.after.leading);
+    let forgotten = WhatIf::new(&case, &[Change::Forget(edge)]);
+    assert_eq!(forgotten.before.band, tried.after.band);
+    // The same finding again changes nothing.
+    let same = WhatIf::new(&case, &say);
+    assert_eq!(same.before, same.after);
+}
