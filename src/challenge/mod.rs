@@ -5,18 +5,27 @@
 //! | `periods` | names of periods with their years and where those come from |
 //! | `trade` | trade words for kinds |
 //! | `tokens` | the guess cut into words, numbers and dashes |
+//! | `span` | years as understood, and parts of them |
 //! | `years` | years, decades, centuries and ranges in plain or EDTF writing |
 //! | `claim` | the whole guess: kinds, years, colours and bodies named in it, what was not understood |
-//! | `judge` | the claim against the findings |
+//! | `cells` | the cells a claim stands for |
+//! | `standing` | how a claim stands, and the nearest one that does |
+//! | `hurts` | what speaks against a claim, and what contradicts it |
+//! | `judge` | all of it together |
 //! | `settle` | the look that would decide between the claim and the nearest one that stands |
 
+pub mod cells;
 pub mod claim;
+pub mod hurts;
 pub mod judge;
 pub mod periods;
 mod settle;
+pub mod span;
+pub mod standing;
 mod tokens;
 pub mod trade;
 mod years;
 
 pub use claim::{Claim, read};
-pub use judge::{Answer, Challenge, challenge};
+pub use judge::{Challenge, challenge};
+pub use standing::Answer;

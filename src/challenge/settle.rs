@@ -1,6 +1,7 @@
 //! The look that would decide between a claim and the nearest one that stands.
 
-use super::judge::{Cells, Nearest};
+use super::cells::Cells;
+use super::standing::Nearest;
 use crate::core::evidence::{Evidence, Sure};
 use crate::core::model::{Gate, Model};
 use crate::core::posterior::Posterior;

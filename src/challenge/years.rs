@@ -1,64 +1,8 @@
 //! Years in plain or EDTF writing: "c. 1840-60", "late 19th century", "1840~/1860~", "Georgian".
 
 use super::periods::{ANTIQUE, PERIODS, VINTAGE};
+use super::span::{PARTS, Part, Span, cut};
 use super::tokens::{Sort, Token};
-
-/// Years as understood; `None` = open on that side.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Span {
-    pub from: Option<i16>,
-    pub to: Option<i16>,
-    /// The ends are soft.
-    pub about: bool,
-    /// Where a period word's years come from.
-    pub origin: Option<&'static str>,
-}
-
-impl Span {
-    pub fn new(from: i16, to: i16) -> Span {
-        Span {
-            from: Some(from),
-            to: Some(to),
-            about: false,
-            origin: None,
-        }
-    }
-
-    /// Everything from the start of one to the end of the other.
-    fn hull(&self, other: &Span) -> Span {
-        Span {
-            from: self.from.and_then(|a| other.from.map(|b| a.min(b))),
-            to: self.to.and_then(|a| other.to.map(|b| a.max(b))),
-            about: self.about || other.about,
-            origin: self.origin.or(other.origin),
-        }
-    }
-
-    /// The years both allow, if any.
-    pub fn both(&self, other: &Span) -> Option<Span> {
-        let later = |a: Option<i16>, b: Option<i16>| a.max(b);
-        let earlier = |a: Option<i16>, b: Option<i16>| match (a, b) {
-            (Some(a), Some(b)) => Some(a.min(b)),
-            (one, None) | (None, one) => one,
-        };
-        let (from, to) = (later(self.from, other.from), earlier(self.to, other.to));
-        let some = from.is_none_or(|f| to.is_none_or(|t| f <= t));
-        some.then_some(Span {
-            from,
-            to,
-            about: self.about && other.about,
-            origin: self.origin.or(other.origin),
-        })
-    }
-
-    /// Number of years, an open span counting as very long.
-    pub fn width(&self) -> i32 {
-        match (self.from, self.to) {
-            (Some(f), Some(t)) => i32::from(t) - i32::from(f) + 1,
-            _ => i32::MAX,
-        }
-    }
-}
 
 const ABOUT: [&str; 11] = [
     "c",
@@ -77,15 +21,6 @@ const TO: [&str; 8] = [
     "to", "until", "till", "through", "thru", "and", "or", "into",
 ];
 const SMALL: [&str; 3] = ["of", "the", "in"];
-
-/// What part of a unit is meant.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Part {
-    /// Third 0, 1 or 2, counted in tenths of the whole: early, mid, late.
-    Third(i32),
-    /// (numerator from, to, denominator)
-    Share(i32, i32, i32),
-}
 
 /// Reads years from token `at`; returns them and the token after.
 pub fn span(tokens: &[Token], at: usize, present: i16) -> Option<(Span, usize)> {
@@ -355,26 +290,6 @@ impl Reader<'_> {
     }
 
     fn part(&self, at: usize) -> Option<(Part, usize)> {
-        const PARTS: [(&str, Part); 18] = [
-            ("very early", Part::Third(0)),
-            ("early", Part::Third(0)),
-            ("beginning", Part::Third(0)),
-            ("start", Part::Third(0)),
-            ("mid", Part::Third(1)),
-            ("middle", Part::Third(1)),
-            ("late", Part::Third(2)),
-            ("later", Part::Third(2)),
-            ("end", Part::Third(2)),
-            ("very late", Part::Third(2)),
-            ("first half", Part::Share(0, 2, 4)),
-            ("1st half", Part::Share(0, 2, 4)),
-            ("second half", Part::Share(2, 4, 4)),
-            ("2nd half", Part::Share(2, 4, 4)),
-            ("first quarter", Part::Share(0, 1, 4)),
-            ("second quarter", Part::Share(1, 2, 4)),
-            ("third quarter", Part::Share(2, 3, 4)),
-            ("last quarter", Part::Share(3, 4, 4)),
-        ];
         let hits = PARTS
             .iter()
             .filter_map(|(w, p)| Some((self.phrase(at, w)?, *p)));
@@ -407,33 +322,3 @@ impl Reader<'_> {
 
 /// Years "about" a bare year reaches either way (common practice, no source).
 pub const ABOUT_YEARS: i16 = 5;
-
-/// The part of a span that is meant. "Early", "mid", "late" are thirds; of a decade four years,
-/// of a bare year nothing is cut.
-fn cut(whole: &Span, parts: &[Part]) -> Span {
-    let (Some(from), Some(to)) = (whole.from, whole.to) else {
-        return whole.clone();
-    };
-    let years = i32::from(to) - i32::from(from) + 1;
-    if parts.is_empty() || years < 3 {
-        return whole.clone();
-    }
-    let piece = |part: &Part| {
-        let (a, b, of) = match part {
-            Part::Third(n) => (*n, n + 1, 3),
-            Part::Share(a, b, of) => (*a, *b, *of),
-        };
-        // The first year at or after the fraction, so that thirds share no year.
-        let start = (years * a + of - 1) / of;
-        let end = (years * b + of - 1) / of - 1;
-        (start as i16, end.min(years - 1) as i16)
-    };
-    let pieces: Vec<(i16, i16)> = parts.iter().map(piece).collect();
-    let first = pieces.iter().map(|p| p.0).min().unwrap_or(0);
-    let last = pieces.iter().map(|p| p.1).max().unwrap_or(0);
-    Span {
-        from: Some(from + first),
-        to: Some(from + last),
-        ..whole.clone()
-    }
-}

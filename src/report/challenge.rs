@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::case::Case;
 use crate::case::said::finding_id;
 use crate::challenge::Challenge;
-use crate::challenge::judge::Hurt;
+use crate::challenge::hurts::Hurt;
 use crate::core::band::Band;
 use crate::core::explain::End;
 use crate::words::challenge as words;
@@ -71,7 +71,7 @@ pub fn json(case: &Case, c: &Challenge) -> Value {
         "own": c.own.iter().map(hurt).collect::<Vec<_>>(),
         "earliest": end(&c.earliest),
         "latest": end(&c.latest),
-        "nearest": {"kind": kind(c.nearest.kind), "from": c.nearest.from.0, "to": c.nearest.to.0,
+        "nearest": {"kind": c.nearest.of_kind.then(|| kind(c.nearest.kind)), "from": c.nearest.from.0, "to": c.nearest.to.0,
                     "p": super::json::round(c.nearest.p), "edtf": edtf(c.nearest.from, c.nearest.to)},
         "look": c.look.map(|l| &base.clue(l.clue).id),
         "words": words::verdict(expert, c),

@@ -3,8 +3,11 @@
 use super::reasons::{capital, clue_name, kind_name, seen, why};
 use super::scales::{chance, percent, support};
 use crate::case::expert::Expert;
+use crate::challenge::cells::LEAST_YEARS;
 use crate::challenge::claim::{Claim, Unread};
-use crate::challenge::judge::{Answer, Challenge, Granted, Hurt, LEAST_YEARS, Nearest};
+use crate::challenge::hurts::Hurt;
+use crate::challenge::judge::{Challenge, Granted};
+use crate::challenge::standing::{Answer, Nearest};
 use crate::core::axes::Year;
 
 /// Kinds a guess names are listed up to this many.
@@ -70,7 +73,7 @@ pub fn understood(expert: &Expert, claim: &Claim) -> String {
     }
     if let Some(place) = claim.place {
         let name = &expert.base.places[usize::from(place.0)].name;
-        out += &format!("; made in {name} (not judged)");
+        out += &format!("; made in {name} (not part of the answer)");
     }
     for (_, entry) in &claim.findings {
         let name = clue_name(expert, entry.clue);
@@ -244,6 +247,10 @@ pub fn account(expert: &Expert, c: &Challenge) -> Vec<String> {
             .take(HURTS)
             .map(|h| hurt(expert, &c.claim, h)),
     );
+    if let Some((place, p)) = c.place_p {
+        let name = &expert.base.places[usize::from(place.0)].name;
+        out.push(format!("Made in {name}: {} ({}).", chance(p), percent(p)));
+    }
     if !c.nothing_seen {
         out.push(format!(
             "The findings allow {} to {}.",
