@@ -6,7 +6,7 @@ use super::registry::{
     Class, Layout, MonthLetter, NumberList, OddDays, Origin, Period, Registry, Standing,
 };
 use super::schema::{LayoutWord, RegistryFile, WordingFile};
-use super::wording::{Phrase, Phrasebook};
+use super::wording::{Phrase, Phrasebook, Reads};
 
 /// Finds a source by id: its line for people and its standing.
 pub type Sources<'a> = &'a dyn Fn(&str) -> Option<Origin>;
@@ -42,6 +42,8 @@ fn origin(what: &str, ids: &[String], sources: Sources<'_>, problems: &mut Vec<S
 pub fn phrasebook(file: &WordingFile, sources: Sources<'_>) -> Result<Phrasebook, Vec<String>> {
     let mut problems = Vec::new();
     let mut phrases: Vec<Phrase> = Vec::new();
+    // (what is read, folded form, phrase): each form is folded once.
+    let mut seen: Vec<(Reads, String, String)> = Vec::new();
     for entry in &file.phrases {
         let id = &entry.id;
         if phrases.iter().any(|p| p.id == *id) {
@@ -68,15 +70,13 @@ pub fn phrasebook(file: &WordingFile, sources: Sources<'_>) -> Result<Phrasebook
             if folded.is_empty() {
                 problems.push(format!("{id}: the form '{form}' has no letters"));
             }
-            let twice = phrases.iter().find(|p| {
-                p.reads == entry.reads && p.forms.iter().any(|f| self::folded(f) == folded)
-            });
-            if let Some(other) = twice {
-                problems.push(format!(
-                    "{id}: the form '{form}' is also a form of {}",
-                    other.id
-                ));
+            let twice = seen
+                .iter()
+                .find(|(reads, other, of)| *reads == entry.reads && *other == folded && of != id);
+            if let Some((_, _, other)) = twice {
+                problems.push(format!("{id}: the form '{form}' is also a form of {other}"));
             }
+            seen.push((entry.reads, folded, id.clone()));
         }
         phrases.push(Phrase {
             id: id.clone(),
