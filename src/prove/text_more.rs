@@ -108,6 +108,8 @@ pub fn fit(fit: &Fit) -> String {
             score(m.log_kind)
         );
     }
+    out += "The rule base's own δ may come from a fit on these very cases: what a fit is worth on \
+            pieces\nnever seen is the line held out.\n";
     out += "\nfold  cases  held out  rule base  all δ = 0\n";
     for (at, fold) in fit.folds.iter().enumerate() {
         out += &format!(
