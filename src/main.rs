@@ -1,10 +1,11 @@
 //! The program: arguments in, screens or a command, exit code out.
 
-use std::io::{BufWriter, ErrorKind, Write, stdout};
+use std::io::{BufWriter, ErrorKind, IsTerminal, Write, stdin, stdout};
 use std::process::ExitCode;
 use std::sync::Arc;
 
 use printseam::case::expert::Expert;
+use printseam::case::said::printable;
 use printseam::cli::{self, Answer, Wish};
 use printseam::tui::app::App;
 use printseam::tui::terminal;
@@ -12,31 +13,38 @@ use printseam::tui::theme::Theme;
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
-    let wish = cli::run(std::env::args(), &mut out).and_then(|wish| {
+    let wish = cli::run(std::env::args_os(), &mut out).and_then(|wish| {
         out.flush()?;
         Ok(wish)
     });
     drop(out);
-    match wish {
-        Ok(Wish::Done(Answer::Yes)) => ExitCode::SUCCESS,
-        Ok(Wish::Done(Answer::No)) => ExitCode::from(1),
+    let done = match wish {
+        Ok(Wish::Done(answer)) => Ok(answer),
         Ok(Wish::Screens(expert)) => screens(expert),
+        Err(e) => Err(e),
+    };
+    match done {
+        Ok(Answer::Yes) => ExitCode::SUCCESS,
+        Ok(Answer::No) => ExitCode::from(1),
         Err(e) => failed(&e),
     }
 }
 
 /// Opens the screens; without colours where `NO_COLOR` is set.
-fn screens(expert: Arc<Expert>) -> ExitCode {
+fn screens(expert: Arc<Expert>) -> anyhow::Result<Answer> {
+    if !(stdin().is_terminal() && stdout().is_terminal()) {
+        anyhow::bail!(
+            "the screens need a terminal; through a pipe use 'printseam ask' or 'printseam judge'"
+        );
+    }
     let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
     let theme = if plain {
         Theme::mono()
     } else {
         Theme::default()
     };
-    match terminal::run(App::new(expert, theme)) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(e) => failed(&e),
-    }
+    terminal::run(App::new(expert, theme))?;
+    Ok(Answer::Yes)
 }
 
 /// One line on standard error and exit code 2; a reader that went away is no error.
@@ -45,6 +53,8 @@ fn failed(e: &anyhow::Error) -> ExitCode {
     if e.downcast_ref::<std::io::Error>().is_some_and(gone) {
         return ExitCode::SUCCESS;
     }
-    let _ = writeln!(std::io::stderr(), "printseam: {e:#}");
+    // Names of files and things may hold anything; only problems of rules take several lines.
+    let lines: Vec<String> = format!("{e:#}").lines().map(printable).collect();
+    let _ = writeln!(std::io::stderr(), "printseam: {}", lines.join("\n"));
     ExitCode::from(2)
 }

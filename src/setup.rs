@@ -4,6 +4,7 @@
 //! overlay folder are added to the shipped ones.
 
 use std::fs;
+use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
@@ -17,7 +18,14 @@ use crate::rulebase::shipped;
 use crate::rulebase::source::SourceFile;
 
 /// Largest text file read, in bytes: far more than any sighting or rule file has.
-pub const MOST_BYTES: u64 = 4_000_000;
+pub const MOST_BYTES: u64 = 1_000_000;
+
+/// Largest table of many pieces read, in bytes.
+const MOST_TABLE_BYTES: u64 = 50_000_000;
+
+/// Rule files stand at most this deep (`clues/front.ron` is 2), so that a folder named by mistake
+/// or links that lead in a circle can't keep the program busy.
+const DEEPEST: usize = 3;
 
 /// Mean length of a Gregorian year in seconds (365.2425 days).
 const YEAR_SECONDS: u64 = 31_556_952;
@@ -83,14 +91,20 @@ pub fn read_rules(dir: &Path, prefix: &str) -> Result<Vec<SourceFile>> {
         bail!("{}: no such folder of rules", dir.display());
     }
     let mut files = Vec::new();
-    walk(dir, dir, prefix, &mut files)?;
+    walk(dir, dir, prefix, DEEPEST, &mut files)?;
     if files.is_empty() {
         bail!("{}: holds no .ron file", dir.display());
     }
     Ok(files)
 }
 
-fn walk(root: &Path, dir: &Path, prefix: &str, out: &mut Vec<SourceFile>) -> Result<()> {
+fn walk(
+    root: &Path,
+    dir: &Path,
+    prefix: &str,
+    levels: usize,
+    out: &mut Vec<SourceFile>,
+) -> Result<()> {
     let entries =
         fs::read_dir(dir).with_context(|| format!("{}: can't be listed", dir.display()))?;
     let mut paths = entries
@@ -100,7 +114,9 @@ fn walk(root: &Path, dir: &Path, prefix: &str, out: &mut Vec<SourceFile>) -> Res
     paths.sort();
     for path in paths {
         if path.is_dir() {
-            walk(root, &path, prefix, out)?;
+            if levels > 1 {
+                walk(root, &path, prefix, levels - 1, out)?;
+            }
         } else if path.extension().is_some_and(|e| e == "ron") {
             let name = path.strip_prefix(root).unwrap_or(&path);
             let name = name.to_string_lossy().replace('\\', "/");
@@ -115,18 +131,35 @@ fn walk(root: &Path, dir: &Path, prefix: &str, out: &mut Vec<SourceFile>) -> Res
 
 /// A whole text file, refused when too long or not UTF-8.
 pub fn read_text(path: &Path) -> Result<String> {
-    let shown = path.display();
-    let length = fs::metadata(path)
-        .with_context(|| format!("{shown}: can't be read"))?
-        .len();
-    if length > MOST_BYTES {
-        bail!("{shown}: {length} bytes; a text file may have {MOST_BYTES}");
-    }
-    let bytes = fs::read(path).with_context(|| format!("{shown}: can't be read"))?;
-    String::from_utf8(bytes).map_err(|e| {
-        anyhow::anyhow!(
-            "{shown}: not UTF-8 text (byte {})",
-            e.utf8_error().valid_up_to()
-        )
+    text_of(open(path)?, &path.display().to_string())
+}
+
+/// The bytes of a table, refused when longer than `MOST_TABLE_BYTES`.
+pub fn read_table(path: &Path) -> Result<Vec<u8>> {
+    bytes_of(open(path)?, &path.display().to_string(), MOST_TABLE_BYTES)
+}
+
+fn open(path: &Path) -> Result<fs::File> {
+    fs::File::open(path).with_context(|| format!("{}: can't be read", path.display()))
+}
+
+/// The whole of a file or pipe as text.
+pub fn text_of(input: impl Read, shown: &str) -> Result<String> {
+    String::from_utf8(bytes_of(input, shown, MOST_BYTES)?).map_err(|e| {
+        let at = e.utf8_error().valid_up_to();
+        anyhow::anyhow!("{shown}: not UTF-8 text (byte {at}); save it as UTF-8")
     })
+}
+
+/// The length is counted while reading: devices and pipes don't tell it beforehand.
+fn bytes_of(input: impl Read, shown: &str, most: u64) -> Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    input
+        .take(most + 1)
+        .read_to_end(&mut bytes)
+        .with_context(|| format!("{shown}: can't be read"))?;
+    if bytes.len() as u64 > most {
+        bail!("{shown}: too long; at most {most} bytes are read");
+    }
+    Ok(bytes)
 }

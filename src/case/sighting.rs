@@ -12,7 +12,7 @@ use crate::rulebase::problem::Problem;
 use crate::rulebase::source::{Located, SourceFile, line_col, options};
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, rename = "Sighting")]
 struct Written<'a> {
     format: u32,
     #[serde(default)]

@@ -15,10 +15,18 @@ pub struct Line {
     pub rules: Option<PathBuf>,
     /// Newest year a piece can have been made [default: this year]
     #[arg(long, value_name = "YEAR", global = true, env = "PRINTSEAM_NOW", hide_env_values = true,
-          value_parser = clap::value_parser!(i16).range(1800..=2100))]
+          value_parser = year)]
     pub now: Option<i16>,
     #[command(subcommand)]
     pub command: Option<Command>,
+}
+
+/// A year the engine's grid can end at.
+fn year(text: &str) -> Result<i16, String> {
+    text.parse()
+        .ok()
+        .filter(|y| (1800..=2100).contains(y))
+        .ok_or_else(|| "write a year from 1800 to 2100".to_owned())
 }
 
 #[derive(Debug, Subcommand)]
@@ -110,7 +118,12 @@ pub struct RegisteredArgs {
     #[arg(long, value_name = "N", group = "what")]
     pub number: Option<String>,
     /// The class above the diamond, such as IV
-    #[arg(long, value_name = "CLASS", requires = "diamond")]
+    #[arg(
+        long,
+        value_name = "CLASS",
+        requires = "diamond",
+        conflicts_with = "number"
+    )]
     pub class: Option<String>,
     /// One JSON object
     #[arg(long)]

@@ -1,11 +1,12 @@
 //! `ask`: the consultation line by line.
 //!
 //! Answers: a number or a finding's id (with `?` or `??`), a year at dated clues, `x` can't tell,
-//! `back`, `why`, `jump CLUE`, `CLUE=FINDING`, `verdict`, `done`. The end of the input ends it too.
+//! `back`, `why`, `jump CLUE`, `CLUE=FINDING`, `verdict`, `done`; an empty line repeats the
+//! question. The end of the input ends it too.
 
 use std::io::{BufRead, Write};
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, bail};
 
 use super::args::AskArgs;
 use super::{Answer, expert, setting};
@@ -13,7 +14,8 @@ use crate::case::{Case, said};
 use crate::core::axes::{ClueId, FindingId};
 use crate::core::evidence::{Entry, Seen};
 use crate::report;
-use crate::setup::Setup;
+use crate::rulebase::problem::near;
+use crate::setup::{MOST_BYTES, Setup};
 use crate::words::reasons;
 
 /// Asks until the input ends or `done`.
@@ -25,27 +27,38 @@ pub fn run(
 ) -> Result<Answer> {
     let expert = expert(setup)?;
     let mut case = Case::new(expert.clone(), setting(&expert, args.setting.as_deref())?);
-    let mut lines = input.lines();
+    let mut input = input.take(MOST_BYTES);
+    let mut line = String::new();
     let mut jumped: Option<ClueId> = None;
+    let mut again = false;
     // The JSON must be all there is on the output.
     let mut sink = std::io::sink();
     loop {
         let talk: &mut dyn Write = if args.json { &mut sink } else { out };
         let next = jumped.or_else(|| case.verdict().next().map(|l| l.clue));
         match next {
+            // A screen reader would read the whole list of findings once more.
+            Some(clue) if again => reminder(&case, clue, talk)?,
             Some(clue) => question(&case, clue, talk)?,
             None => stopped(&case, talk)?,
         }
-        let Some(line) = lines.next() else {
+        // Whoever listens must have the question before the answer is waited for.
+        talk.flush()?;
+        line.clear();
+        let read = input.read_line(&mut line);
+        if read.context("standard input: not UTF-8 text")? == 0 {
             break;
-        };
-        let line = line.context("standard input: not UTF-8 text")?;
+        }
+        again = false;
         match hear(&mut case, next, line.trim(), talk)? {
-            Heard::Again => {}
+            Heard::Again => again = !line.trim().is_empty(),
             Heard::Next => jumped = None,
             Heard::Jump(clue) => jumped = Some(clue),
             Heard::Done => break,
         }
+    }
+    if input.limit() == 0 {
+        bail!("standard input: too long; at most {MOST_BYTES} bytes are read");
     }
     if args.json {
         writeln!(out, "{}", report::json::verdict(&case))?;
@@ -65,21 +78,28 @@ enum Heard {
 }
 
 fn hear(case: &mut Case, asked: Option<ClueId>, line: &str, out: &mut dyn Write) -> Result<Heard> {
-    let base = case.expert().clone();
-    let base = &base.base;
-    if let Some((command, name)) = line.split_once(' ').filter(|(c, _)| *c == "jump") {
-        debug_assert_eq!(command, "jump");
-        return Ok(match base.clue_id(name.trim()) {
-            Some(clue) => Heard::Jump(clue),
-            None => {
-                writeln!(out, "unknown clue '{}'", said::printable(name))?;
-                Heard::Again
-            }
-        });
+    let expert = case.expert().clone();
+    let base = &expert.base;
+    if let Some(("jump", name)) = line.split_once(' ') {
+        let name = name.trim();
+        if let Some(clue) = base.clue_id(name) {
+            return Ok(Heard::Jump(clue));
+        }
+        let close = near(name, base.clues.iter().map(|c| c.id.as_str()), 3);
+        let help = match close.as_slice() {
+            [] => "printseam rules list shows all clues".to_owned(),
+            _ => format!("nearest: {}", close.join(", ")),
+        };
+        writeln!(out, "unknown clue '{}'; {help}", said::printable(name))?;
+        return Ok(Heard::Again);
     }
     match line {
         "" => return Ok(Heard::Again),
         "done" | "quit" => return Ok(Heard::Done),
+        "jump" => {
+            writeln!(out, "write jump and the clue, such as jump line-make")?;
+            return Ok(Heard::Again);
+        }
         "back" => {
             if !case.undo() {
                 writeln!(out, "nothing to take back")?;
@@ -160,6 +180,16 @@ fn question(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
     writeln!(
         out,
         "  (number, ? unsure, x can't tell, why, back, jump CLUE, verdict, done)"
+    )?;
+    Ok(())
+}
+
+fn reminder(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
+    let rules = case.expert().base.clue(clue);
+    writeln!(
+        out,
+        "{}  [{}]  (empty line: the findings again)",
+        rules.question, rules.id
     )?;
     Ok(())
 }

@@ -3,8 +3,9 @@
 use std::io::Write;
 
 use anyhow::Result;
-use clap::CommandFactory;
+use clap::{Command, CommandFactory};
 use clap_complete::Shell;
+use clap_mangen::Man;
 
 use super::Answer;
 use super::args::{GenerateArgs, Generated, Line};
@@ -14,7 +15,7 @@ pub fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Answer> {
     let mut command = Line::command();
     let shell = match args.what {
         Generated::Man => {
-            clap_mangen::Man::new(command).render(&mut &mut *out)?;
+            man(command, out)?;
             return Ok(Answer::Yes);
         }
         Generated::Bash => Shell::Bash,
@@ -25,4 +26,41 @@ pub fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Answer> {
     clap_complete::generate(shell, &mut command, "printseam", &mut text);
     out.write_all(&text)?;
     Ok(Answer::Yes)
+}
+
+/// One page for everything: the program's own sections, then a section a command.
+fn man(mut command: Command, out: &mut dyn Write) -> Result<()> {
+    command.build();
+    let page = Man::new(command.clone());
+    let mut text = Vec::new();
+    page.render_title(&mut text)?;
+    page.render_name_section(&mut text)?;
+    page.render_synopsis_section(&mut text)?;
+    page.render_description_section(&mut text)?;
+    page.render_options_section(&mut text)?;
+    sections(&command, &mut text)?;
+    page.render_version_section(&mut text)?;
+    out.write_all(&text)?;
+    Ok(())
+}
+
+/// The commands below `command`, and theirs below them.
+fn sections(command: &Command, text: &mut Vec<u8>) -> Result<()> {
+    for below in command
+        .get_subcommands()
+        .filter(|c| c.get_name() != "help")
+        .filter(|c| !c.is_hide_set())
+    {
+        let name = below.get_bin_name().unwrap_or(below.get_name());
+        writeln!(text, ".SH \"{}\"", name.to_uppercase())?;
+        let page = Man::new(below.clone());
+        let mut parts = Vec::new();
+        page.render_description_section(&mut parts)?;
+        page.render_synopsis_section(&mut parts)?;
+        page.render_options_section(&mut parts)?;
+        // The page's sections become parts of the command's own.
+        text.extend(String::from_utf8(parts)?.replace(".SH ", ".SS ").bytes());
+        sections(below, text)?;
+    }
+    Ok(())
 }

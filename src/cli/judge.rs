@@ -1,10 +1,10 @@
 //! `judge`: one piece, from a sighting file and the command line together.
 
-use std::io::{Read, Write};
+use std::io::Write;
 use std::path::Path;
 use std::sync::Arc;
 
-use anyhow::{Context, Result, anyhow, bail};
+use anyhow::{Context, Result, anyhow};
 
 use super::args::{JudgeArgs, Seen};
 use super::{Answer, expert, setting};
@@ -15,7 +15,7 @@ use crate::challenge::challenge;
 use crate::report;
 use crate::report::sheet::Sheet;
 use crate::rulebase::source::SourceFile;
-use crate::setup::{MOST_BYTES, Setup, read_text};
+use crate::setup::{Setup, read_text, text_of};
 
 /// Judges and prints.
 pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answer> {
@@ -141,15 +141,9 @@ impl Piece {
 /// Reads a sighting file, or standard input for `-`.
 pub fn read_sighting(expert: &Expert, path: &Path) -> Result<Sighting> {
     let (name, text) = if path == Path::new("-") {
-        let mut text = String::new();
-        let mut input = std::io::stdin().lock().take(MOST_BYTES + 1);
-        input
-            .read_to_string(&mut text)
-            .context("standard input: not UTF-8 text")?;
-        if text.len() as u64 > MOST_BYTES {
-            bail!("standard input: longer than the {MOST_BYTES} bytes a sighting may have");
-        }
-        ("standard input".to_owned(), text)
+        let name = "standard input".to_owned();
+        let text = text_of(std::io::stdin().lock(), &name)?;
+        (name, text)
     } else {
         (path.display().to_string(), read_text(path)?)
     };

@@ -3,17 +3,20 @@
 mod args;
 mod ask;
 mod challenge;
+mod clean;
 mod generate;
 mod judge;
 mod marks;
 mod prove;
 mod rules;
 
+use std::ffi::OsString;
 use std::io::Write;
 use std::sync::Arc;
 
 use anyhow::{Result, anyhow, bail};
-use clap::Parser;
+use clap::error::ErrorKind;
+use clap::{CommandFactory, Parser};
 
 use crate::case::expert::Expert;
 use crate::rulebase::problem::{Problem, near};
@@ -39,7 +42,8 @@ pub enum Wish {
 /// Reads the arguments and carries the command out.
 ///
 /// Errors are one line: what, where, what was allowed.
-pub fn run(arguments: impl IntoIterator<Item = String>, out: &mut dyn Write) -> Result<Wish> {
+pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -> Result<Wish> {
+    let out: &mut dyn Write = &mut clean::Clean::new(out);
     let line = match Line::try_parse_from(arguments) {
         Ok(line) => line,
         Err(e) if !e.use_stderr() => {
@@ -69,15 +73,35 @@ pub fn run(arguments: impl IntoIterator<Item = String>, out: &mut dyn Write) -> 
 /// clap's message without its usage block: what was wrong and what was allowed, in one line.
 fn one_line(e: &clap::Error) -> anyhow::Error {
     let text = e.render().to_string();
-    let said: Vec<&str> = text
-        .lines()
-        .map(str::trim)
-        .filter(|l| !l.is_empty() && !l.starts_with("Usage") && !l.starts_with("For more"))
-        .collect();
-    anyhow!(
-        "{}",
-        said.join("; ").trim_start_matches("error: ").to_owned()
-    )
+    let mut said = String::new();
+    for line in text.lines().map(str::trim).filter(|l| {
+        !l.is_empty()
+            && !["Usage", "For more", "tip: to pass"]
+                .iter()
+                .any(|w| l.starts_with(w))
+    }) {
+        // After a colon comes what it announces, else another remark.
+        said += match said.chars().last() {
+            None => "",
+            Some(':') => " ",
+            Some(_) => "; ",
+        };
+        said += line;
+    }
+    let known = match e.kind() {
+        ErrorKind::InvalidSubcommand if !said.contains("; tip") => {
+            let names: Vec<String> = Line::command()
+                .get_subcommands()
+                .map(|c| c.get_name().to_owned())
+                .collect();
+            format!("; use {}", names.join(", "))
+        }
+        ErrorKind::UnknownArgument if !said.contains("; tip") => {
+            "; --help after the command lists what it takes".to_owned()
+        }
+        _ => String::new(),
+    };
+    anyhow!("{}{known}", said.trim_start_matches("error: "))
 }
 
 /// The expert, or all problems of the rules, a line each.

@@ -1,14 +1,13 @@
 //! `prove`: how right and how rightly sure, on pieces with known dates.
 
-use std::fs::File;
-use std::io::{BufReader, IsTerminal, Write};
+use std::io::{IsTerminal, Write};
 
-use anyhow::{Context, Result, anyhow};
+use anyhow::{Result, anyhow};
 
 use super::args::ProveArgs;
 use super::{Answer, expert, setting};
 use crate::prove::{self, Parts};
-use crate::setup::Setup;
+use crate::setup::{Setup, read_table};
 
 /// Judges all cases and prints the measures.
 pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Answer> {
@@ -19,8 +18,8 @@ pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Answe
         Some(_) => setting(&expert, named)?,
     };
     let shown = args.cases.display();
-    let file = File::open(&args.cases).with_context(|| format!("{shown}: can't be read"))?;
-    let cases = prove::cases::read(&expert, setting, BufReader::new(file))
+    let table = read_table(&args.cases)?;
+    let cases = prove::cases::read(&expert, setting, table.as_slice())
         .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
     let bar = std::io::stderr().is_terminal();
     let progress = |what: &str, done: usize, of: usize| {

@@ -8,6 +8,7 @@ use super::args::{RulesArgs, RulesCommand};
 use super::{Answer, expert, lines};
 use crate::case::said::printable;
 use crate::rulebase::RuleBase;
+use crate::rulebase::ladder::LADDER;
 use crate::rulebase::origins::origins;
 use crate::rulebase::problem::near;
 use crate::rulebase::texts::{Case, Clue};
@@ -88,11 +89,15 @@ fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Answer> {
         show_clue(base, base.clue(clue), out)?;
     } else if let Some(kind) = base.kinds.iter().find(|k| k.id == id) {
         writeln!(out, "kind {}: {}\n{}", kind.id, kind.name, kind.about)?;
+        if let Some(aat) = &kind.aat {
+            writeln!(out, "Art & Architecture Thesaurus: {aat}")?;
+        }
         for (place, weight, curve) in &kind.made {
             writeln!(
                 out,
-                "  made in {} {weight} {}",
+                "  made in {}: {}{}",
                 base.places[*place].name,
+                ladder(*weight),
                 points(curve.points())
             )?;
         }
@@ -105,7 +110,7 @@ fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Answer> {
     } else if let Some(s) = base.settings.iter().find(|s| s.id == id) {
         writeln!(
             out,
-            "setting {}: {}\n{}\n  years {}",
+            "setting {}: {}\n{}\n  turns up{}",
             s.id,
             s.name,
             s.about,
@@ -185,7 +190,7 @@ fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
         let kernel = &base.kernels[kernel];
         writeln!(
             out,
-            "a year; {}: {}",
+            "a year; {}:{}",
             kernel.about,
             points(kernel.lag.points())
         )?;
@@ -217,15 +222,21 @@ fn case_line(base: &RuleBase, case: &Case) -> String {
     let kinds = names(&case.kinds, &|k| base.kinds[k].id.clone());
     let places = names(&case.places, &|l| base.places[l].id.clone());
     format!(
-        "{} for {kinds} / {places} {}",
-        case.weight,
+        "{} for {kinds} / {places}{}",
+        ladder(case.weight),
         points(case.curve.points())
     )
 }
 
+/// A frequency as authors write it: the ladder's word with its figure, or the bare figure.
+fn ladder(weight: f64) -> String {
+    let step = LADDER.iter().find(|(_, w)| w.total_cmp(&weight).is_eq());
+    step.map_or(weight.to_string(), |(word, w)| format!("{word} ({w})"))
+}
+
+/// A curve as " year:height …"; nothing for one that is 1 throughout.
 fn points(points: &[(f64, f64)]) -> String {
-    let all: Vec<String> = points.iter().map(|(x, h)| format!("{x}:{h}")).collect();
-    all.join(" ")
+    points.iter().map(|(x, h)| format!(" {x}:{h}")).collect()
 }
 
 fn sources(base: &RuleBase, out: &mut dyn Write) -> Result<Answer> {

@@ -86,6 +86,10 @@ pub fn verdict(case: &Case) -> Value {
         })
         .collect();
     let bits = rarity_bits(case);
+    let mut words = reasons::headline(expert, verdict);
+    if super::nothing_seen(case) {
+        words = format!("{} {words}", reasons::nothing_seen(expert, case.setting()));
+    }
     json!({
         "format": 1,
         "setting": base.settings[case.setting()].id,
@@ -103,8 +107,8 @@ pub fn verdict(case: &Case) -> Value {
         "stop": verdict.stop.map(reasons::stop),
         "turning_points": turning,
         "cautions": reasons::cautions(expert, case.evidence()),
-        "words": reasons::headline(expert, verdict),
-        "empty": case.evidence().is_empty(),
+        "words": words,
+        "empty": super::nothing_seen(case),
     })
 }
 

@@ -24,7 +24,7 @@ pub fn verdict(case: &Case) -> String {
     let mut line = |text: String| {
         let _ = writeln!(out, "{text}");
     };
-    if case.evidence().is_empty() {
+    if super::nothing_seen(case) {
         line(reasons::nothing_seen(expert, case.setting()));
     }
     line(reasons::headline(expert, verdict));

@@ -1,26 +1,13 @@
 //! The line mode fed by a pipe gives the same verdict as `judge` with the same findings.
 
-use std::io::Write;
-use std::process::{Command, Stdio};
+use std::io::{BufRead, BufReader, Write};
+
+use crate::running::{command, run, text};
 
 fn printseam(arguments: &[&str], input: &str) -> String {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_printseam"))
-        .args(arguments)
-        .env("PRINTSEAM_NOW", "2026")
-        .env("XDG_CONFIG_HOME", "/nonexistent")
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .unwrap();
-    child
-        .stdin
-        .take()
-        .unwrap()
-        .write_all(input.as_bytes())
-        .unwrap();
-    let output = child.wait_with_output().unwrap();
+    let output = run(arguments, input.as_bytes());
     assert!(output.status.success());
-    String::from_utf8(output.stdout).unwrap()
+    text(&output.stdout)
 }
 
 /// The verdict without what judge alone adds.
@@ -111,4 +98,52 @@ fn the_contract_has_all_its_fields() {
         .map(|k| k["p"].as_f64().unwrap())
         .sum();
     assert!((sum - 1.0).abs() < 1e-3, "{sum}");
+}
+
+/// A person at a terminal must see the question before the answer is waited for.
+#[test]
+fn each_question_comes_before_its_answer_is_read() {
+    let mut child = command(&["ask"]).spawn().unwrap();
+    let mut answers = child.stdin.take().unwrap();
+    let mut said = BufReader::new(child.stdout.take().unwrap());
+    let mut until = |end: &str| {
+        let mut line = String::new();
+        while !line.contains(end) {
+            line.clear();
+            assert!(said.read_line(&mut line).unwrap() > 0, "no '{end}'");
+        }
+    };
+    until("(number, ? unsure");
+    answers.write_all(b"1\n").unwrap();
+    until("(number, ? unsure");
+    drop(answers);
+    until("Look next at:");
+    assert!(child.wait().unwrap().success());
+}
+
+/// Numbers, ids, doubt, can't tell and jumps say what `--saw` says.
+#[test]
+fn every_way_to_answer_is_heard() {
+    let judged = printseam(
+        &[
+            "judge",
+            "--json",
+            "--setting",
+            "dug-up",
+            "--saw",
+            "crazing=none??",
+            "--saw",
+            "line-make=engraved?",
+            "--saw",
+            "glaze-pool=cant-tell",
+            "--saw",
+            "printed-year=1901",
+        ],
+        "",
+    );
+    let asked = printseam(
+        &["ask", "--json", "--setting", "dug-up"],
+        "jump crazing\nnone??\njump line-make\n1?\njump glaze-pool\nx\njump printed-year\n1901\n",
+    );
+    assert_eq!(verdict(&judged), verdict(&asked));
 }

@@ -23,6 +23,7 @@ mod reference;
 mod reports;
 mod rules_corpus;
 mod rules_guide;
+mod running;
 mod scales;
 mod screens;
 mod shipped;
