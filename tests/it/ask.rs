@@ -1,6 +1,7 @@
 //! The line mode fed by a pipe gives the same verdict as `judge` with the same findings.
 
 use std::io::{BufRead, BufReader, Write};
+use std::time::Duration;
 
 use crate::running::{command, run, text};
 
@@ -105,13 +106,20 @@ fn the_contract_has_all_its_fields() {
 fn each_question_comes_before_its_answer_is_read() {
     let mut child = command(&["ask"]).spawn().unwrap();
     let mut answers = child.stdin.take().unwrap();
-    let mut said = BufReader::new(child.stdout.take().unwrap());
-    let mut until = |end: &str| {
-        let mut line = String::new();
-        while !line.contains(end) {
-            line.clear();
-            assert!(said.read_line(&mut line).unwrap() > 0, "no '{end}'");
+    let said = BufReader::new(child.stdout.take().unwrap());
+    // Read beside the test, so that a question that never comes fails instead of hanging.
+    let (tell, told) = std::sync::mpsc::channel();
+    std::thread::spawn(move || {
+        for line in said.lines() {
+            let _ = tell.send(line.unwrap());
         }
+    });
+    let until = |end: &str| {
+        while !told
+            .recv_timeout(Duration::from_secs(30))
+            .unwrap()
+            .contains(end)
+        {}
     };
     until("(number, ? unsure");
     answers.write_all(b"1\n").unwrap();

@@ -78,11 +78,12 @@ fn refusals_are_one_line() {
     );
     refused(&["judge", &dir.display().to_string()], b"", "can't be read");
     refused(&["judge", "\u{1b}[31m.ron"], b"", "can't be read");
-    refused(&["ask"], &b"why\n".repeat(250_001), "too long");
+    refused(&["ask", "--json"], &long, "too long");
     refused(&["--now", "1700", "judge"], b"", "1800 to 2100");
     refused(&["fro\u{1b}[2J"], b"", "judge, ask");
     refused(&["rules", "show", "\u{1b}[2J"], b"", "rules list");
-    refused(&["prove", &file("no.csv", b"")], b"", "from");
+    let none = dir.join("none.csv").display().to_string();
+    refused(&["prove", &none], b"", "can't be read");
     refused(&[], b"", "need a terminal");
 }
 

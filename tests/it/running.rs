@@ -19,11 +19,18 @@ pub fn command<S: AsRef<std::ffi::OsStr>>(arguments: &[S]) -> Command {
 /// Runs to the end with `input` on standard input.
 pub fn run<S: AsRef<std::ffi::OsStr>>(arguments: &[S], input: &[u8]) -> Output {
     let mut child = command(arguments).spawn().unwrap();
-    // The program may refuse before it has read everything.
-    if let Err(e) = child.stdin.take().unwrap().write_all(input) {
-        assert_eq!(e.kind(), ErrorKind::BrokenPipe);
-    }
-    child.wait_with_output().unwrap()
+    let mut to = child.stdin.take().unwrap();
+    let input = input.to_vec();
+    // Written beside the reading, or both sides could wait for each other.
+    let writer = std::thread::spawn(move || {
+        // The program may refuse before it has read everything.
+        if let Err(e) = to.write_all(&input) {
+            assert_eq!(e.kind(), ErrorKind::BrokenPipe);
+        }
+    });
+    let output = child.wait_with_output().unwrap();
+    writer.join().unwrap();
+    output
 }
 
 pub fn text(bytes: &[u8]) -> String {
