@@ -8,36 +8,85 @@ use super::wrap::{pad, width};
 use crate::words::reasons::kind_name;
 use crate::words::scales::percent;
 
-/// Cells of the percentage, "over 99 %".
-const NUMBER: usize = 9;
+/// Cells of the percentage, "under 1 %", and the space before it.
+const NUMBER: usize = 10;
 
-/// The likeliest kinds, at most `most` rows of `cells`.
-pub fn kinds(app: &App, cells: usize, most: usize) -> Vec<Row> {
-    let verdict = app.case().verdict();
-    let name_cells = (cells / 2).clamp(8, 34);
-    let bar_cells = cells.saturating_sub(name_cells + NUMBER + 2);
-    verdict
-        .kinds
-        .iter()
-        .take(most)
+/// From this width on a name and its bar stand on one row.
+const ONE_ROW: usize = 48;
+
+/// Longest name shown beside a bar.
+const MOST_NAME: usize = 44;
+
+/// The likeliest kinds with a bar each, in at most `rows` rows of `cells`.
+pub fn kinds(app: &App, cells: usize, rows: usize) -> Vec<Row> {
+    let one = cells >= ONE_ROW;
+    let names = if one {
+        (cells / 2).min(MOST_NAME)
+    } else {
+        cells.saturating_sub(NUMBER)
+    };
+    let room = if one {
+        cells.saturating_sub(names + 1 + NUMBER)
+    } else {
+        cells
+    };
+    let most = if one { rows } else { rows / 2 };
+    let mut out = Vec::new();
+    for (kind, p) in app.case().verdict().kinds.iter().take(most) {
+        let name = Span::raw(pad(kind_name(app.expert(), *kind), names));
+        let full = ((p * room as f64).round() as usize).min(room);
+        let number = Span::raw(right(&percent(*p)));
+        if one {
+            let bar = format!(" {}{}", "█".repeat(full), "·".repeat(room - full));
+            out.push(Row::of(vec![
+                name,
+                Span::styled(bar, app.theme.bar),
+                number,
+            ]));
+        } else {
+            let bar = format!("{}{}", "▀".repeat(full), "·".repeat(room - full));
+            out.push(Row::of(vec![name, number]));
+            out.push(Row::of(vec![Span::styled(bar, app.theme.bar)]));
+        }
+    }
+    out
+}
+
+/// The likeliest kinds on one row each, for a phone: the number and as much of the name as fits.
+pub fn names(app: &App, cells: usize, rows: usize) -> Vec<Row> {
+    let bar_cells = (cells / 5).max(1);
+    let name_cells = cells.saturating_sub(NUMBER + 1 + bar_cells);
+    let kinds = app.case().verdict().kinds.iter().take(rows);
+    kinds
         .map(|(kind, p)| {
-            let filled = (p * bar_cells as f64).round() as usize;
-            let bar = format!(
-                "{}{}",
-                "█".repeat(filled),
-                "·".repeat(bar_cells - filled.min(bar_cells))
-            );
-            let number = percent(*p);
-            let number = format!(
-                "{}{number}",
-                " ".repeat(NUMBER.saturating_sub(width(&number)))
-            );
+            let full = ((p * bar_cells as f64).round() as usize).min(bar_cells);
             Row::of(vec![
                 Span::raw(pad(kind_name(app.expert(), *kind), name_cells)),
                 Span::raw(" "),
-                Span::styled(bar, app.theme.bar),
-                Span::raw(format!(" {number}")),
+                Span::styled(
+                    format!("{}{}", "█".repeat(full), "·".repeat(bar_cells - full)),
+                    app.theme.bar,
+                ),
+                Span::raw(right(&percent(*p))),
             ])
         })
         .collect()
+}
+
+/// The likeliest places in one line.
+pub fn places(app: &App, most: usize) -> String {
+    let base = &app.expert().base;
+    let named: Vec<String> = app
+        .case()
+        .verdict()
+        .places
+        .iter()
+        .take(most)
+        .map(|(place, p)| format!("{} {}", base.places[usize::from(place.0)].name, percent(*p)))
+        .collect();
+    format!("Where made: {}", named.join(", "))
+}
+
+fn right(number: &str) -> String {
+    " ".repeat(NUMBER.saturating_sub(width(number))) + number
 }

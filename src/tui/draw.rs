@@ -42,8 +42,8 @@ pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
     let setting = &app.expert().base.settings[app.case().setting()].name;
     let head = match app.screen() {
         Screen::Welcome => "printseam".to_owned(),
-        Screen::Look => format!("printseam: {setting}"),
-        Screen::Verdict => format!("Verdict: {setting}"),
+        Screen::Look => format!("printseam: {setting}, {}", seen(app)),
+        Screen::Verdict => format!("Verdict: {setting}, {}", seen(app)),
     };
     canvas.rule(Rect { height: 1, ..area }, &head, app.theme.heading);
     match app.screen() {
@@ -75,4 +75,13 @@ pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
     };
     footer::draw(&mut canvas, foot, &rows);
     canvas.shown
+}
+
+/// How much has been seen so far.
+fn seen(app: &App) -> String {
+    match app.case().evidence().entries().len() {
+        0 => "nothing seen yet".to_owned(),
+        1 => "1 finding".to_owned(),
+        n => format!("{n} findings"),
+    }
 }

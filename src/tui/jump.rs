@@ -1,14 +1,15 @@
 //! Any clue, by station, found by typing.
 
+use ratatui::style::Style;
 use ratatui::text::Span;
 
 use super::app::App;
 use super::canvas::Row;
 use super::msg::Msg;
-use super::wrap::{fit, pad};
+use super::wrap::fit;
 use crate::core::axes::ClueId;
-use crate::core::model::Station;
-use crate::words::reasons::seen;
+use crate::core::model::{Gate, Station};
+use crate::words::reasons::{capital, clue_name, seen};
 
 /// Stations in the order a hand would follow.
 const STATIONS: [(Station, &str); 6] = [
@@ -26,17 +27,24 @@ pub fn station_name(station: Station) -> &'static str {
     found.map_or("", |(_, name)| name)
 }
 
-/// Clues whose id, question or station holds what was typed, by station.
+/// Clues in whose name, question, station or findings every word typed occurs, by station.
 pub fn found(app: &App, search: &str) -> Vec<ClueId> {
-    let wanted = search.trim().to_lowercase();
+    let wanted = search.to_lowercase();
     let base = &app.expert().base;
     let mut out = Vec::new();
     for (station, name) in STATIONS {
         for id in app.expert().engine.model.clue_ids() {
             let clue = base.clue(id);
-            let text =
-                format!("{} {} {name}", clue.id.replace('-', " "), clue.question).to_lowercase();
-            if clue.station == station && (text.contains(&wanted) || clue.id.contains(&wanted)) {
+            if clue.station != station {
+                continue;
+            }
+            let mut text = format!("{name} {} {}", clue.id.replace('-', " "), clue.question);
+            for finding in &clue.findings {
+                text.push(' ');
+                text.push_str(&finding.words);
+            }
+            let text = text.to_lowercase();
+            if wanted.split_whitespace().all(|word| text.contains(word)) {
                 out.push(id);
             }
         }
@@ -44,25 +52,39 @@ pub fn found(app: &App, search: &str) -> Vec<ClueId> {
     out
 }
 
-/// The list, with what was said of each clue.
+/// The list under the stations' names, with what was said of each clue.
 pub fn rows(app: &App, search: &str, cursor: usize, cells: usize) -> Vec<Row> {
-    let expert = app.expert();
-    found(app, search)
-        .into_iter()
-        .enumerate()
-        .map(|(i, id)| {
-            let clue = expert.base.clue(id);
-            let said = app.case().evidence().of(id);
-            let text = match said {
-                Some(entry) => format!("{}: ✓ {}", clue.id.replace('-', " "), seen(expert, entry)),
-                None => format!("{}: {}", clue.id.replace('-', " "), clue.question),
-            };
-            Row::of(vec![
-                Span::styled(pad(station_name(clue.station), 6), app.theme.quiet),
-                Span::raw(fit(&text, cells.saturating_sub(7))),
-            ])
-            .click(Msg::Choose(i))
-            .chosen(i == cursor)
-        })
-        .collect()
+    let (expert, theme) = (app.expert(), app.theme);
+    let evidence = app.case().evidence();
+    let mut out = Vec::new();
+    let mut station = None;
+    for (i, id) in found(app, search).into_iter().enumerate() {
+        let clue = expert.base.clue(id);
+        if station != Some(clue.station) {
+            station = Some(clue.station);
+            let name = capital(station_name(clue.station));
+            out.push(Row::new(&name, theme.heading));
+        }
+        let name = clue_name(expert, id);
+        let (sign, text, style) = match evidence.of(id) {
+            Some(entry) => (
+                "✓ ",
+                format!("{name}: {}", seen(expert, entry)),
+                Style::new(),
+            ),
+            None if expert.engine.model.gate(id, evidence) == Gate::Closed => {
+                ("– ", format!("{name}: does not apply"), theme.quiet)
+            }
+            None => ("  ", format!("{name}: {}", clue.question), Style::new()),
+        };
+        let row = Row::of(vec![
+            Span::styled(sign, theme.band),
+            Span::styled(fit(&text, cells.saturating_sub(3)), style),
+        ]);
+        out.push(row.click(Msg::Choose(i)).chosen(i == cursor));
+    }
+    if out.is_empty() {
+        out.push(Row::new("No clue has these words.", theme.quiet));
+    }
+    out
 }

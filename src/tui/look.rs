@@ -8,83 +8,100 @@ use super::jump::station_name;
 use super::msg::Msg;
 use super::{bars, findings, years};
 use crate::core::axes::ClueId;
-use crate::words::{reasons, summary};
+use crate::core::evidence::Sure;
+use crate::core::question::seconds;
+use crate::rulebase::texts::{Clue, Tool};
+use crate::words::reasons;
 
-/// From this width on the question stands beside the verdict.
-const TWO_COLUMNS: u16 = 76;
+/// From this width on the question stands beside the kinds, and the years below both.
+const WIDE: u16 = 76;
+
+/// Rows from which the years get more room.
+const ROOMY: u16 = 30;
+
+/// Rows from which a narrow window shows the findings with their eras.
+const TALL: u16 = 24;
 
 /// Draws the consultation.
 pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
-    if area.width >= TWO_COLUMNS {
-        let left = Rect {
-            width: area.width * 11 / 20,
-            ..area
-        };
-        let right = Rect {
-            x: area.x + left.width + 1,
-            width: area.width - left.width - 1,
-            ..area
-        };
-        question(app, canvas, left);
-        side(app, canvas, right);
-        return;
+    if area.width >= WIDE {
+        wide(app, canvas, area);
+    } else {
+        narrow(app, canvas, area);
     }
-    // A phone: the verdict in four rows, the question below it.
-    let cells = usize::from(area.width);
-    let mut rows = bars::kinds(app, cells, 2);
-    rows.push(Row::new(&brief(app), app.theme.band).click(Msg::Verdict));
-    rows.extend(years::picture(app, cells, 1, 0).into_iter().take(2));
-    let top = rows.len() as u16;
-    canvas.rows(
-        Rect {
-            height: top.min(area.height),
-            ..area
-        },
-        &rows,
-    );
-    let rest = Rect {
-        y: area.y + top.min(area.height),
-        height: area.height.saturating_sub(top),
-        ..area
+}
+
+fn wide(app: &App, canvas: &mut Canvas, area: Rect) {
+    let (curve, most) = if area.height >= ROOMY { (6, 9) } else { (3, 3) };
+    let eras = app.case().evidence().entries().len().min(most);
+    // Rule, curve, band, axis, eras.
+    let strip = (1 + curve + 2 + eras) as u16;
+    let (top, bottom) = split(area, area.height.saturating_sub(strip));
+    let left = Rect {
+        width: area.width * 11 / 20,
+        ..top
     };
+    let right = Rect {
+        x: top.x + left.width + 2,
+        width: top.width - left.width - 2,
+        ..top
+    };
+    question(app, canvas, left);
+    kinds(app, canvas, right);
+
+    let cells = usize::from(area.width);
+    let (rule, rest) = split(bottom, 1);
+    canvas.rule(rule, &years::brief(app, cells - 4), app.theme.band);
+    canvas.hit(rule, Msg::Verdict);
+    let gutter = years::gutter(cells);
+    let mut rows = years::curve(app, cells, gutter, curve);
+    rows.push(years::axis(app, cells, gutter));
+    rows.extend(years::eras(app, cells, gutter, eras));
+    canvas.rows(rest, &rows);
+}
+
+/// A phone: the verdict above, the question below it where the thumb is.
+fn narrow(app: &App, canvas: &mut Canvas, area: Rect) {
+    let cells = usize::from(area.width);
+    let tall = area.height >= TALL;
+    let mut rows = bars::names(app, cells, if tall { 3 } else { 2 });
+    rows.push(Row::new(&years::brief(app, cells), app.theme.band).click(Msg::Verdict));
+    if tall {
+        let gutter = years::gutter(cells);
+        rows.extend(years::curve(app, cells, gutter, 2));
+        rows.push(years::axis(app, cells, gutter));
+        let most = usize::from(area.height / 6);
+        rows.extend(years::eras(app, cells, gutter, most));
+    } else {
+        rows.extend(years::curve(app, cells, 0, 1));
+    }
+    let (top, rest) = split(area, rows.len() as u16);
+    canvas.rows(top, &rows);
     question(app, canvas, rest);
 }
 
-/// Band, middle year and rarity in one line.
-fn brief(app: &App) -> String {
-    let verdict = app.case().verdict();
-    let band = verdict.band();
-    format!(
-        "{}–{} (80 %), middle {}, rarity {:.0}",
-        band.from.0, band.to.0, verdict.median.0, verdict.rarity.score
-    )
+/// The first rows of an area, and the others.
+fn split(area: Rect, rows: u16) -> (Rect, Rect) {
+    let rows = rows.min(area.height);
+    let first = Rect {
+        height: rows,
+        ..area
+    };
+    let rest = Rect {
+        y: area.y + rows,
+        height: area.height - rows,
+        ..area
+    };
+    (first, rest)
 }
 
-/// Kinds, years, rarity and what was seen.
-fn side(app: &App, canvas: &mut Canvas, area: Rect) {
+fn kinds(app: &App, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
-    let roomy = area.height >= 28;
-    let mut rows = bars::kinds(app, cells, if roomy { 6 } else { 4 });
-    rows.push(Row::new(&brief(app), app.theme.band).click(Msg::Verdict));
-    let eras = if roomy { 10 } else { 5 };
-    rows.extend(years::picture(app, cells, if roomy { 5 } else { 3 }, eras));
-    let entries = app.case().evidence().entries();
-    let free = usize::from(area.height).saturating_sub(rows.len() + 1);
-    if !entries.is_empty() && free > 1 {
-        rows.push(Row::new("Seen so far", app.theme.heading));
-        let skipped = entries.len().saturating_sub(free - 1);
-        for entry in &entries[skipped..] {
-            let text = format!(
-                "{}: {}",
-                reasons::clue_name(app.expert(), entry.clue),
-                reasons::seen(app.expert(), entry)
-            );
-            rows.push(
-                Row::new(&super::wrap::fit(&text, cells), app.theme.quiet)
-                    .click(Msg::GoTo(entry.clue)),
-            );
-        }
-    }
+    let places = paragraph(&bars::places(app, 3), cells, app.theme.quiet);
+    let free = usize::from(area.height).saturating_sub(places.len() + 1);
+    let mut rows = vec![Row::new("How decorated", app.theme.heading)];
+    rows.extend(bars::kinds(app, cells, free.min(12)));
+    rows.extend(places);
     canvas.rows(area, &rows);
 }
 
@@ -96,76 +113,96 @@ fn question(app: &App, canvas: &mut Canvas, area: Rect) {
 }
 
 fn ask(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
-    let cells = usize::from(area.width);
+    let (cells, height) = (usize::from(area.width), usize::from(area.height));
     let rules = app.expert().base.clue(clue);
+    let quiet = app.theme.quiet;
     let mut rows = paragraph(&rules.question, cells, app.theme.heading);
-    let list = findings::rows(app, clue, cells);
-    let tools: Vec<String> = rules
-        .tools
-        .iter()
-        .map(|t| format!("{t:?}").to_lowercase())
-        .collect();
-    let how = format!(
-        "{} [{}; {}; {:.0} s]",
-        rules.look,
-        station_name(rules.station),
-        tools.join(", "),
-        rules.seconds
-    );
-    let dated = rules.dated.is_some();
-    if dated {
-        rows.extend(paragraph(&how, cells, app.theme.quiet));
-        rows.push(Row::blank());
-        rows.push(Row::new(&format!("Year: {}_", app.typed), app.theme.chosen));
-        canvas.rows(area, &rows);
-        return;
+    let mut last = Vec::new();
+    if app.sure != Sure::Sure {
+        let text = match app.sure {
+            Sure::Guess => "The next answer counts as a guess.",
+            _ => "The next answer counts as unsure.",
+        };
+        last = paragraph(text, cells, app.theme.caution);
     }
-    // How to look gives way to the findings when there is little room.
-    let free = usize::from(area.height).saturating_sub(rows.len() + list.len().min(9));
-    let mut help = paragraph(&how, cells, app.theme.quiet);
-    if free > help.len() + 2 {
-        help.push(Row::blank());
-        help.extend(paragraph(&rules.tells, cells, app.theme.quiet));
-    }
-    help.truncate(free.max(1));
-    rows.extend(help);
-    let top = (rows.len() as u16).min(area.height);
-    canvas.rows(
-        Rect {
-            height: top,
-            ..area
-        },
-        &rows,
-    );
-    let rest = Rect {
-        y: area.y + top,
-        height: area.height - top,
-        ..area
+    let words = findings::words(app, clue);
+    let (all, least) = match rules.dated {
+        Some(_) => (2, 2),
+        None => findings::rows_wanted(&words, cells),
     };
-    canvas.list(rest, &list);
+    // How to look gives way to the findings while they can be shown whole; else they share. What
+    // it tells gives way to both.
+    let taken = rows.len() + last.len();
+    let wanted = if least < height.saturating_sub(taken) {
+        least
+    } else {
+        height / 2
+    };
+    let free = height.saturating_sub(taken + wanted);
+    let how = format!("{} ({})", rules.look, effort(app, clue, rules));
+    let mut help = paragraph(&how, cells, quiet);
+    if help.len() > free {
+        help.truncate(free);
+        if let Some(row) = help.last_mut() {
+            *row = Row::new("? shows how to look", app.theme.key).click(Msg::Why);
+        }
+    }
+    let tells = paragraph(&rules.tells, cells, quiet);
+    if taken + help.len() + tells.len() + all <= height {
+        help.extend(tells);
+    }
+    rows.extend(help);
+    rows.extend(last);
+    let (top, rest) = split(area, rows.len() as u16);
+    canvas.rows(top, &rows);
+    if rules.dated.is_some() {
+        let text = format!("Type the year: {}_", app.typed);
+        canvas.rows(rest, &[Row::new(&text, app.theme.chosen)]);
+    } else {
+        findings::draw(app, canvas, rest, clue);
+    }
 }
 
-/// Nothing left that repays a look.
+/// Station, tools and time of a look.
+fn effort(app: &App, clue: ClueId, rules: &Clue) -> String {
+    let tools: Vec<&str> = rules.tools.iter().map(tool_name).collect();
+    let looked_up = app.expert().engine.model.clue(clue);
+    format!(
+        "{}; {}; about {:.0} seconds",
+        station_name(rules.station),
+        tools.join(", "),
+        seconds(looked_up, app.case().station())
+    )
+}
+
+fn tool_name(tool: &Tool) -> &'static str {
+    match tool {
+        Tool::Eye => "eye",
+        Tool::Loupe => "loupe",
+        Tool::Torch => "torch",
+        Tool::Fingernail => "fingernail",
+        Tool::UvLamp => "UV lamp",
+        Tool::Ruler => "ruler",
+    }
+}
+
+/// Nothing left that repays a look: why, and the verdict proposed.
 fn stopped(app: &App, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
     let verdict = app.case().verdict();
     let mut rows = Vec::new();
     if let Some(reason) = verdict.stop {
-        let text = format!("No further look needed: {}.", reasons::stop(reason));
+        let text = format!("Enough seen: {}.", reasons::stop(reason));
         rows.extend(paragraph(&text, cells, app.theme.heading));
         rows.push(Row::blank());
     }
-    rows.extend(paragraph(
-        &reasons::headline(app.expert(), verdict),
-        cells,
-        app.theme.band,
-    ));
+    let headline = reasons::headline(app.expert(), verdict);
+    rows.extend(paragraph(&headline, cells, app.theme.band));
     rows.push(Row::blank());
-    rows.extend(paragraph(
-        &summary::years(&verdict.band()),
-        cells,
-        app.theme.quiet,
-    ));
-    rows.push(Row::new("Enter: the whole verdict", app.theme.key).click(Msg::Take));
+    rows.push(Row::new("Enter  see the whole verdict", app.theme.key).click(Msg::Take));
+    if !verdict.looks.is_empty() {
+        rows.push(Row::new("g      go on looking all the same", app.theme.key).click(Msg::GoOn));
+    }
+    rows.push(Row::new("j      go to any clue", app.theme.key).click(Msg::Jump));
     canvas.rows(area, &rows);
 }

@@ -13,7 +13,12 @@ use crate::case::said::write;
 
 /// Draws the popup on top.
 pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, popup: &Popup) {
-    let width = area.width.saturating_sub(2).min(90);
+    // A narrow window has no cells to spare for what lies below.
+    let width = if area.width < 92 {
+        area.width
+    } else {
+        (area.width - 2).min(90)
+    };
     let height = match popup {
         Popup::Quit => 5,
         _ => area.height,

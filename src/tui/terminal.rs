@@ -1,12 +1,16 @@
 //! The crossterm backend: the only file that reads a terminal's events.
 //!
-//! The terminal is restored on every way out: the end, an error, a panic (ratatui's own hook) and
-//! Ctrl-C, which raw mode delivers as a key. A hangup or termination signal ends the blocking read
-//! with the process; the guard below turns the mouse off whenever the stack unwinds.
+//! The terminal is restored on every way out: the end, an error, a panic (ratatui's own hook, then
+//! the guard below), Ctrl-C, which raw mode delivers as a key, and the signals that ask a program
+//! to end, which only set a flag here so that the loop can leave by its usual door.
 
 use std::io::stdout;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::Duration;
 
-use anyhow::Result;
+use anyhow::{Result, bail};
+use ratatui::DefaultTerminal;
 use ratatui::crossterm::event::{
     self, DisableMouseCapture, EnableMouseCapture, Event, KeyCode, KeyModifiers, MouseButton,
     MouseEventKind,
@@ -15,6 +19,9 @@ use ratatui::crossterm::execute;
 
 use super::app::App;
 use super::input::{Input, Key};
+
+/// How soon a signal is noticed while no key is pressed.
+const PATIENCE: Duration = Duration::from_millis(250);
 
 /// Turns the mouse on, and off again whatever happens.
 struct Mouse;
@@ -33,22 +40,46 @@ impl Drop for Mouse {
     }
 }
 
-/// Shows the screens until the person leaves.
+/// Shows the screens until the person leaves. An end by a signal is an error.
 pub fn run(mut app: App) -> Result<()> {
-    ratatui::run(|terminal| -> Result<()> {
-        let _mouse = Mouse::on()?;
-        while !app.done {
-            let mut shown = None;
-            terminal.draw(|frame| shown = Some(app.draw(frame)))?;
-            if let Some(shown) = shown {
-                app.drawn(shown);
-            }
-            if let Some(input) = read(&event::read()?) {
-                app.handle(input);
+    let ended = Arc::new(AtomicBool::new(false));
+    watch_signals(&ended)?;
+    ratatui::run(|terminal| show(terminal, &mut app, &ended))
+}
+
+/// Sets the flag when the system asks the program to end.
+#[cfg(unix)]
+fn watch_signals(ended: &Arc<AtomicBool>) -> Result<()> {
+    use signal_hook::consts::{SIGHUP, SIGINT, SIGQUIT, SIGTERM};
+    for signal in [SIGTERM, SIGHUP, SIGINT, SIGQUIT] {
+        signal_hook::flag::register(signal, ended.clone())?;
+    }
+    Ok(())
+}
+
+#[cfg(not(unix))]
+fn watch_signals(_: &Arc<AtomicBool>) -> Result<()> {
+    Ok(())
+}
+
+fn show(terminal: &mut DefaultTerminal, app: &mut App, ended: &AtomicBool) -> Result<()> {
+    let _mouse = Mouse::on()?;
+    while !app.done {
+        let mut shown = None;
+        terminal.draw(|frame| shown = Some(app.draw(frame)))?;
+        if let Some(shown) = shown {
+            app.drawn(shown);
+        }
+        while !event::poll(PATIENCE)? {
+            if ended.load(Ordering::Relaxed) {
+                bail!("ended by a signal; the findings of this piece are not kept");
             }
         }
-        Ok(())
-    })
+        if let Some(input) = read(&event::read()?) {
+            app.handle(input);
+        }
+    }
+    Ok(())
 }
 
 /// An event in our own words; `None` for what means nothing to the screens.

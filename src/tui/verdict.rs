@@ -1,9 +1,11 @@
 //! The whole account, to be scrolled.
 
 use ratatui::layout::Rect;
+use ratatui::style::Style;
 
 use super::app::App;
 use super::canvas::{Canvas, Row, item, paragraph};
+use super::msg::Msg;
 use super::{bars, years};
 use crate::words::{reasons, summary};
 
@@ -21,7 +23,7 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
 }
 
 fn rows(app: &App, cells: usize) -> Vec<Row> {
-    let (expert, theme) = (app.expert(), app.theme);
+    let (expert, theme, text) = (app.expert(), app.theme, Style::new());
     let case = app.case();
     let verdict = case.verdict();
     let account = &verdict.explanation;
@@ -39,30 +41,38 @@ fn rows(app: &App, cells: usize) -> Vec<Row> {
         theme.band,
     ));
     out.push(Row::blank());
-    out.extend(bars::kinds(app, cells, KINDS));
+    out.extend(bars::kinds(
+        app,
+        cells,
+        KINDS * if cells < 48 { 2 } else { 1 },
+    ));
     for (place, p) in verdict.places.iter().take(FEW) {
         let name = &expert.base.places[usize::from(place.0)].name;
-        out.push(Row::new(&summary::likely(name, *p), theme.quiet));
+        out.push(Row::new(&summary::likely(name, *p), text));
     }
     out.push(Row::blank());
-    out.extend(years::picture(app, cells, 3, usize::MAX));
+    let gutter = years::gutter(cells);
+    out.extend(years::curve(app, cells, gutter, 4));
+    out.push(years::axis(app, cells, gutter));
+    out.extend(years::eras(app, cells, gutter, usize::MAX));
+    out.push(Row::blank());
     for band in &verdict.bands {
-        out.extend(paragraph(&summary::band(band), cells, theme.quiet));
+        out.extend(paragraph(&summary::band(band), cells, text));
     }
     out.extend(paragraph(
         &summary::earliest(expert, &account.earliest),
         cells,
-        theme.quiet,
+        text,
     ));
     out.extend(paragraph(
         &summary::latest(expert, &account.latest),
         cells,
-        theme.quiet,
+        text,
     ));
     out.push(Row::blank());
     out.push(Row::new("Rarity", theme.heading));
     for line in summary::rarity(expert, verdict) {
-        out.extend(paragraph(&line, cells, theme.quiet));
+        out.extend(paragraph(&line, cells, text));
     }
     heading(
         &mut out,
@@ -71,12 +81,18 @@ fn rows(app: &App, cells: usize) -> Vec<Row> {
         account.steps.len(),
     );
     for (i, step) in account.steps.iter().enumerate() {
-        let text = format!(
+        let words = format!(
             "{} ({})",
             reasons::step(expert, verdict, step),
             summary::leave_one_out(expert, verdict, step)
         );
-        out.extend(item(&format!("{:>2}. ", i + 1), &text, cells, theme.quiet));
+        let rows = item(&format!("{:>2}. ", i + 1), &words, cells, text);
+        out.extend(
+            rows.into_iter()
+                .map(|row| row.click(Msg::GoTo(step.entry.clue))),
+        );
+        let sources = summary::sources_of(expert, &step.entry);
+        out.extend(item("    Source: ", &sources, cells, theme.quiet));
     }
     heading(&mut out, app, "Doubts", account.at_odds.len());
     for odd in &account.at_odds {
@@ -90,17 +106,17 @@ fn rows(app: &App, cells: usize) -> Vec<Row> {
     let turns = app.turns.as_deref().unwrap_or_default();
     heading(&mut out, app, "What would change the answer", turns.len());
     for turn in turns.iter().take(FEW) {
-        out.extend(item("· ", &reasons::turn(expert, turn), cells, theme.quiet));
+        out.extend(item("· ", &reasons::turn(expert, turn), cells, text));
     }
     heading(&mut out, app, "Look next at", verdict.looks.len());
     for look in verdict.looks.iter().take(FEW) {
-        out.extend(item("· ", &reasons::look(expert, look), cells, theme.quiet));
+        out.extend(item("· ", &reasons::look(expert, look), cells, text));
     }
     if let Some(reason) = verdict.stop {
         out.extend(paragraph(
             &format!("No further look needed: {}.", reasons::stop(reason)),
             cells,
-            theme.quiet,
+            text,
         ));
     }
     out.push(Row::blank());

@@ -1,6 +1,7 @@
 //! The first screen: what the program does, and where the piece was found.
 
 use ratatui::layout::Rect;
+use ratatui::style::Style;
 use ratatui::text::Span;
 
 use super::app::App;
@@ -14,18 +15,23 @@ use crate::words::reasons;
 pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
     let theme = app.theme;
-    let mut rows = paragraph(reasons::THE_JOB, cells, theme.quiet);
+    let mut rows = paragraph(reasons::THE_JOB, cells, Style::new());
     rows.push(Row::blank());
     rows.push(Row::new("Where was the piece found?", theme.heading));
     let settings = &app.expert().base.settings;
     for (i, setting) in settings.iter().enumerate() {
         let key = label_of(i).unwrap_or(' ');
+        // A second tap on the same setting starts.
         rows.push(
             Row::of(vec![
                 Span::styled(format!("{key:>2} "), theme.key),
                 Span::raw(fit(&setting.name, cells.saturating_sub(3))),
             ])
-            .click(Msg::Cursor(i))
+            .click(if i == app.cursor {
+                Msg::Start
+            } else {
+                Msg::Cursor(i)
+            })
             .chosen(i == app.cursor),
         );
     }

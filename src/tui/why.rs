@@ -2,7 +2,7 @@
 
 use super::app::App;
 use super::canvas::{Row, item, paragraph};
-use crate::words::{outlook, reasons};
+use crate::words::{outlook, reasons, summary};
 
 /// Findings whose outlook is shown.
 const PROSPECTS: usize = 8;
@@ -20,12 +20,16 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     let rules = expert.base.clue(clue);
     let verdict = app.case().verdict();
     let mut out = paragraph(&rules.question, cells, theme.heading);
+    out.extend(paragraph(&rules.look, cells, theme.quiet));
+    out.push(Row::blank());
     out.extend(paragraph(&rules.tells, cells, theme.quiet));
     out.extend(paragraph(
         &reasons::capital(&rules.because),
         cells,
         theme.quiet,
     ));
+    let sources = summary::sources(expert, &rules.sources);
+    out.extend(item("Source: ", &sources, cells, theme.quiet));
     if let Some(look) = verdict.looks.iter().find(|l| l.clue == clue) {
         out.push(Row::blank());
         out.extend(paragraph(&outlook::worth(look), cells, theme.quiet));

@@ -5,6 +5,7 @@ use super::scales::{chance, percent};
 use crate::case::expert::Expert;
 use crate::case::verdict::Verdict;
 use crate::core::band::Band;
+use crate::core::evidence::{Entry, Seen};
 use crate::core::explain::{End, Step};
 
 /// "1842 to 1867", or the single year.
@@ -74,6 +75,25 @@ pub fn leave_one_out(expert: &Expert, verdict: &Verdict, step: &Step) -> String 
         "without it {kind} would {moved} {:.1} decibans",
         step.leave_one_out.abs()
     )
+}
+
+/// Where a rule comes from, each source with its standing.
+pub fn sources(expert: &Expert, sources: &[usize]) -> String {
+    let lines: Vec<String> = sources
+        .iter()
+        .map(|s| expert.base.sources[*s].line())
+        .collect();
+    lines.join("; ")
+}
+
+/// Where what is said of a finding comes from: the finding's own sources, else the clue's.
+pub fn sources_of(expert: &Expert, entry: &Entry) -> String {
+    let clue = expert.base.clue(entry.clue);
+    let own = match entry.seen {
+        Seen::Finding(f) => &expert.base.finding(entry.clue, f).sources,
+        Seen::Year(_) | Seen::CantTell => &clue.sources,
+    };
+    sources(expert, if own.is_empty() { &clue.sources } else { own })
 }
 
 /// A name with its chance in words and number.

@@ -11,6 +11,7 @@ mod figures;
 mod floors;
 mod glossary;
 mod heard;
+mod keys;
 mod laws;
 mod marks;
 mod marks_rates;

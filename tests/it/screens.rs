@@ -7,42 +7,54 @@ use std::sync::Arc;
 use printseam::case::expert::Expert;
 use printseam::core::axes::Year;
 use printseam::tui::app::{App, Popup, Screen};
+use printseam::tui::canvas::Shown;
 use printseam::tui::input::{Input, keys};
 use printseam::tui::msg::Msg;
 use printseam::tui::theme::Theme;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
+use ratatui::style::Color;
 use unicode_width::UnicodeWidthStr;
 
 use crate::rules_corpus::read_rules;
 use crate::shipped::expert;
 
-const SIZES: [(u16, u16); 3] = [(44, 20), (80, 24), (120, 40)];
+pub const SIZES: [(u16, u16); 3] = [(44, 20), (80, 24), (120, 40)];
 
-fn small() -> Arc<Expert> {
+pub fn small() -> Arc<Expert> {
     let rules = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules/ok/small");
     Arc::new(Expert::load(&read_rules(&rules), Year(2026)).unwrap())
 }
 
+/// A new app after some keys.
+pub fn after(expert: Arc<Expert>, text: &str, size: (u16, u16)) -> (App, Buffer) {
+    played(App::new(expert, Theme::sixteen()), text, size)
+}
+
 /// The app after some keys, drawn after each as in life.
-fn after(expert: Arc<Expert>, text: &str, size: (u16, u16)) -> (App, Buffer) {
-    let mut app = App::new(expert, Theme::sixteen());
-    let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).unwrap();
-    let mut draw = |app: &mut App| {
-        let mut shown = None;
-        terminal
-            .draw(|frame| shown = Some(app.draw(frame)))
-            .unwrap();
-        app.drawn(shown.unwrap());
-        terminal.backend().buffer().clone()
-    };
-    let mut buffer = draw(&mut app);
+pub fn played(mut app: App, text: &str, size: (u16, u16)) -> (App, Buffer) {
+    let mut buffer = drawn(&mut app, size);
     for key in keys(text).unwrap() {
         app.press(key);
-        buffer = draw(&mut app);
+        buffer = drawn(&mut app, size);
     }
     (app, buffer)
+}
+
+/// One frame; the app knows where things are afterwards.
+pub fn drawn(app: &mut App, size: (u16, u16)) -> Buffer {
+    let (buffer, shown) = frame(app, size);
+    app.drawn(shown);
+    buffer
+}
+
+/// One frame, and where it put things.
+pub fn frame(app: &App, size: (u16, u16)) -> (Buffer, Shown) {
+    let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).unwrap();
+    let mut shown = Shown::default();
+    terminal.draw(|frame| shown = app.draw(frame)).unwrap();
+    (terminal.backend().buffer().clone(), shown)
 }
 
 /// The text, and under each line one letter a style.
@@ -97,12 +109,45 @@ fn screens_look_as_they_should() {
         ("leave", "<enter>1q"),
         ("verdict", "<enter>111v"),
         ("verdict-end", "<enter>111v<end>"),
+        ("dated", "<enter>jregistered<enter>18"),
+        ("stopped", "<enter>11111111"),
     ];
     let expert = small();
     for (name, text) in screens {
         for (w, h) in SIZES {
             let (_, buffer) = after(expert.clone(), text, (w, h));
             insta::assert_snapshot!(format!("{name}-{w}x{h}"), styled(&buffer));
+        }
+    }
+}
+
+/// Without colours nothing may be lost: the text is the same, and no cell has a colour.
+#[test]
+fn the_screens_say_the_same_without_colour() {
+    let expert = small();
+    let text = |buffer: &Buffer| -> Vec<String> {
+        buffer
+            .content
+            .iter()
+            .map(|c| c.symbol().to_owned())
+            .collect()
+    };
+    for keys_pressed in [
+        "<enter>",
+        "<enter>11s",
+        "<enter>11v",
+        "<enter>j",
+        "<enter>?",
+    ] {
+        let (_, coloured) = after(expert.clone(), keys_pressed, (80, 24));
+        let (_, mono) = played(
+            App::new(expert.clone(), Theme::mono()),
+            keys_pressed,
+            (80, 24),
+        );
+        assert_eq!(text(&coloured), text(&mono), "{keys_pressed}");
+        for cell in &mono.content {
+            assert_eq!((cell.fg, cell.bg), (Color::Reset, Color::Reset));
         }
     }
 }
@@ -158,14 +203,10 @@ fn shipped_rules_fit_every_screen() {
 #[test]
 fn a_click_chooses_what_is_under_it() {
     let (mut app, _) = after(small(), "<enter>", (80, 24));
-    let mut terminal = Terminal::new(TestBackend::new(80, 24)).unwrap();
-    let mut shown = None;
-    terminal
-        .draw(|frame| shown = Some(app.draw(frame)))
-        .unwrap();
-    let area = shown.as_ref().unwrap().area_of(Msg::Choose(1)).unwrap();
+    let (_, shown) = frame(&app, (80, 24));
+    let area = shown.area_of(Msg::Choose(1)).unwrap();
     let clue = app.clue().unwrap();
-    app.drawn(shown.unwrap());
+    app.drawn(shown);
     app.handle(Input::Click {
         x: area.x + 2,
         y: area.y,

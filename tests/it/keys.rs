@@ -1,0 +1,332 @@
+//! Keys and clicks: what is listed works, what works is listed, and every finding is near.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use printseam::case::expert::Expert;
+use printseam::core::axes::{ClueId, FindingId, Year};
+use printseam::core::evidence::{Seen, Sure};
+use printseam::rulebase::source::SourceFile;
+use printseam::tui::app::{App, Popup, Screen};
+use printseam::tui::input::{Input, Key, keys};
+use printseam::tui::keys::{bindings, label_of};
+use printseam::tui::msg::Msg;
+use printseam::tui::theme::Theme;
+use ratatui::buffer::Buffer;
+
+use crate::rules_corpus::read_rules;
+use crate::screens::{SIZES, after, drawn, frame, played, small};
+use crate::shipped;
+
+fn text(buffer: &Buffer) -> String {
+    let rows = buffer.content.chunks(usize::from(buffer.area.width));
+    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
+        .collect()
+}
+
+/// Clicks where a message can be clicked.
+fn click(app: &mut App, size: (u16, u16), msg: Msg) {
+    let (_, shown) = frame(app, size);
+    let area = shown.area_of(msg).unwrap();
+    app.drawn(shown);
+    app.handle(Input::Click {
+        x: area.x,
+        y: area.y,
+    });
+}
+
+#[test]
+fn every_key_listed_is_on_the_screen_and_can_be_clicked() {
+    let places = [
+        "",
+        "<enter>",
+        "<enter>1",
+        "<enter>s",
+        "<enter>jhow dark<enter>",
+        "<enter>jregistered<enter>",
+        "<enter>v",
+        "<enter>j",
+        "<enter>?",
+        "<enter>h",
+        "<enter>l",
+        "<enter>m",
+        "<enter>c",
+        "<enter>1q",
+        "<enter>11111111",
+    ];
+    for place in places {
+        for size in SIZES {
+            let (app, buffer) = after(small(), place, size);
+            let shown = text(&buffer);
+            let (_, shown_at) = frame(&app, size);
+            for binding in bindings(&app) {
+                let words = format!("{} {}", binding.key.shown(), binding.label);
+                assert!(
+                    shown.contains(words.trim()),
+                    "{place} {size:?}: {words}\n{shown}"
+                );
+                let area = shown_at.area_of(binding.msg);
+                let area = area.unwrap_or_else(|| panic!("{place} {size:?}: {words}"));
+                assert_eq!(
+                    shown_at.at(area.as_position()),
+                    Some(binding.msg),
+                    "{words}"
+                );
+            }
+        }
+    }
+}
+
+/// No key stands for two things at the same time.
+#[test]
+fn no_key_is_listed_twice() {
+    for place in [
+        "",
+        "<enter>",
+        "<enter>1j<enter>",
+        "<enter>v",
+        "<enter>j",
+        "<enter>11111111",
+    ] {
+        let (app, _) = after(small(), place, (80, 24));
+        let all = bindings(&app);
+        for (i, a) in all.iter().enumerate() {
+            assert!(
+                all[i + 1..].iter().all(|b| b.key != a.key),
+                "{place}: {a:?}"
+            );
+        }
+    }
+}
+
+/// On a phone too: each finding of each shipped clue can be read in full and chosen by one key.
+#[test]
+fn every_finding_of_every_clue_is_near() {
+    let expert = shipped::expert();
+    let size = (44, 20);
+    for c in 0..expert.base.clues.len() {
+        let clue = ClueId(c as u16);
+        let mut app = App::opened(expert.clone(), Theme::mono(), 0, &[]);
+        app.update(Msg::GoTo(clue));
+        let findings = expert.base.clue(clue).findings.clone();
+        let (mut read, mut pages) = (String::new(), 0);
+        loop {
+            let shown = text(&drawn(&mut app, size));
+            let turns = shown.contains("PgDn ▶");
+            read += &shown;
+            pages += 1;
+            if !turns {
+                break;
+            }
+            app.press(Key::PageDown);
+            assert!(pages < 20, "{}", expert.base.clue(clue).id);
+        }
+        for (i, finding) in findings.iter().enumerate() {
+            for word in finding.words.split_whitespace() {
+                assert!(
+                    read.contains(word),
+                    "{}: '{word}' of '{}' is not on\n{read}",
+                    expert.base.clue(clue).id,
+                    finding.words
+                );
+            }
+            let mut one = App::opened(expert.clone(), Theme::mono(), 0, &[]);
+            one.update(Msg::GoTo(clue));
+            one.press(Key::Char(label_of(i).unwrap()));
+            let said = one.case().evidence().of(clue).map(|e| e.seen);
+            assert_eq!(said, Some(Seen::Finding(FindingId(i as u16))));
+        }
+    }
+}
+
+#[test]
+fn kinds_years_and_rarity_are_always_in_sight() {
+    for expert in [small(), shipped::expert()] {
+        for size in SIZES {
+            for place in ["<enter>", "<enter>1", "<enter>1111"] {
+                let (app, buffer) = after(expert.clone(), place, size);
+                let shown = text(&buffer);
+                let verdict = app.case().verdict();
+                let band = verdict.band();
+                for wanted in [
+                    format!("rarity {:.0}", verdict.rarity.score),
+                    band.from.0.to_string(),
+                    band.to.0.to_string(),
+                    verdict.median.0.to_string(),
+                    printseam::words::scales::percent(verdict.leading().1),
+                ] {
+                    assert!(
+                        shown.contains(&wanted),
+                        "{size:?} {place}: {wanted}\n{shown}"
+                    );
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn sureness_holds_for_one_answer() {
+    let (app, _) = after(small(), "<enter>s1s12", (80, 24));
+    let sure: Vec<Sure> = app
+        .case()
+        .evidence()
+        .entries()
+        .iter()
+        .map(|e| e.sure)
+        .collect();
+    assert_eq!(sure, [Sure::Unsure, Sure::Unsure, Sure::Sure]);
+    let (app, buffer) = after(small(), "<enter>ss", (80, 24));
+    assert!(text(&buffer).contains("counts as a guess"));
+    let (app, _) = played(app, "1", (80, 24));
+    assert_eq!(app.case().evidence().entries()[0].sure, Sure::Guess);
+}
+
+#[test]
+fn a_clue_is_found_by_the_words_of_its_findings_and_can_be_changed() {
+    let expert = small();
+    let clue = expert.base.clue_id("print-colour").unwrap();
+    let (app, _) = after(expert.clone(), "<enter>jmulberry<enter>7", (80, 24));
+    assert_eq!(
+        app.case().evidence().of(clue).unwrap().seen,
+        Seen::Finding(FindingId(6))
+    );
+    let (app, buffer) = played(app, "jmulberry<enter>", (80, 24));
+    assert_eq!(app.clue(), Some(clue));
+    assert!(text(&buffer).contains("7✓ mulberry"), "{}", text(&buffer));
+    let (app, _) = played(app, "1", (80, 24));
+    assert_eq!(app.case().evidence().entries().len(), 1);
+    let (app, _) = played(app, "jmulberry<enter>f", (80, 24));
+    assert!(app.case().evidence().is_empty());
+    let (app, _) = played(app, "u", (80, 24));
+    assert_eq!(app.case().evidence().entries().len(), 1);
+    let (_, buffer) = played(app, "jmulberry brown zzz", (80, 24));
+    assert!(text(&buffer).contains("No clue has these words"));
+}
+
+#[test]
+fn a_clue_that_does_not_apply_is_marked_so() {
+    let (_, buffer) = after(small(), "<enter>jmulberry<enter>2j", (80, 24));
+    assert!(text(&buffer).contains("– depth of blue: does not apply"));
+}
+
+#[test]
+fn a_year_is_typed_and_checked() {
+    let expert = small();
+    let clue = expert.base.clue_id("registered").unwrap();
+    let to_it = "<enter>jregistered<enter>";
+    let (app, _) = after(expert.clone(), &format!("{to_it}1884<enter>"), (80, 24));
+    assert_eq!(
+        app.case().evidence().of(clue).unwrap().seen,
+        Seen::Year(Year(1884))
+    );
+    let (app, buffer) = after(expert.clone(), &format!("{to_it}99<enter>"), (80, 24));
+    assert!(app.case().evidence().is_empty());
+    assert!(text(&buffer).contains("1750"), "{}", text(&buffer));
+    let (app, _) = after(expert, &format!("{to_it}188<bs>81<enter>"), (80, 24));
+    assert_eq!(
+        app.case().evidence().of(clue).unwrap().seen,
+        Seen::Year(Year(1881))
+    );
+}
+
+#[test]
+fn the_end_of_the_questions_says_why_and_offers_the_verdict() {
+    let (app, buffer) = after(small(), "<enter>11111111", (80, 24));
+    assert!(app.clue().is_none() && app.case().verdict().stop.is_some());
+    let shown = text(&buffer);
+    assert!(shown.contains("Enough seen"), "{shown}");
+    let (app, _) = played(app, "<enter>", (80, 24));
+    assert_eq!(app.screen(), Screen::Verdict);
+    let (app, _) = played(app, "<esc>jregistered<enter>", (80, 24));
+    assert!(app.clue().is_some());
+}
+
+#[test]
+fn clicks_do_what_keys_do() {
+    let size = (44, 20);
+    let (mut app, _) = after(small(), "", size);
+    click(&mut app, size, Msg::Cursor(1));
+    assert_eq!(app.screen(), Screen::Welcome);
+    click(&mut app, size, Msg::Start);
+    assert_eq!((app.screen(), app.case().setting()), (Screen::Look, 1));
+    click(&mut app, size, Msg::CantTell);
+    assert_eq!(app.case().evidence().entries()[0].seen, Seen::CantTell);
+    click(&mut app, size, Msg::Undo);
+    assert!(app.case().evidence().is_empty());
+    click(&mut app, size, Msg::Help);
+    assert!(matches!(app.popup(), Some(Popup::Help { .. })));
+    // An order in the help is carried out below it.
+    click(&mut app, size, Msg::Undo);
+    assert!(app.popup().is_none());
+    click(&mut app, size, Msg::Jump);
+    click(&mut app, size, Msg::Choose(2));
+    assert_eq!(app.popup(), None);
+    assert_eq!(app.clue(), app.case().expert().base.clue_id("foot-ring"));
+}
+
+#[test]
+fn a_click_beside_a_popup_closes_it_and_one_inside_does_not() {
+    let size = (120, 40);
+    let (mut app, _) = after(small(), "<enter>1q", size);
+    app.handle(Input::Click { x: 60, y: 19 });
+    assert_eq!(app.popup(), Some(&Popup::Quit));
+    app.handle(Input::Click { x: 1, y: 1 });
+    assert_eq!(app.popup(), None);
+    assert!(!app.done);
+}
+
+#[test]
+fn a_new_piece_and_another_setting_can_be_taken_back() {
+    let (app, _) = after(small(), "<enter>11n", (80, 24));
+    assert!(app.case().evidence().is_empty());
+    let (app, _) = played(app, "u", (80, 24));
+    assert_eq!(app.case().evidence().entries().len(), 2);
+    let (app, _) = played(app, "c3", (80, 24));
+    assert_eq!(app.case().setting(), 2);
+    assert_eq!(app.case().evidence().entries().len(), 2);
+}
+
+/// Rule files of others may hold anything: nothing of it steers the terminal.
+#[test]
+fn control_characters_of_rule_files_stay_out() {
+    let rules = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules/ok/small");
+    let spoilt: Vec<SourceFile> = read_rules(&rules)
+        .into_iter()
+        .map(|f| SourceFile {
+            text: f
+                .text
+                .replace("bluish", "blu\\u{1b}[31mish\\u{202e}")
+                .replace("thrift shelf", "thrift\\u{7}shelf")
+                .replace("\"flow blue\"", "\"flow\\u{9b}blue\""),
+            name: f.name,
+        })
+        .collect();
+    let expert = Arc::new(Expert::load(&spoilt, Year(2026)).unwrap());
+    for place in [
+        "",
+        "<enter>",
+        "<enter>jthick<enter>",
+        "<enter>jthick<enter>1v",
+        "<enter>c",
+        "<enter>jthick<enter>?",
+    ] {
+        let (_, buffer) = after(expert.clone(), place, (120, 40));
+        for cell in &buffer.content {
+            assert!(
+                !cell
+                    .symbol()
+                    .chars()
+                    .any(|c| c.is_control() || c == '\u{202e}'),
+                "{place}: {:?}",
+                cell.symbol()
+            );
+        }
+    }
+}
+
+#[test]
+fn key_strings_are_checked() {
+    assert_eq!(keys("1<enter>").unwrap(), [Key::Char('1'), Key::Enter]);
+    assert!(keys("<nokey>").is_err() && keys("<enter").is_err());
+}
