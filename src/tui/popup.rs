@@ -7,6 +7,7 @@ use super::app::{App, Popup};
 use super::canvas::{Canvas, Row, item, paragraph};
 use super::keys::{label_of, screen_bindings};
 use super::msg::Msg;
+use super::wrap::fit;
 use super::{jump, why};
 use crate::case::heard;
 use crate::case::said::write;
@@ -45,7 +46,10 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, popup: &Popup) {
                 .map(|(i, s)| {
                     Row::of(vec![
                         Span::styled(format!("{:>2} ", label_of(i).unwrap_or(' ')), theme.key),
-                        Span::raw(s.name.clone()),
+                        Span::raw(fit(
+                            &format!("{}: {}", s.name, s.about),
+                            cells.saturating_sub(3),
+                        )),
                     ])
                     .click(Msg::Choose(i))
                     .chosen(i == *cursor)

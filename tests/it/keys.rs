@@ -312,6 +312,12 @@ fn control_characters_of_rule_files_stay_out() {
         "<enter>jthick<enter>?",
     ] {
         let (_, buffer) = after(expert.clone(), place, (120, 40));
+        // Shown as what they are not, rather than swallowed by the backend.
+        assert!(
+            text(&buffer).contains('\u{fffd}'),
+            "{place}\n{}",
+            text(&buffer)
+        );
         for cell in &buffer.content {
             assert!(
                 !cell

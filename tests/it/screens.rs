@@ -224,6 +224,11 @@ fn undo_gives_back_the_same_screen() {
     let (_, before) = after(expert.clone(), "<enter>1", (80, 24));
     let (_, back) = after(expert, "<enter>11u", (80, 24));
     assert_eq!(styled(&before), styled(&back));
+    // Also at a clue gone to by hand, at the cursor and sureness it was answered with.
+    let there = "<enter>jmulberry<enter>s<down><down>";
+    let (_, before) = after(small(), there, (80, 24));
+    let (_, back) = after(small(), &format!("{there}<enter>u"), (80, 24));
+    assert_eq!(styled(&before), styled(&back));
 }
 
 #[test]
