@@ -10,6 +10,12 @@ use printseam::case::expert::Expert;
 use printseam::core::axes::{FindingId, Year};
 use printseam::core::evidence::{Entry, Seen, Sure};
 use printseam::core::model::Gate;
+use printseam::tui::app::App;
+use printseam::tui::canvas::Shown;
+use printseam::tui::input::{Key, keys};
+use printseam::tui::theme::Theme;
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
 
 const PRESENT: Year = Year(2026);
 
@@ -105,4 +111,40 @@ fn read_noise(bencher: Bencher) {
             .phrases
             .len()
     });
+}
+
+/// One frame of the screens after these keys, at 80 by 24.
+#[divan::bench(args = ["<enter>", "<enter>11111111", "<enter>11111111v", "<enter>j", "<enter>?"])]
+fn frame(bencher: Bencher, typed: &str) {
+    let (app, mut terminal) = screens(typed);
+    bencher.bench_local(|| {
+        let mut shown = Shown::default();
+        let drawn = terminal.draw(|frame| shown = app.draw(frame)).is_ok();
+        black_box((drawn, shown))
+    });
+}
+
+/// A key that answers a question, the frame that shows what follows, and the undo: two weighings.
+#[divan::bench]
+fn key_to_frame(bencher: Bencher) {
+    let (mut app, mut terminal) = screens("<enter>111111111");
+    bencher.bench_local(|| {
+        app.press(Key::Char('1'));
+        let drawn = terminal.draw(|frame| drop(app.draw(frame))).is_ok();
+        app.press(Key::Char('u'));
+        black_box(drawn)
+    });
+}
+
+fn screens(typed: &str) -> (App, Terminal<TestBackend>) {
+    let mut app = App::new(expert(), Theme::sixteen());
+    let Ok(mut terminal) = Terminal::new(TestBackend::new(80, 24));
+    for key in keys(typed).unwrap_or_default() {
+        app.press(key);
+        let mut shown = Shown::default();
+        if terminal.draw(|frame| shown = app.draw(frame)).is_ok() {
+            app.drawn(shown);
+        }
+    }
+    (app, terminal)
 }

@@ -23,13 +23,9 @@ pub fn kinds(app: &App, cells: usize, rows: usize) -> Vec<Row> {
     let names = if one {
         (cells / 2).min(MOST_NAME)
     } else {
-        cells.saturating_sub(NUMBER)
-    };
-    let room = if one {
-        cells.saturating_sub(names + 1 + NUMBER)
-    } else {
         cells
     };
+    let room = cells.saturating_sub(NUMBER + if one { names + 1 } else { 0 });
     let most = if one { rows } else { rows / 2 };
     let mut out = Vec::new();
     for (kind, p) in app.case().verdict().kinds.iter().take(most) {
@@ -44,9 +40,9 @@ pub fn kinds(app: &App, cells: usize, rows: usize) -> Vec<Row> {
                 number,
             ]));
         } else {
-            let bar = format!("{}{}", "▀".repeat(full), "·".repeat(room - full));
-            out.push(Row::of(vec![name, number]));
-            out.push(Row::of(vec![Span::styled(bar, app.theme.bar)]));
+            let bar = format!("{}{}", "█".repeat(full), "·".repeat(room - full));
+            out.push(Row::of(vec![name]));
+            out.push(Row::of(vec![Span::styled(bar, app.theme.bar), number]));
         }
     }
     out
@@ -54,7 +50,7 @@ pub fn kinds(app: &App, cells: usize, rows: usize) -> Vec<Row> {
 
 /// The likeliest kinds on one row each, for a phone: the number and as much of the name as fits.
 pub fn names(app: &App, cells: usize, rows: usize) -> Vec<Row> {
-    let bar_cells = (cells / 5).max(1);
+    let bar_cells = (cells / 8).max(1);
     let name_cells = cells.saturating_sub(NUMBER + 1 + bar_cells);
     let kinds = app.case().verdict().kinds.iter().take(rows);
     kinds

@@ -45,13 +45,16 @@ pub fn plan(words: &[String], cells: usize, height: usize) -> Plan {
             };
         }
     }
-    // Too long for the room: pages, with a line below that turns them.
-    let n = counts.last().copied().unwrap_or(1);
-    let filled = fill(words, column(cells, n), height.saturating_sub(1).max(1));
-    Plan {
-        cells: column(cells, n),
-        pages: filled.chunks(n).map(<[_]>::to_vec).collect(),
-    }
+    // Too long for the room: the fewest pages, with a line below that turns them.
+    let rows = height.saturating_sub(1).max(1);
+    let paged = |n: usize| {
+        let filled = fill(words, column(cells, n), rows);
+        let pages: Vec<_> = filled.chunks(n).map(<[_]>::to_vec).collect();
+        (column(cells, n), pages)
+    };
+    let fewest = counts.into_iter().map(paged).min_by_key(|(_, p)| p.len());
+    let (cells, pages) = fewest.unwrap_or_default();
+    Plan { cells, pages }
 }
 
 /// Rows of the whole list in one column, and the fewest rows it can be shown whole in.
@@ -217,7 +220,7 @@ mod tests {
         assert_eq!(shape(&plan(&words(12, 30), 44, 12)), (1, 1));
         // 26 letters take two rows of a column of 21 cells.
         assert_eq!(shape(&plan(&words(12, 26), 44, 12)), (1, 1));
-        assert_eq!(shape(&plan(&words(12, 26), 44, 11)), (2, 2));
+        assert_eq!(shape(&plan(&words(12, 26), 44, 11)), (1, 2));
         assert_eq!(shape(&plan(&words(12, 26), 22, 11)), (1, 3));
         assert_eq!(shape(&plan(&words(28, 5), 44, 6)), (3, 2));
     }

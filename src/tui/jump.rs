@@ -27,11 +27,16 @@ pub fn station_name(station: Station) -> &'static str {
     found.map_or("", |(_, name)| name)
 }
 
-/// Clues in whose name, question, station or findings every word typed occurs, by station.
+/// Clues in which every word typed occurs, by station: first those that have them in their name
+/// or question, then those that have them in a finding.
 pub fn found(app: &App, search: &str) -> Vec<ClueId> {
     let wanted = search.to_lowercase();
     let base = &app.expert().base;
-    let mut out = Vec::new();
+    let has = |text: &str| {
+        let text = text.to_lowercase();
+        wanted.split_whitespace().all(|word| text.contains(word))
+    };
+    let (mut named, mut others) = (Vec::new(), Vec::new());
     for (station, name) in STATIONS {
         for id in app.expert().engine.model.clue_ids() {
             let clue = base.clue(id);
@@ -39,17 +44,21 @@ pub fn found(app: &App, search: &str) -> Vec<ClueId> {
                 continue;
             }
             let mut text = format!("{name} {} {}", clue.id.replace('-', " "), clue.question);
+            if has(&text) {
+                named.push(id);
+                continue;
+            }
             for finding in &clue.findings {
                 text.push(' ');
                 text.push_str(&finding.words);
             }
-            let text = text.to_lowercase();
-            if wanted.split_whitespace().all(|word| text.contains(word)) {
-                out.push(id);
+            if has(&text) {
+                others.push(id);
             }
         }
     }
-    out
+    named.extend(others);
+    named
 }
 
 /// The list under the stations' names, with what was said of each clue.

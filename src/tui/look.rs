@@ -130,14 +130,10 @@ fn ask(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
         Some(_) => (2, 2),
         None => findings::rows_wanted(&words, cells),
     };
-    // How to look gives way to the findings while they can be shown whole; else they share. What
-    // it tells gives way to both.
+    // How to look gives way to the findings: all rows but one when they need pages anyway. What it
+    // tells gives way to both.
     let taken = rows.len() + last.len();
-    let wanted = if least < height.saturating_sub(taken) {
-        least
-    } else {
-        height / 2
-    };
+    let wanted = least.min(height.saturating_sub(taken + 1));
     let free = height.saturating_sub(taken + wanted);
     let how = format!("{} ({})", rules.look, effort(app, clue, rules));
     let mut help = paragraph(&how, cells, quiet);

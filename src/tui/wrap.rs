@@ -56,10 +56,15 @@ fn head(text: &str, most: usize) -> &str {
 /// Breaks a text between words; a word longer than a line is cut. At least one line.
 pub fn wrap(text: &str, most: usize) -> Vec<String> {
     let most = most.max(1);
-    let text = clean(text);
+    // A number keeps its sign.
+    let text = clean(text).replace(" %", "\u{a0}%");
     let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
-        let mut word = word;
+    for word in text.split(|c: char| c.is_whitespace() && c != '\u{a0}') {
+        let word = word.replace('\u{a0}', " ");
+        let mut word = word.as_str();
+        if word.is_empty() {
+            continue;
+        }
         let free =
             |line: &String| most.saturating_sub(line.width() + usize::from(!line.is_empty()));
         if let Some(last) = lines.last_mut()
@@ -111,6 +116,7 @@ mod tests {
         assert_eq!(wrap("abcdefgh", 3), ["abc", "def", "gh"]);
         assert_eq!(wrap("a 青花 b", 1), ["a", "青", "花", "b"]);
         assert_eq!(wrap("", 5), [""]);
+        assert_eq!(wrap("France 8 %, Japan", 9), ["France", "8 %,", "Japan"]);
         for most in 2..30 {
             for line in wrap(
                 "Hold the loupe, très près: 青花瓷 is said 🍽️ of plates.",

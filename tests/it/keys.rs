@@ -205,6 +205,12 @@ fn a_clue_is_found_by_the_words_of_its_findings_and_can_be_changed() {
 }
 
 #[test]
+fn a_clue_named_so_comes_before_one_with_such_a_finding() {
+    let (app, _) = after(shipped::expert(), "<enter>jcountry<enter>", (80, 24));
+    assert_eq!(app.clue(), app.case().expert().base.clue_id("country-word"));
+}
+
+#[test]
 fn a_clue_that_does_not_apply_is_marked_so() {
     let (_, buffer) = after(small(), "<enter>jmulberry<enter>2j", (80, 24));
     assert!(text(&buffer).contains("– depth of blue: does not apply"));
