@@ -69,7 +69,7 @@ pub fn names(app: &App, cells: usize, rows: usize) -> Vec<Row> {
         .collect()
 }
 
-/// The likeliest places in one line.
+/// The likeliest places in one line; below one in a hundred they are not worth the room.
 pub fn places(app: &App, most: usize) -> String {
     let base = &app.expert().base;
     let named: Vec<String> = app
@@ -78,7 +78,11 @@ pub fn places(app: &App, most: usize) -> String {
         .places
         .iter()
         .take(most)
-        .map(|(place, p)| format!("{} {}", base.places[usize::from(place.0)].name, percent(*p)))
+        .enumerate()
+        .filter(|(i, (_, p))| *i == 0 || *p >= 0.01)
+        .map(|(_, (place, p))| {
+            format!("{} {}", base.places[usize::from(place.0)].name, percent(*p))
+        })
         .collect();
     format!("Where made: {}", named.join(", "))
 }

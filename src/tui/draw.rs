@@ -5,10 +5,14 @@ use ratatui::layout::Rect;
 
 use super::app::{App, Popup, Screen};
 use super::canvas::{Canvas, Row, Shown, paragraph};
+use super::msg::Msg;
 use super::{footer, keys, look, popup, verdict, welcome};
 
 /// Smallest window the screens are laid out for: a phone's terminal.
 pub const LEAST: (u16, u16) = (44, 20);
+
+/// Most rows of what is said after a message.
+const MOST_SAID: usize = 3;
 
 /// Draws a frame and says where things are.
 pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
@@ -28,12 +32,8 @@ pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
     }
     let rows = footer::layout(&keys::bindings(app), usize::from(area.width));
     let foot = (rows.len() as u16).min(area.height / 3);
-    let notice = paragraph(&app.notice, usize::from(area.width), app.theme.caution);
-    let said = if app.notice.is_empty() {
-        0
-    } else {
-        (notice.len() as u16).min(3)
-    };
+    let notice = notice(app, usize::from(area.width));
+    let said = notice.len() as u16;
     let body = Rect {
         y: area.y + 1,
         height: area.height.saturating_sub(1 + foot + said),
@@ -56,7 +56,7 @@ pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
         height: said,
         ..area
     };
-    canvas.rows(last, if said > 0 { &notice } else { &[] as &[Row] });
+    canvas.rows(last, &notice);
     if let Some(top) = app.popup() {
         let over = match top {
             Popup::Quit => body,
@@ -75,6 +75,19 @@ pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
     };
     footer::draw(&mut canvas, foot, &rows);
     canvas.shown
+}
+
+/// What is said after the last message, in few rows; all that was heard stands in the list of clues.
+fn notice(app: &App, cells: usize) -> Vec<Row> {
+    if app.notice.is_empty() {
+        return Vec::new();
+    }
+    let mut rows = paragraph(&app.notice, cells, app.theme.caution);
+    if rows.len() > MOST_SAID {
+        rows.truncate(MOST_SAID - 1);
+        rows.push(Row::new("and more: j shows all", app.theme.caution).click(Msg::Jump));
+    }
+    rows
 }
 
 /// How much has been seen so far.

@@ -10,7 +10,8 @@ use super::msg::Msg;
 use super::wrap::fit;
 use super::{jump, why};
 use crate::case::heard;
-use crate::case::said::write;
+use crate::core::evidence::Entry;
+use crate::words::reasons::{REGISTRATION_IS_A_FLOOR, clue_name, seen};
 
 /// Draws the popup on top.
 pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, popup: &Popup) {
@@ -104,7 +105,7 @@ fn notes(app: &App, text: &str, cells: usize) -> Vec<Row> {
     out.extend(paragraph(&format!("{text}_"), cells, theme.chosen));
     let heard = heard::notes(app.expert(), text);
     for (words, entry) in &heard.heard {
-        let line = format!("{words}: {}", write(&app.expert().base, entry));
+        let line = format!("{words}: {}", said(app, entry));
         out.extend(item("✓ ", &line, cells, theme.quiet));
     }
     for unread in &heard.unread {
@@ -144,13 +145,12 @@ fn mark(app: &App, text: &str, cells: usize) -> Vec<Row> {
             out.extend(item("  ", why, cells, theme.quiet));
         }
     }
+    let dated = heard.reading.registered.iter();
+    if dated.flat_map(|d| &d.dates).next().is_some() {
+        out.extend(item("  ", REGISTRATION_IS_A_FLOOR, cells, theme.quiet));
+    }
     for entry in &heard.entries {
-        out.extend(item(
-            "✓ ",
-            &write(&app.expert().base, entry),
-            cells,
-            theme.key,
-        ));
+        out.extend(item("✓ ", &said(app, entry), cells, theme.key));
     }
     for phrase in &heard.reading.phrases {
         out.extend(item(
@@ -169,6 +169,12 @@ fn mark(app: &App, text: &str, cells: usize) -> Vec<Row> {
         ));
     }
     out
+}
+
+/// A finding in words.
+fn said(app: &App, entry: &Entry) -> String {
+    let name = clue_name(app.expert(), entry.clue);
+    format!("{name}: {}", seen(app.expert(), entry))
 }
 
 /// The keys of the screen below, then what the signs mean.
