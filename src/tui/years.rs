@@ -2,7 +2,7 @@
 
 use ratatui::text::Span;
 
-use super::app::App;
+use super::app::{App, Screen};
 use super::canvas::Row;
 use super::msg::Msg;
 use super::wrap::{fit, pad};
@@ -114,10 +114,17 @@ pub fn eras(app: &App, cells: usize, gutter: usize, most: usize) -> Vec<Row> {
     out
 }
 
-/// What was said, in short; `!` before what is at odds with the rest.
+/// What was said, in short; on the verdict `!` before what is at odds with the rest. Not while
+/// questions are asked: it would have all reasons worked out at every answer.
 fn label(app: &App, entry: &Entry) -> String {
-    let account = &app.case().verdict().explanation;
-    let odd = account.at_odds.iter().any(|o| o.entry == *entry);
+    let odd = app.screen() == Screen::Verdict
+        && app
+            .case()
+            .verdict()
+            .explanation
+            .at_odds
+            .iter()
+            .any(|o| o.entry == *entry);
     let sign = if odd { "! " } else { "" };
     let said = match entry.seen {
         Seen::Finding(f) => app.expert().base.finding(entry.clue, f).words.clone(),
