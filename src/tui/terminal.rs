@@ -48,12 +48,23 @@ pub fn run(mut app: App) -> Result<()> {
 }
 
 /// Sets the flag when the system asks the program to end.
+///
+/// When the terminal itself has gone, the reader of events never comes back to look at the flag:
+/// it meets an end of input again and again. So after a moment the signal is let through.
 #[cfg(unix)]
 fn watch_signals(ended: &Arc<AtomicBool>) -> Result<()> {
     use signal_hook::consts::{SIGHUP, SIGINT, SIGQUIT, SIGTERM};
-    for signal in [SIGTERM, SIGHUP, SIGINT, SIGQUIT] {
-        signal_hook::flag::register(signal, ended.clone())?;
-    }
+    let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP, SIGINT, SIGQUIT])?;
+    let ended = ended.clone();
+    std::thread::spawn(move || {
+        for signal in signals.forever() {
+            ended.store(true, Ordering::Relaxed);
+            std::thread::sleep(4 * PATIENCE);
+            ratatui::restore();
+            // Only a signal without a default end could fail here, and none of these is.
+            let _ = signal_hook::low_level::emulate_default_handler(signal);
+        }
+    });
     Ok(())
 }
 
