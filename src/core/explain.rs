@@ -14,7 +14,8 @@ use super::posterior::{Posterior, Prior, Voice, Weighing, posterior};
 /// A finding is at odds below this predictive probability (design figure; common practice, no source).
 pub const AT_ODDS: f64 = 0.02;
 
-/// Shares that count as "earliest possible" and "latest likely".
+/// Shares that count as "earliest possible" and "latest likely": wide enough to lie outside the
+/// bands shown (common practice, no source).
 pub const ENDS: (f64, f64) = (0.005, 0.995);
 
 /// What one finding did.

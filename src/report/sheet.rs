@@ -7,7 +7,7 @@ use crate::case::Case;
 use crate::challenge::Challenge;
 use crate::rulebase::RuleBase;
 use crate::words::glossary::{self, Piece};
-use crate::words::{account, reasons, scales};
+use crate::words::{account, reasons, scales, summary};
 
 /// Kinds with less chance than this are left out.
 const LEAST_KIND: f64 = 0.01;
@@ -203,8 +203,8 @@ impl Sheet {
                     edtf: b.edtf(),
                 })
                 .collect(),
-            ends: reasons::ends(expert, explanation),
-            rarity: reasons::rarity(expert, verdict),
+            ends: summary::ends(expert, explanation),
+            rarity: summary::rarity_line(expert, verdict),
             rests_on: linker.all(&account.rests_on),
             against: linker.all(&account.against),
             would_change: linker.all(&account.would_change),

@@ -6,7 +6,7 @@ use crate::case::Case;
 use crate::case::said::printable;
 use crate::marks::registry::Decoded;
 use crate::marks::wording::Reading;
-use crate::words::{reasons, scales};
+use crate::words::{reasons, scales, summary};
 
 /// Kinds shown at most, and the least probability worth a line.
 const KINDS: (usize, f64) = (5, 0.01);
@@ -57,8 +57,8 @@ pub fn verdict(case: &Case) -> String {
             band.edtf()
         ));
     }
-    line(reasons::ends(expert, account));
-    line(reasons::rarity(expert, verdict));
+    line(summary::ends(expert, account));
+    line(summary::rarity_line(expert, verdict));
     if !account.steps.is_empty() {
         line("\nBecause, in the order seen:".to_owned());
     }

@@ -178,40 +178,6 @@ pub fn nothing_seen(expert: &Expert, setting: usize) -> String {
     )
 }
 
-/// The earliest possible and latest likely years, and what sets them.
-pub fn ends(expert: &Expert, account: &crate::core::explain::Explanation) -> String {
-    let by = |clue: Option<ClueId>| match clue {
-        Some(clue) => format!("set by {}", clue_name(expert, clue)),
-        None => "set by the setting and all findings together".to_owned(),
-    };
-    format!(
-        "Hardly before {} ({}), hardly after {} ({})",
-        account.earliest.year.0,
-        by(account.earliest.because),
-        account.latest.year.0,
-        by(account.latest.because)
-    )
-}
-
-/// The rarity score and what makes it.
-pub fn rarity(expert: &Expert, verdict: &Verdict) -> String {
-    let rarity = &verdict.rarity;
-    let mut parts = vec![format!("kind and age {:.1}", rarity.kind_and_age)];
-    parts.extend(
-        expert
-            .base
-            .market
-            .iter()
-            .zip(&rarity.features)
-            .filter_map(|(m, bits)| bits.map(|b| format!("{} {b:.1}", m.name))),
-    );
-    format!(
-        "Rarity {:.0} of 100: that share of pieces here is commoner (bits: {}); not a price",
-        rarity.score,
-        parts.join(", ")
-    )
-}
-
 /// Cautions that matter for what was seen, each once.
 pub fn cautions(expert: &Expert, evidence: &crate::core::evidence::Evidence) -> Vec<String> {
     let looked_at = |clue: &str| {

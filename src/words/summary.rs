@@ -1,12 +1,12 @@
 //! Bands, ends and rarity in words.
 
-use super::reasons::{clue_name, kind_name};
+use super::reasons::{capital, clue_name, kind_name};
 use super::scales::{chance, percent};
 use crate::case::expert::Expert;
 use crate::case::verdict::Verdict;
 use crate::core::band::Band;
 use crate::core::evidence::{Entry, Seen};
-use crate::core::explain::{End, Step};
+use crate::core::explain::{End, Explanation, Step};
 
 /// "1842 to 1867", or the single year.
 pub fn years(band: &Band) -> String {
@@ -25,6 +25,15 @@ pub fn band(band: &Band) -> String {
         years(band),
         band.edtf()
     )
+}
+
+/// Both ends in one line.
+pub fn ends(expert: &Expert, account: &Explanation) -> String {
+    capital(&format!(
+        "{}; {}",
+        earliest(expert, &account.earliest),
+        latest(expert, &account.latest)
+    ))
 }
 
 /// The earliest possible year and the finding that sets it.
@@ -61,6 +70,11 @@ pub fn rarity(expert: &Expert, verdict: &Verdict) -> Vec<String> {
         });
     }
     out
+}
+
+/// The same in one line.
+pub fn rarity_line(expert: &Expert, verdict: &Verdict) -> String {
+    format!("Rarity {}", rarity(expert, verdict).join("; "))
 }
 
 /// What the verdict would lose without one finding.
