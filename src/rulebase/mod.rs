@@ -9,6 +9,7 @@
 //! | `resolve` | names to indices, text to numbers |
 //! | `load` | topic by topic, all problems at once |
 //! | `load_glossary` | trade words |
+//! | `load_world`, `load_clues` | the topics: kinds, places, settings and so on; clues and market |
 //! | `load_marks` | phrases and registration tables of marks, spoken forms |
 //! | `origins` | how many figures rest on what |
 //! | `tells` | refuses findings that change nothing |
@@ -19,8 +20,10 @@
 pub mod engine;
 pub mod ladder;
 pub mod load;
+mod load_clues;
 mod load_glossary;
 mod load_marks;
+mod load_world;
 pub mod origins;
 pub mod problem;
 mod resolve;
