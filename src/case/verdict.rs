@@ -33,7 +33,7 @@ pub struct Verdict {
     pub places: Vec<(PlaceId, f64)>,
     /// P(year), by year offset.
     pub years: Vec<f64>,
-    /// Bands at 50, 80 and 95 %.
+    /// Bands at 50, 80 and 95 %, each inside the next: the 80 % one is the shortest run.
     pub bands: [Band; 3],
     pub median: Year,
     pub rarity: Rarity,
@@ -65,7 +65,7 @@ impl Verdict {
             places: ranked(after.places(axes))
                 .map(|(i, p)| (PlaceId(i), p))
                 .collect(),
-            bands: [0.5, SHARE, 0.95].map(|share| Band::shortest(&years, axes, share)),
+            bands: Band::nested(&years, axes, SHARE, [0.5, SHARE, 0.95]),
             median: quantile(&years, axes, 0.5),
             rarity: score(expert, setting, evidence, &after),
             explanation: account(expert.clone(), setting, evidence.clone()),

@@ -1,8 +1,17 @@
 //! What can be said of a probability over years: shortest bands, quantiles, EDTF text.
+//!
+//! Shortest runs of several shares need not lie in one another: with a little hump early and a
+//! broad one late, the shortest 95 % may begin before the shortest 80 % and also end before it.
+//! Whoever reads both would be told that a wider band leaves out years of a narrower one. So only
+//! the stated band is the shortest run of all; a narrower one is the shortest inside it, a wider
+//! one the shortest around it.
+
+use std::cmp::Ordering;
+use std::ops::RangeInclusive;
 
 use super::axes::{Axes, Year};
 
-/// The shortest run of years that holds at least `share` of the probability.
+/// A run of years that holds at least `share` of the probability.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Band {
     pub share: f64,
@@ -14,23 +23,36 @@ impl Band {
     /// Shortest run of `p` (by year offset, summing to about 1) holding `share`; the earliest
     /// of equally short runs.
     pub fn shortest(p: &[f64], axes: &Axes, share: f64) -> Band {
-        let total: f64 = p.iter().sum();
-        let goal = share * total * (1.0 - 1e-12);
-        let (mut best, mut from, mut held) = ((0, p.len().saturating_sub(1)), 0, 0.0);
-        for (to, x) in p.iter().enumerate() {
-            held += x;
-            while from < to && held - p[from] >= goal {
-                held -= p[from];
-                from += 1;
-            }
-            if held >= goal && to - from < best.1 - best.0 {
-                best = (from, to);
-            }
-        }
+        let last = p.len().saturating_sub(1);
+        Band::of(axes, share, run(p, share, 0..=last, (last, 0)))
+    }
+
+    /// Bands of `shares` that nest about the band of the share `stated`: that one is the shortest
+    /// run, a smaller share gets the shortest run inside it, a greater one the shortest run that
+    /// contains it.
+    pub fn nested<const N: usize>(
+        p: &[f64],
+        axes: &Axes,
+        stated: f64,
+        shares: [f64; N],
+    ) -> [Band; N] {
+        let last = p.len().saturating_sub(1);
+        let (a, b) = run(p, stated, 0..=last, (last, 0));
+        shares.map(|share| {
+            let found = match share.total_cmp(&stated) {
+                Ordering::Less => run(p, share, a..=b, (b, a)),
+                Ordering::Equal => (a, b),
+                Ordering::Greater => run(p, share, 0..=last, (a, b)),
+            };
+            Band::of(axes, share, found)
+        })
+    }
+
+    fn of(axes: &Axes, share: f64, (from, to): (usize, usize)) -> Band {
         Band {
             share,
-            from: axes.year(best.0),
-            to: axes.year(best.1),
+            from: axes.year(from),
+            to: axes.year(to),
         }
     }
 
@@ -52,6 +74,33 @@ impl Band {
             format!("{}~/{}~", self.from.0, self.to.0)
         }
     }
+}
+
+/// Shortest run of offsets within `within` that holds `share` of all probability, begins at
+/// `begin` or before and ends at `end` or after; the earliest of equally short ones. `within`
+/// itself when rounding lets none reach the share.
+fn run(
+    p: &[f64],
+    share: f64,
+    within: RangeInclusive<usize>,
+    (begin, end): (usize, usize),
+) -> (usize, usize) {
+    let goal = share * p.iter().sum::<f64>() * (1.0 - 1e-12);
+    let (mut best, mut from, mut held) = ((*within.start(), *within.end()), *within.start(), 0.0);
+    for (to, x) in p.iter().enumerate() {
+        if !within.contains(&to) {
+            continue;
+        }
+        held += x;
+        while from < to.min(begin) && held - p[from] >= goal {
+            held -= p[from];
+            from += 1;
+        }
+        if held >= goal && to >= end && to - from < best.1 - best.0 {
+            best = (from, to);
+        }
+    }
+    best
 }
 
 /// First year by which at least `share` of the probability has passed.

@@ -1,6 +1,7 @@
 //! One known piece against its posterior.
 
 use super::cases::Known;
+use crate::case::verdict::SHARE;
 use crate::core::axes::{Axes, KindId, PlaceId, Year};
 use crate::core::band::{Band, mass, quantile};
 use crate::core::posterior::Posterior;
@@ -21,7 +22,7 @@ pub const SHARES: [f64; 11] = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95
 pub struct Dated {
     pub midpoint: f64,
     pub median: Year,
-    /// Bands of `SHARES`.
+    /// Bands of `SHARES`, as the verdict shows them: nested about the usual one.
     pub bands: [Band; SHARES.len()],
     /// ln P(from − 5 ..= to + 5).
     pub log: f64,
@@ -98,7 +99,7 @@ pub fn judge(axes: &Axes, after: &Posterior, case: &Known) -> Judged {
     let date = case.datable().then(|| Dated {
         midpoint: case.midpoint(),
         median: quantile(&years, axes, 0.5),
-        bands: SHARES.map(|share| Band::shortest(&years, axes, share)),
+        bands: Band::nested(&years, axes, SHARE, SHARES),
         log: log_date(&years, axes, case),
     });
     let kind = case.kind.map(|truth| Kinded {
@@ -108,7 +109,7 @@ pub fn judge(axes: &Axes, after: &Posterior, case: &Known) -> Judged {
     Judged {
         leader,
         p,
-        band: Band::shortest(&years, axes, crate::case::verdict::SHARE),
+        band: Band::shortest(&years, axes, SHARE),
         date,
         kind,
         place_right: case.place.map(|place| place == leading_place(axes, after)),

@@ -133,24 +133,32 @@ proptest! {
     fn bands_hold_their_share_and_nest(seed in any::<u64>()) {
         let plain = Plain::random(seed);
         let (model, prior) = plain.compile();
-        let years = posterior(&model, &prior, &plain.evidence(seed)).years(&model.axes);
-        let mut before: Option<Band> = None;
-        for share in [0.5, 0.8, 0.95] {
-            let band = Band::shortest(&years, &model.axes, share);
-            assert!(mass(&years, &model.axes, band.from, band.to) >= share - 1e-9);
-            if let Some(narrow) = before {
-                assert!(band.width() >= narrow.width());
-            }
-            // No shorter run holds as much.
-            for from in 0..model.axes.years() {
-                let first = model.axes.year(from);
-                let last = Year(first.0 + band.width() - 2);
-                assert!(mass(&years, &model.axes, first, last) < share + 1e-9);
-            }
-            before = Some(band);
+        let axes = &model.axes;
+        let years = posterior(&model, &prior, &plain.evidence(seed)).years(axes);
+        let [narrow, stated, wide] = Band::nested(&years, axes, 0.8, [0.5, 0.8, 0.95]);
+        assert_eq!(stated, Band::shortest(&years, axes, 0.8));
+        assert!(wide.from <= stated.from && stated.from <= narrow.from, "{wide:?} {stated:?} {narrow:?}");
+        assert!(narrow.to <= stated.to && stated.to <= wide.to, "{wide:?} {stated:?} {narrow:?}");
+        for band in [narrow, stated, wide] {
+            assert!(mass(&years, axes, band.from, band.to) >= band.share - 1e-9);
         }
-        let median = quantile(&years, &model.axes, 0.5);
-        assert!(mass(&years, &model.axes, model.axes.first(), median) >= 0.5 - 1e-12);
+        // No shorter run holds as much: of all runs, of those inside the stated band, of those around it.
+        let inside = |from: Year, to: Year| stated.from <= from && to <= stated.to;
+        let around = |from: Year, to: Year| from <= stated.from && stated.to <= to;
+        for first in (0..axes.years()).map(|offset| axes.year(offset)) {
+            for (band, counts) in [
+                (stated, &(|_, _| true) as &dyn Fn(Year, Year) -> bool),
+                (narrow, &inside),
+                (wide, &around),
+            ] {
+                let last = Year(first.0 + band.width() - 2);
+                if counts(first, last) {
+                    assert!(mass(&years, axes, first, last) < band.share + 1e-9);
+                }
+            }
+        }
+        let median = quantile(&years, axes, 0.5);
+        assert!(mass(&years, axes, axes.first(), median) >= 0.5 - 1e-12);
     }
 
     #[test]

@@ -6,6 +6,7 @@ use printseam::case::Case;
 use printseam::case::expert::Expert;
 use printseam::case::said::parse;
 use printseam::core::axes::Year;
+use printseam::core::band::Band;
 use printseam::core::model::Station;
 use printseam::rulebase::RuleBase;
 use printseam::rulebase::shipped::files;
@@ -234,4 +235,23 @@ fn contradictions_are_named_and_never_break() {
     let verdict = case.verdict();
     assert!(verdict.years.iter().all(|p| p.is_finite()));
     assert!(!verdict.explanation.at_odds.is_empty());
+}
+
+#[test]
+fn bands_shown_together_lie_in_one_another() {
+    // On a thrift shelf the old year makes a narrow early hump beside the broad late one.
+    let expert = expert();
+    for setting in &expert.base.settings {
+        for saw in [&["inscribed-year=1847"][..], &["registered=1850"], &[]] {
+            let case = case_of(&expert, &setting.id, saw);
+            let [narrow, stated, wide] = case.verdict().bands;
+            let nested =
+                |inner: Band, outer: Band| outer.from <= inner.from && inner.to <= outer.to;
+            assert!(
+                nested(narrow, stated) && nested(stated, wide),
+                "{}: {narrow:?} {stated:?} {wide:?}",
+                setting.id
+            );
+        }
+    }
 }
