@@ -22,7 +22,7 @@ pub fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Answe
     Ok(Answer::Yes)
 }
 
-/// Reads a diamond or a number.
+/// Reads a diamond or a number; the answer is no when no such registration is possible.
 pub fn registered(setup: &Setup, args: &RegisteredArgs, out: &mut dyn Write) -> Result<Answer> {
     let expert = expert(setup)?;
     let registry = &expert.base.registry;
@@ -35,5 +35,9 @@ pub fn registered(setup: &Setup, args: &RegisteredArgs, out: &mut dyn Write) -> 
     } else {
         write!(out, "{}", report::text::registered(&decoded))?;
     }
-    Ok(Answer::Yes)
+    Ok(if decoded.impossible() {
+        Answer::No
+    } else {
+        Answer::Yes
+    })
 }

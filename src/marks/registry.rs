@@ -140,6 +140,11 @@ pub struct Decoded {
 }
 
 impl Decoded {
+    /// True when no registered design can have borne the mark as read.
+    pub fn impossible(&self) -> bool {
+        self.problem.is_some() && self.dates.is_empty()
+    }
+
     /// The years the dates fall in: first and last. `None` when there is no date.
     pub fn years(&self) -> Option<(i16, i16)> {
         let first = self.dates.iter().map(|d| d.from.year()).min()?;
