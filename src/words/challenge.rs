@@ -13,6 +13,9 @@ use crate::core::axes::Year;
 /// Kinds a guess names are listed up to this many.
 const KINDS: usize = 3;
 
+/// From here on a chance is "about as likely as not" or better.
+const EVEN: f64 = 0.33;
+
 /// Findings against a guess shown at most.
 const HURTS: usize = 3;
 
@@ -135,11 +138,15 @@ pub fn verdict(expert: &Expert, c: &Challenge) -> String {
     } else {
         String::new()
     };
+    let word = match chance_word(c) {
+        Some(word) => format!(" ({word})"),
+        None => String::new(),
+    };
     let mut out = format!(
-        "{}{by}. {} of the probability falls on the claim{widened}, which makes it {}; {}.",
+        "{}{by}. {} of the probability falls on {}{widened}{word}{}.",
         answer(c.answer),
         capital(&percent(c.p)),
-        chance(c.p),
+        claimed(&c.claim),
         best(c),
     );
     if c.answer == Answer::HardToSupport && c.weight > 0.0 {
@@ -151,13 +158,50 @@ pub fn verdict(expert: &Expert, c: &Challenge) -> String {
     out
 }
 
-/// The best claim with as many years.
+/// The word for the chance of the claim, unless it would gainsay the answer: the answer compares
+/// the claim with the best one of its make, so a good narrow claim can be improbable by itself.
+fn chance_word(c: &Challenge) -> Option<&'static str> {
+    let fits = match c.answer {
+        Answer::Supported | Answer::Possible => c.p >= EVEN,
+        Answer::HardToSupport | Answer::RuledOut => c.p < EVEN,
+    };
+    fits.then(|| chance(c.p))
+}
+
+/// What the probability falls on.
+fn claimed(claim: &Claim) -> &'static str {
+    match (claim.kinds.len(), claim.dated()) {
+        (0, _) => "exactly these years",
+        (1, true) => "exactly this kind and these years",
+        (_, true) => "exactly these kinds and years",
+        (1, false) => "this kind",
+        (_, false) => "these kinds",
+    }
+}
+
+/// What the best claim of the same make has, and that narrow claims never have much.
 fn best(c: &Challenge) -> String {
-    if c.share > 0.99 {
-        "no claim with as many years has more".to_owned()
-    } else {
-        let best = (c.p / c.share.max(f64::MIN_POSITIVE)).min(1.0);
-        format!("the best claim with as many years has {}", percent(best))
+    let best = (c.p / c.share.max(f64::MIN_POSITIVE)).min(1.0);
+    let top = c.share > 0.99;
+    if !c.claim.dated() {
+        return match top {
+            true => "; no other kind has more".to_owned(),
+            false => format!("; the likeliest kind has {}", percent(best)),
+        };
+    }
+    let narrow = best < EVEN && chance_word(c).is_none();
+    match (narrow, top) {
+        (true, true) => {
+            ". So narrow a claim always has a small share, and none with as many years \
+            has more"
+                .to_owned()
+        }
+        (true, false) => format!(
+            ". So narrow a claim always has a small share: the best with as many years has {}",
+            percent(best)
+        ),
+        (false, true) => "; no claim with as many years has more".to_owned(),
+        (false, false) => format!("; the best claim with as many years has {}", percent(best)),
     }
 }
 

@@ -264,6 +264,55 @@ fn the_json_keeps_its_contract() {
     assert!(json["earliest"]["year"].is_i64() && json["latest"]["year"].is_i64());
 }
 
+/// The answer weighs a claim against the best of its make, the word for chance says how probable
+/// it is by itself: said in one breath they must agree.
+#[test]
+fn the_answer_and_the_word_for_chance_agree() {
+    let late = case_of(
+        &EXPERT,
+        "thrift-shelf",
+        &["edge=clouded", "print-colour=blue", "country-word=england"],
+    );
+    let mut answers = Vec::new();
+    for kind in ["", "flow blue", "decal", "painted"] {
+        for years in [
+            "",
+            "1890s",
+            "1850s",
+            "1905",
+            "1840-1990",
+            "Victorian",
+            "1960s",
+        ] {
+            let guess = format!("{kind} {years}");
+            if guess.trim().is_empty() {
+                continue;
+            }
+            let c = put(&late, guess.trim());
+            let said = words::verdict(&EXPERT, &c);
+            match c.answer {
+                Answer::Supported | Answer::Possible => {
+                    assert!(!said.contains("unlikely"), "{guess}: {said}");
+                }
+                Answer::HardToSupport | Answer::RuledOut => assert!(
+                    !said.contains("(likely")
+                        && !said.contains("(very likely")
+                        && !said.contains("certain"),
+                    "{guess}: {said}"
+                ),
+            }
+            // A small share is excused by the best that could be had.
+            if c.answer == Answer::Supported && c.p < 0.3 {
+                assert!(said.contains("narrow"), "{guess}: {said}");
+            }
+            answers.push(c.answer);
+        }
+    }
+    for answer in [Answer::Supported, Answer::HardToSupport, Answer::RuledOut] {
+        assert!(answers.contains(&answer), "{answers:?}");
+    }
+}
+
 /// How many of the known pieces stand when challenged with their own dates, moved by `by` years.
 fn standing(by: i16) -> (usize, usize) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
