@@ -133,6 +133,10 @@ fn hear(case: &mut Case, asked: Option<ClueId>, line: &str, out: &mut dyn Write)
     match entry {
         Ok(entry) => {
             case.say(entry);
+            // A clue that was asked has been told so with its question.
+            if asked != Some(entry.clue) {
+                tell_shut(case, entry.clue, out)?;
+            }
             writeln!(
                 out,
                 "  {}",
@@ -174,6 +178,7 @@ fn question(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
     if rules.dated.is_some() {
         writeln!(out, "  write the year")?;
     }
+    tell_shut(case, clue, out)?;
     for (i, finding) in rules.findings.iter().enumerate() {
         writeln!(out, "  {:>2} {}", i + 1, finding.words)?;
     }
@@ -181,6 +186,14 @@ fn question(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
         out,
         "  (number, ? unsure, x can't tell, why, back, jump CLUE, verdict, done)"
     )?;
+    Ok(())
+}
+
+/// An answer that won't count must not look like one that does.
+fn tell_shut(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
+    if let Some(words) = reasons::gate_shut(case.expert(), case.evidence(), clue) {
+        writeln!(out, "  {words}")?;
+    }
     Ok(())
 }
 

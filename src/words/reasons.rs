@@ -4,8 +4,9 @@ use super::scales::{percent, support};
 use crate::case::expert::Expert;
 use crate::case::verdict::Verdict;
 use crate::core::axes::{ClueId, KindId};
-use crate::core::evidence::{Entry, Seen, Sure};
+use crate::core::evidence::{Entry, Evidence, Seen, Sure};
 use crate::core::explain::{AtOdds, Step};
+use crate::core::model::Gate;
 use crate::core::question::{Look, StopReason};
 use crate::core::turning::Turn;
 
@@ -179,7 +180,7 @@ pub fn nothing_seen(expert: &Expert, setting: usize) -> String {
 }
 
 /// Cautions that matter for what was seen, each once.
-pub fn cautions(expert: &Expert, evidence: &crate::core::evidence::Evidence) -> Vec<String> {
+pub fn cautions(expert: &Expert, evidence: &Evidence) -> Vec<String> {
     let looked_at = |clue: &str| {
         let id = expert.base.clue_id(clue);
         id.is_some_and(|id| evidence.of(id).is_some())
@@ -196,6 +197,31 @@ pub fn cautions(expert: &Expert, evidence: &crate::core::evidence::Evidence) -> 
         })
         .map(|c| c.text.clone())
         .collect()
+}
+
+/// Why an answer at a clue says nothing: the earlier answer that shuts its gate. `None` while it
+/// may be asked.
+pub fn gate_shut(expert: &Expert, evidence: &Evidence, clue: ClueId) -> Option<String> {
+    let model = &expert.engine.model;
+    if model.gate(clue, evidence) != Gate::Closed {
+        return None;
+    }
+    let shuts = |entry: &&Entry| match entry.seen {
+        Seen::Finding(f) => model
+            .clue(clue)
+            .gate
+            .iter()
+            .any(|clause| clause.clue == entry.clue && !clause.any_of.contains(&f)),
+        Seen::Year(_) | Seen::CantTell => false,
+    };
+    let because = match evidence.entries().iter().find(shuts) {
+        Some(entry) => format!("{}: {}", clue_name(expert, entry.clue), seen(expert, entry)),
+        None => "an earlier answer".to_owned(),
+    };
+    Some(format!(
+        "Says nothing here: {} does not apply after {because}.",
+        clue_name(expert, clue)
+    ))
 }
 
 /// Why a clue is asked: what it tells, what it is worth and how long it takes.

@@ -155,3 +155,20 @@ fn every_way_to_answer_is_heard() {
     );
     assert_eq!(verdict(&judged), verdict(&asked));
 }
+
+#[test]
+fn an_answer_that_will_not_count_is_told_so() {
+    // No mark, so no words in it: the gate is shut.
+    let told = |input: &str| printseam(&["ask"], input);
+    let shut = "Says nothing here: country word does not apply after mark way: no mark at all.";
+    let jumped = told("mark-way=none\njump country-word\ndone\n");
+    assert_eq!(jumped.matches(shut).count(), 1, "{jumped}");
+    let answered = told("mark-way=none\ncountry-word=england\ndone\n");
+    assert_eq!(answered.matches(shut).count(), 1, "{answered}");
+    // And it is true: the verdict is the same with and without.
+    let verdicts = ["mark-way=none\n", "mark-way=none\ncountry-word=england\n"]
+        .map(|input| verdict(&printseam(&["ask", "--json"], input))["kinds"].clone());
+    assert_eq!(verdicts[0], verdicts[1]);
+    let open = told("mark-way=printed-under\njump country-word\ndone\n");
+    assert!(!open.contains("Says nothing here"), "{open}");
+}
