@@ -8,8 +8,7 @@ use printseam::case::expert::Expert;
 use printseam::case::said::printable;
 use printseam::cli::{self, Answer, Wish};
 use printseam::tui::app::App;
-use printseam::tui::terminal;
-use printseam::tui::theme::Theme;
+use printseam::tui::{self, terminal};
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
@@ -20,7 +19,7 @@ fn main() -> ExitCode {
     drop(out);
     let done = match wish {
         Ok(Wish::Done(answer)) => Ok(answer),
-        Ok(Wish::Screens(expert)) => screens(expert),
+        Ok(Wish::Screens(expert, theme)) => screens(expert, theme.as_deref()),
         Err(e) => Err(e),
     };
     match done {
@@ -30,19 +29,15 @@ fn main() -> ExitCode {
     }
 }
 
-/// Opens the screens; without colours where `NO_COLOR` is set.
-fn screens(expert: Arc<Expert>) -> anyhow::Result<Answer> {
+/// Opens the screens in the theme named.
+fn screens(expert: Arc<Expert>, named: Option<&str>) -> anyhow::Result<Answer> {
     if !(stdin().is_terminal() && stdout().is_terminal()) {
         anyhow::bail!(
             "the screens need a terminal; through a pipe use 'printseam ask' or 'printseam judge'"
         );
     }
     let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
-    let theme = if plain {
-        Theme::mono()
-    } else {
-        Theme::default()
-    };
+    let theme = tui::theme_for(named, plain);
     terminal::run(App::new(expert, theme))?;
     Ok(Answer::Yes)
 }

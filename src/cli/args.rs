@@ -7,6 +7,9 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 /// Tell how an old printed plate was decorated, about when, how rare it is, and why.
 ///
 /// Without a command the screens open.
+///
+/// Exit code: 0 done; 1 asked and the answer is no (a guess ruled out, a registration that is not
+/// possible, rules with problems); 2 it could not be done.
 #[derive(Debug, Parser)]
 #[command(name = "printseam", version, max_term_width = 100)]
 pub struct Line {
@@ -17,6 +20,9 @@ pub struct Line {
     #[arg(long, value_name = "YEAR", global = true, env = "PRINTSEAM_NOW", hide_env_values = true,
           value_parser = year)]
     pub now: Option<i16>,
+    /// Colours of the screens; NO_COLOR always means mono [default: 16]
+    #[arg(long, value_name = "THEME", value_parser = ["mono", "16", "rich"])]
+    pub theme: Option<String>,
     #[command(subcommand)]
     pub command: Option<Command>,
 }
@@ -38,10 +44,14 @@ pub enum Command {
     /// Read a backstamp; `?` stands for a letter that can't be read
     Mark(MarkArgs),
     /// Read a registration diamond or number
+    ///
+    /// Exit code 1 when no such registration is possible.
     Registered(RegisteredArgs),
     /// Measure how right the answers are on pieces with known dates
     Prove(ProveArgs),
     /// Put a guess such as "flow blue, 1890s" to what was seen
+    ///
+    /// Exit code 1 when the findings rule it out.
     Challenge(ChallengeArgs),
     /// Look into the rule base
     Rules(RulesArgs),
@@ -78,12 +88,15 @@ pub struct JudgeArgs {
     /// One JSON object
     #[arg(long, group = "form")]
     pub json: bool,
-    /// A Markdown page; with =FILE written there
-    #[arg(long, group = "form", value_name = "FILE", num_args = 0..=1, require_equals = true, default_missing_value = "-")]
-    pub markdown: Option<PathBuf>,
-    /// A page for browser and printer; with =FILE written there
-    #[arg(long, group = "form", value_name = "FILE", num_args = 0..=1, require_equals = true, default_missing_value = "-")]
-    pub html: Option<PathBuf>,
+    /// A Markdown page, on standard output or in FILE
+    #[arg(long, group = "form", value_name = "FILE", num_args = 0..=1)]
+    pub markdown: Option<Option<PathBuf>>,
+    /// A page for browser and printer, on standard output or in FILE
+    ///
+    /// `--html card.html`, `--html=card.html`; alone it prints. A FILE ending in .ron, and `-`, is
+    /// taken as the sighting where none is named otherwise.
+    #[arg(long, group = "form", value_name = "FILE", num_args = 0..=1)]
+    pub html: Option<Option<PathBuf>>,
     /// Also put a guess to the findings, in a Markdown or HTML page
     #[arg(long, value_name = "GUESS", conflicts_with = "json")]
     pub guess: Option<String>,
@@ -175,7 +188,7 @@ pub struct RulesArgs {
 pub enum RulesCommand {
     /// Check rule files and show every problem
     Check {
-        /// Folder of rule files [default: the rules in use]
+        /// Folder of rule files; exit code 1 when they have problems [default: the rules in use]
         dir: Option<PathBuf>,
     },
     /// All clues

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use anyhow::{Context, Result, anyhow};
 
 use super::args::{JudgeArgs, Seen};
+use super::page::{self, Form};
 use super::{Answer, expert, setting};
 use crate::case::expert::Expert;
 use crate::case::sighting::{self, Sighting};
@@ -19,8 +20,9 @@ use crate::setup::{Setup, read_text, text_of};
 
 /// Judges and prints.
 pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answer> {
+    let ways = page::ways(args)?;
     let expert = expert(setup)?;
-    let sighting = match &args.file {
+    let sighting = match &ways.sighting {
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
     };
@@ -40,18 +42,13 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answe
         return Ok(Answer::Yes);
     }
     let guess = guess.map(|claim| challenge(&piece.case, claim));
-    if let Some(path) = args.markdown.as_ref().or(args.html.as_ref()) {
+    if let Some((form, file)) = ways.page {
         let sheet = Sheet::new(&piece.case, &title, guess.as_ref());
-        let page = match args.html {
-            Some(_) => report::html::page(&sheet).context("HTML page")?,
-            None => report::markdown::page(&sheet),
+        let page = match form {
+            Form::Html => report::html::page(&sheet).context("HTML page")?,
+            Form::Markdown => report::markdown::page(&sheet),
         };
-        if path == Path::new("-") {
-            write!(out, "{page}")?;
-        } else {
-            std::fs::write(path, page)
-                .with_context(|| format!("{}: can't be written", path.display()))?;
-        }
+        page::put(form, &page, file.as_deref(), out)?;
         return Ok(Answer::Yes);
     }
     for line in piece.said() {

@@ -7,6 +7,7 @@ mod clean;
 mod generate;
 mod judge;
 mod marks;
+mod page;
 mod prove;
 mod rules;
 
@@ -34,8 +35,8 @@ pub enum Answer {
 
 /// What to do after the arguments were read.
 pub enum Wish {
-    /// Open the screens.
-    Screens(Arc<Expert>),
+    /// Open the screens, in the theme named.
+    Screens(Arc<Expert>, Option<String>),
     Done(Answer),
 }
 
@@ -57,7 +58,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         now: line.now,
     };
     let answer = match line.command {
-        None => return Ok(Wish::Screens(expert(&setup)?)),
+        None => return Ok(Wish::Screens(expert(&setup)?, line.theme)),
         Some(Command::Judge(a)) => judge::run(&setup, &a, out)?,
         Some(Command::Ask(a)) => ask::run(&setup, &a, std::io::stdin().lock(), out)?,
         Some(Command::Mark(a)) => marks::mark(&setup, &a, out)?,

@@ -46,3 +46,14 @@ mod welcome;
 mod why;
 mod wrap;
 mod years;
+
+use theme::Theme;
+
+/// The theme named, else the usual one; without any colour where colour is not wanted, whatever
+/// is named.
+pub fn theme_for(named: Option<&str>, no_colour: bool) -> Theme {
+    if no_colour {
+        return Theme::mono();
+    }
+    named.and_then(Theme::named).unwrap_or_default()
+}

@@ -19,7 +19,7 @@ fn transcripts_hold() {
 }
 
 /// A fresh folder for one test.
-fn folder(name: &str) -> PathBuf {
+pub fn folder(name: &str) -> PathBuf {
     let path = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
     let _ = fs::remove_dir_all(&path);
     fs::create_dir_all(&path).unwrap();
@@ -34,7 +34,7 @@ fn no_control(bytes: &[u8]) {
 }
 
 /// Every refusal is one line on standard error and nothing on the other output.
-fn refused(arguments: &[&str], input: &[u8], says: &str) {
+pub fn refused(arguments: &[&str], input: &[u8], says: &str) {
     let output = run(arguments, input);
     let said = text(&output.stderr);
     assert_eq!(output.status.code(), Some(2), "{arguments:?}: {said}");
@@ -219,6 +219,43 @@ fn own_rules_are_added_or_stop_the_program() {
     let checked = with(&["rules", "check"]);
     assert_eq!(checked.status.code(), Some(1));
     assert!(text(&checked.stdout).ends_with("2 problems\n"));
+}
+
+#[test]
+fn a_registration_that_cannot_be_is_answered_no() {
+    let ends = |arguments: &[&str]| {
+        let output = run(&[&["registered"], arguments].concat(), b"");
+        assert_eq!(text(&output.stderr), "");
+        assert!(!output.stdout.is_empty());
+        output.status.code()
+    };
+    for json in [&[][..], &["--json"]] {
+        let ends = |arguments: &[&str]| ends(&[arguments, json].concat());
+        for impossible in ["31,S,D,2", "A,B,C,D", "A,12,3"] {
+            assert_eq!(ends(&["--diamond", impossible]), Some(1), "{impossible}");
+        }
+        for impossible in ["0", "abc", "99999999", ""] {
+            assert_eq!(ends(&["--number", impossible]), Some(1), "{impossible}");
+        }
+        assert_eq!(ends(&["--diamond", "31,S,W,2"]), Some(0));
+        assert_eq!(ends(&["--diamond", "?,?,?,?"]), Some(0));
+        assert_eq!(ends(&["--number", "12345?"]), Some(0));
+        // A class of other goods is a problem, but the dates stand.
+        assert_eq!(ends(&["--diamond", "31,S,W,2", "--class", "XX"]), Some(0));
+    }
+}
+
+#[test]
+fn a_theme_is_one_of_three_and_colour_can_be_refused() {
+    use printseam::tui::{theme::Theme, theme_for};
+    refused(&["--theme", "blue"], b"", "mono, 16, rich");
+    refused(&["--theme", "rich"], b"", "need a terminal");
+    assert_eq!(theme_for(None, false), Theme::default());
+    for name in ["mono", "16", "rich"] {
+        assert_eq!(Some(theme_for(Some(name), false)), Theme::named(name));
+        assert_eq!(theme_for(Some(name), true), Theme::mono());
+    }
+    assert_ne!(theme_for(Some("rich"), false), theme_for(Some("16"), false));
 }
 
 /// What each invented piece was made up to be.

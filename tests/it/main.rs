@@ -17,6 +17,7 @@ mod marks;
 mod marks_rates;
 mod marks_registry;
 mod oracle;
+mod pages;
 mod prove;
 mod random_model;
 mod rarity;
