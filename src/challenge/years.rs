@@ -50,6 +50,10 @@ impl Reader<'_> {
         self.tokens.get(at).map(|t| t.sort)
     }
 
+    fn slash(&self, at: usize) -> bool {
+        self.sort(at) == Some(Sort::Joint) && self.tokens[at].text == "/"
+    }
+
     fn phrase(&self, at: usize, words: &str) -> Option<usize> {
         let mut end = at;
         for word in words.split(' ') {
@@ -65,7 +69,7 @@ impl Reader<'_> {
         phrases.iter().filter_map(|p| self.phrase(at, p)).max()
     }
 
-    /// "before 1850", "not later than …", "after …", "../1860".
+    /// "before 1850", "not later than …", "after …", "../1860", "/1860".
     fn bounded(&self, at: usize) -> Option<(Span, usize)> {
         if self.period(at).is_some() {
             return None;
@@ -73,6 +77,11 @@ impl Reader<'_> {
         if self.sort(at) == Some(Sort::Dots) {
             let next = at + 1 + usize::from(self.sort(at + 1) == Some(Sort::Joint));
             let (span, end) = self.unit(next)?;
+            return Some((Span { from: None, ..span }, end));
+        }
+        // EDTF writes an end that is not known as nothing at all.
+        if at == 0 && self.slash(at) {
+            let (span, end) = self.unit(1)?;
             return Some((Span { from: None, ..span }, end));
         }
         let up_to = [
@@ -160,6 +169,9 @@ impl Reader<'_> {
         let joint = self.sort(end) == Some(Sort::Joint);
         if joint && self.sort(end + 1) == Some(Sort::Dots) {
             return Some((Span { to: None, ..first }, end + 2));
+        }
+        if self.slash(end) && end + 1 == self.tokens.len() {
+            return Some((Span { to: None, ..first }, end + 1));
         }
         if joint || TO.contains(&self.word(end)) {
             let next = end + 1;

@@ -30,3 +30,4 @@ mod scales;
 mod screens;
 mod shipped;
 mod sightings;
+mod tables;

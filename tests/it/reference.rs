@@ -97,6 +97,12 @@ fn posteriors_agree_with_a_bayesian_library() {
         for (a, b) in ours.cells().iter().zip(numbers(&case["posterior"])) {
             assert!((a - b).abs() < 1e-9, "case {i}: {a} {b}");
         }
+        let theirs = case["log_probability"].as_f64().unwrap();
+        assert!(
+            (ours.log_evidence - theirs).abs() < 1e-9,
+            "case {i}: {} {theirs}",
+            ours.log_evidence
+        );
     }
 }
 
