@@ -3,16 +3,27 @@
 //! The market model is P(kind, age) from the setting's prior × one share table for each feature
 //! (colour, form, subject) given the kind. A piece is one cell of kind × age × the features that
 //! have been seen; its score is the share of pieces whose cell is more probable than its own,
-//! averaged over what kind and age it may be. 0 = as common as can be, 100 = nothing is commoner.
+//! averaged over what kind and age it may be. 0 = as common as can be, 100 = nothing is rarer.
+//!
+//! A kind of which the market has no piece with the features seen stays out of that average: the
+//! posterior keeps it a little probable only because something may have been misread, and then the
+//! piece is not what is being scored. Only when no kind is left is the piece scored as never met.
 
 use super::axes::Axes;
 use super::posterior::Posterior;
+use super::table::LEAST_ERROR;
 
 /// Years of one age class.
 const AGE_YEARS: i16 = 50;
 
 /// (kind, age) cells of the piece below this posterior probability are left out of the average.
 const NEGLIGIBLE: f64 = 0.005;
+
+/// Share taken for a finding the market never has: no answer is quite impossible, so the least
+/// error of a look is spread over the findings, as in a clue's table.
+fn never(findings: usize) -> f64 {
+    LEAST_ERROR / findings.max(1) as f64
+}
 
 /// Shares of the findings of one feature, per kind: `share[kind][finding]`, each row summing to 1.
 #[derive(Clone, Debug)]
@@ -65,13 +76,19 @@ pub fn rarity(
         .zip(seen)
         .filter_map(|(f, s)| s.map(|s| (f, s)))
         .collect();
+    let likely = || own.iter().enumerate().filter(|(_, p)| **p > NEGLIGIBLE);
+    let met = |cell: usize| known.iter().all(|(f, s)| f.share[cell / ages][*s] > 0.0);
+    let none_met = !likely().any(|(cell, _)| met(cell));
     let mut score = 0.0;
     let mut weight = 0.0;
     let mut base_bits = 0.0;
     let mut bits = vec![0.0; known.len()];
-    for (cell, &p) in own.iter().enumerate().filter(|(_, p)| **p > NEGLIGIBLE) {
-        let kind = cell / ages;
-        let shares: Vec<f64> = known.iter().map(|(f, s)| f.share[kind][*s]).collect();
+    for (cell, &p) in likely().filter(|(cell, _)| none_met || met(*cell)) {
+        let row = |f: &Feature, s: usize| match f.share[cell / ages][s] {
+            share if share > 0.0 => share,
+            _ => never(f.share[cell / ages].len()),
+        };
+        let shares: Vec<f64> = known.iter().map(|(f, s)| row(f, *s)).collect();
         // Multiplied in the order `commoner` walks, or the piece's own cell could pass for a commoner one.
         let mine = shares
             .iter()
@@ -79,7 +96,7 @@ pub fn rarity(
         score += p * commoner(&common, ages, &known, mine);
         base_bits -= p * common[cell].max(1e-12).log2();
         for (sum, share) in bits.iter_mut().zip(&shares) {
-            *sum -= p * share.max(1e-12).log2();
+            *sum -= p * share.log2();
         }
         weight += p;
     }

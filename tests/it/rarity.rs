@@ -2,7 +2,7 @@
 
 use printseam::core::axes::{Axes, KindId, PlaceId, Year};
 use printseam::core::posterior::{Posterior, Prior};
-use printseam::core::rarity::{Feature, rarity};
+use printseam::core::rarity::{Feature, Rarity, rarity};
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::random_model::Random;
@@ -83,4 +83,43 @@ proptest! {
         assert!((got.score - 100.0 * commoner).abs() < 1e-9, "{} {}", got.score, 100.0 * commoner);
         assert_eq!(got.features[1].is_some(), seen[1].is_some());
     }
+}
+
+/// Half one kind, half another, and the market has no piece of the first with what was seen: the
+/// first is there by misreading only, so the piece is as rare as one of the second.
+#[test]
+fn kinds_the_market_never_has_so_stay_out_of_the_score() {
+    let axes = axes();
+    let market = posterior_of(vec![1.0; axes.cells()], &axes);
+    let colour = Feature {
+        share: vec![
+            vec![1.0, 0.0, 0.0],
+            vec![0.7, 0.29, 0.01],
+            vec![0.5, 0.5, 0.0],
+        ],
+    };
+    let score = |kinds: &[usize], finding: usize| {
+        let mut at = vec![0.0; axes.cells()];
+        kinds.iter().for_each(|k| at[k * YEARS + 100] = 1.0);
+        let piece = posterior_of(at, &axes);
+        rarity(
+            &axes,
+            &market,
+            &piece,
+            std::slice::from_ref(&colour),
+            &[Some(finding)],
+        )
+    };
+    let same = |a: &Rarity, b: &Rarity| {
+        let bits = |r: &Rarity| r.features[0].unwrap();
+        (a.score - b.score).abs() < 1e-9 && (bits(a) - bits(b)).abs() < 1e-9
+    };
+    assert!(same(&score(&[0, 1], 2), &score(&[1], 2)));
+    assert!(same(&score(&[0, 1, 2], 1), &score(&[1, 2], 1)));
+    assert!(!same(&score(&[0, 1], 0), &score(&[1], 0)));
+    // Nothing like it at all: as rare as can be, and still a number of bits that means something.
+    let never = score(&[0], 2);
+    assert!(never.score > 100.0 - 1e-9, "{}", never.score);
+    let bits = never.features[0].unwrap();
+    assert!((8.0..15.0).contains(&bits), "{bits}");
 }

@@ -220,6 +220,30 @@ fn rarity_rises_from_blue_over_mulberry_to_yellow() {
 }
 
 #[test]
+fn a_rare_colour_adds_no_more_bits_than_its_rarest_share() {
+    let expert = expert();
+    let colours = &expert.engine.market[0].share;
+    let at = usize::from(expert.base.market[0].clue.0);
+    for setting in ["thrift-shelf", "antiques-fair", "museum-drawer"] {
+        for (f, finding) in expert.base.clues[at].findings.iter().enumerate() {
+            let colour = format!("{}={}", expert.base.clues[at].id, finding.id);
+            let case = case_of(
+                &expert,
+                setting,
+                &["country-word=england", "registration=rd-no", &colour],
+            );
+            let rarest = colours
+                .iter()
+                .map(|kind| kind[f])
+                .filter(|share| *share > 0.0)
+                .fold(1.0, f64::min);
+            let bits = case.verdict().rarity.features[0].unwrap();
+            assert!(bits <= -rarest.log2() + 1e-9, "{setting} {colour}: {bits}");
+        }
+    }
+}
+
+#[test]
 fn contradictions_are_named_and_never_break() {
     let case = case_of(
         &expert(),
