@@ -1,8 +1,9 @@
 //! A guess in free text to a claim: kinds, years, and colours or marks named along with them.
 
+use super::passed_over::PASSED_OVER;
 use super::span::Span;
 use super::tokens::{Sort, Token, tokens};
-use super::trade::{DATED, KINDS, OTHER_COLOURS, PASSED_OVER, PLACES};
+use super::trade::{DATED, KINDS, OTHER_COLOURS, PLACES};
 use super::years;
 use crate::case::expert::Expert;
 use crate::case::heard;

@@ -3,10 +3,11 @@
 //! | file | what |
 //! |---|---|
 //! | `periods` | names of periods with their years and where those come from |
-//! | `trade` | trade words for kinds |
+//! | `trade`, `passed_over` | trade words for kinds; small words that say nothing |
 //! | `tokens` | the guess cut into words, numbers and dashes |
 //! | `span` | years as understood, and parts of them |
-//! | `years` | years, decades, centuries and ranges in plain or EDTF writing |
+//! | `unit` | one year, decade, century or period as named |
+//! | `years` | units and ranges of them, in plain or EDTF writing |
 //! | `claim` | the whole guess: kinds, years, colours and bodies named in it, what was not understood |
 //! | `cells` | the cells a claim stands for |
 //! | `standing` | how a claim stands, and the nearest one that does |
@@ -18,12 +19,14 @@ pub mod cells;
 pub mod claim;
 pub mod hurts;
 pub mod judge;
+mod passed_over;
 pub mod periods;
 mod settle;
 pub mod span;
 pub mod standing;
 mod tokens;
 pub mod trade;
+mod unit;
 mod years;
 
 pub use claim::{Claim, read};

@@ -1,26 +1,12 @@
-//! Years in plain or EDTF writing: "c. 1840-60", "late 19th century", "1840~/1860~", "Georgian".
+//! Years in plain or EDTF writing, one unit or from one to another: "c. 1840-60", "before 1850",
+//! "1840~/1860~".
 
-use super::periods::{ANTIQUE, PERIODS, VINTAGE};
-use super::span::{PARTS, Part, Span, cut};
+use super::span::Span;
 use super::tokens::{Sort, Token};
 
-const ABOUT: [&str; 11] = [
-    "c",
-    "ca",
-    "cca",
-    "circa",
-    "about",
-    "around",
-    "approx",
-    "approximately",
-    "roughly",
-    "near",
-    "nearly",
-];
-const TO: [&str; 8] = [
+pub(super) const TO: [&str; 8] = [
     "to", "until", "till", "through", "thru", "and", "or", "into",
 ];
-const SMALL: [&str; 3] = ["of", "the", "in"];
 
 /// Reads years from token `at`; returns them and the token after.
 pub fn span(tokens: &[Token], at: usize, present: i16) -> Option<(Span, usize)> {
@@ -33,20 +19,20 @@ pub fn span(tokens: &[Token], at: usize, present: i16) -> Option<(Span, usize)> 
     Some((span, end))
 }
 
-struct Reader<'a> {
-    tokens: &'a [Token],
-    present: i16,
+pub(super) struct Reader<'a> {
+    pub(super) tokens: &'a [Token],
+    pub(super) present: i16,
 }
 
 impl Reader<'_> {
-    fn word(&self, at: usize) -> &str {
+    pub(super) fn word(&self, at: usize) -> &str {
         match self.tokens.get(at) {
             Some(t) if t.sort == Sort::Word => &t.text,
             _ => "",
         }
     }
 
-    fn sort(&self, at: usize) -> Option<Sort> {
+    pub(super) fn sort(&self, at: usize) -> Option<Sort> {
         self.tokens.get(at).map(|t| t.sort)
     }
 
@@ -54,7 +40,7 @@ impl Reader<'_> {
         self.sort(at) == Some(Sort::Joint) && self.tokens[at].text == "/"
     }
 
-    fn phrase(&self, at: usize, words: &str) -> Option<usize> {
+    pub(super) fn phrase(&self, at: usize, words: &str) -> Option<usize> {
         let mut end = at;
         for word in words.split(' ') {
             if self.tokens.get(end)?.text != word {
@@ -65,7 +51,7 @@ impl Reader<'_> {
         Some(end)
     }
 
-    fn any(&self, at: usize, phrases: &[&str]) -> Option<usize> {
+    pub(super) fn any(&self, at: usize, phrases: &[&str]) -> Option<usize> {
         phrases.iter().filter_map(|p| self.phrase(at, p)).max()
     }
 
@@ -213,122 +199,6 @@ impl Reader<'_> {
             about: first.about || about,
             ..Span::new(base, to)
         })
-    }
-
-    /// "[about] [early] [of the] 1880s [or so]".
-    fn unit(&self, at: usize) -> Option<(Span, usize)> {
-        let (mut at, mut about) = (at, false);
-        while ABOUT.contains(&self.word(at)) || self.word(at) == "the" {
-            about |= self.word(at) != "the";
-            at += 1;
-        }
-        let (mut span, mut end) = match self.period(at) {
-            Some(found) => found,
-            None => {
-                let (parts, mut inner) = self.parts(at);
-                while SMALL.contains(&self.word(inner)) && !parts.is_empty() {
-                    inner += 1;
-                }
-                while ABOUT.contains(&self.word(inner)) {
-                    about = true;
-                    inner += 1;
-                }
-                let (whole, end) = self.period(inner).or_else(|| self.core(inner))?;
-                (cut(&whole, &parts), end)
-            }
-        };
-        about |= self.tokens[at..end].iter().any(|t| t.about);
-        if let Some(after) = self.any(
-            end,
-            &["ish", "or so", "or thereabouts", "give or take", "approx"],
-        ) {
-            about = true;
-            end = after;
-        }
-        span.about |= about;
-        Some((span, end))
-    }
-
-    fn period(&self, at: usize) -> Option<(Span, usize)> {
-        let words = |p: &'static super::periods::Period| p.words.iter().map(move |w| (p, *w));
-        let hit = PERIODS
-            .iter()
-            .flat_map(words)
-            .filter_map(|(p, w)| Some((self.phrase(at, w)?, p)))
-            .max_by_key(|(end, _)| *end);
-        if let Some((mut end, p)) = hit {
-            if ["era", "period", "times", "age"].contains(&self.word(end)) {
-                end += 1;
-            }
-            let span = Span {
-                from: p.from,
-                to: p.to,
-                about: false,
-                origin: Some(p.origin),
-            };
-            return Some((span, end));
-        }
-        let ago = |years: i16| Some(self.present - years);
-        let span = match self.word(at) {
-            "antique" => (None, ago(ANTIQUE)),
-            "vintage" => (ago(ANTIQUE), ago(VINTAGE)),
-            _ => return None,
-        };
-        Some((
-            Span {
-                from: span.0,
-                to: span.1,
-                about: true,
-                origin: Some(
-                    "a hundred years and more is antique, twenty to a hundred vintage; common practice, no source",
-                ),
-            },
-            at + 1,
-        ))
-    }
-
-    /// Early, mid, late, halves and quarters; two of them may stand together ("early to mid").
-    fn parts(&self, at: usize) -> (Vec<Part>, usize) {
-        let (mut out, mut at) = (Vec::new(), at);
-        while let Some((part, end)) = self.part(at) {
-            out.push(part);
-            at = end;
-            let joint = self.sort(at) == Some(Sort::Joint) || TO.contains(&self.word(at));
-            if joint && self.part(at + 1).is_some() {
-                at += 1;
-            }
-        }
-        (out, at)
-    }
-
-    fn part(&self, at: usize) -> Option<(Part, usize)> {
-        let hits = PARTS
-            .iter()
-            .filter_map(|(w, p)| Some((self.phrase(at, w)?, *p)));
-        hits.max_by_key(|(end, _)| *end).map(|(end, p)| (p, end))
-    }
-
-    fn core(&self, at: usize) -> Option<(Span, usize)> {
-        let century = |n: i16| {
-            (1..=30)
-                .contains(&n)
-                .then(|| Span::new(n * 100 - 99, n * 100))
-        };
-        let span = match self.sort(at)? {
-            Sort::Year(y) if (1000..3000).contains(&y) => Span::new(y, y),
-            Sort::Decade(y) => Span::new(y, y + 9),
-            Sort::Hundred(y) => Span::new(y, y + 99),
-            Sort::ShortDecade(n) if n >= 20 => Span::new(1900 + n, 1909 + n),
-            Sort::Century(n) => century(n)?,
-            Sort::Ordinal(n)
-                if ["century", "cent", "c", "centuries"].contains(&self.word(at + 1)) =>
-            {
-                return Some((century(n)?, at + 2));
-            }
-            Sort::Ordinal(n) if (16..=21).contains(&n) => century(n)?,
-            _ => return None,
-        };
-        Some((span, at + 1))
     }
 }
 

@@ -2,7 +2,8 @@
 
 use super::RuleBase;
 use super::load::parse;
-use super::resolve::{CURVE_YEARS, Resolver};
+use super::numbers::CURVE_YEARS;
+use super::resolve::Resolver;
 use super::schema::{
     CautionsFile, FamiliesFile, KernelsFile, KindsFile, PlacesFile, SettingsFile, SourcesFile,
 };

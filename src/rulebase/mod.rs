@@ -6,7 +6,7 @@
 //! | `problem` | what is wrong, where, what was allowed; nearest names |
 //! | `schema` | the files as written |
 //! | `ladder` | words of frequency |
-//! | `resolve` | names to indices, text to numbers |
+//! | `resolve`, `numbers` | names to indices, text to numbers; every problem noted |
 //! | `load` | topic by topic, all problems at once |
 //! | `load_glossary` | trade words |
 //! | `load_world`, `load_clues` | the topics: kinds, places, settings and so on; clues and market |
@@ -24,6 +24,7 @@ mod load_clues;
 mod load_glossary;
 mod load_marks;
 mod load_world;
+mod numbers;
 pub mod origins;
 pub mod problem;
 mod resolve;

@@ -5,7 +5,7 @@ use super::scales::{percent, support};
 use crate::case::Case;
 use crate::case::expert::Expert;
 use crate::core::axes::KindId;
-use crate::core::explain::Step;
+use crate::core::explain::{Explanation, Step};
 use crate::core::leaning::{Leaning, leanings};
 
 /// Findings a verdict is said to rest on, at most.
@@ -52,45 +52,52 @@ pub fn account(case: &Case) -> Account {
     }
 }
 
+/// Findings whose loss would count, those first that would move the odds of the kind most: for it
+/// (`sign` 1) or against it (−1).
+fn weighty(account: &Explanation, sign: f64) -> Vec<&Step> {
+    let mut steps: Vec<&Step> = account
+        .steps
+        .iter()
+        .filter(|s| sign * s.leave_one_out >= COUNTS)
+        .collect();
+    steps.sort_by(|a, b| (sign * b.leave_one_out).total_cmp(&(sign * a.leave_one_out)));
+    steps
+}
+
+/// What a finding is to the leading kind, and what the odds would do without it.
+fn borne(expert: &Expert, account: &Explanation, step: &Step) -> String {
+    let (side, moved) = if step.leave_one_out > 0.0 {
+        ("for", "fall")
+    } else {
+        ("against", "rise")
+    };
+    format!(
+        "{}: {} — {} {side} {}; without it the odds would {moved} by {:.1} decibans",
+        capital(&clue_name(expert, step.entry.clue)),
+        seen(expert, &step.entry),
+        support(step.leave_one_out),
+        kind_name(expert, account.kind),
+        step.leave_one_out.abs()
+    )
+}
+
 /// The two or three findings without which the kind would stand worst, then those that set the
 /// first and last year.
 fn rests_on(case: &Case) -> Vec<String> {
     let (expert, account) = (case.expert(), &case.verdict().explanation);
-    let mut steps: Vec<&Step> = account.steps.iter().collect();
-    steps.sort_by(|a, b| b.leave_one_out.total_cmp(&a.leave_one_out));
-    let kind = kind_name(expert, account.kind);
-    let mut out: Vec<String> = steps
-        .iter()
+    let mut out: Vec<String> = weighty(account, 1.0)
+        .into_iter()
         .take(RESTS_ON)
-        .filter(|s| s.leave_one_out >= COUNTS)
-        .map(|s| {
-            format!(
-                "{}: {} — {} for {kind}; without it the odds would fall by {:.1} decibans",
-                capital(&clue_name(expert, s.entry.clue)),
-                seen(expert, &s.entry),
-                support(s.leave_one_out),
-                s.leave_one_out
-            )
-        })
+        .map(|s| borne(expert, account, s))
         .collect();
     if out.is_empty() && !account.steps.is_empty() {
         out.push("No single finding carries the kind: it rests on all of them together".to_owned());
     }
-    let early = account.earliest.because;
-    let late = account.latest.because;
-    if let Some(clue) = early {
-        let year = account.earliest.year.0;
-        out.push(format!(
-            "{} sets the first year, {year}",
-            capital(&clue_name(expert, clue))
-        ));
-    }
-    if let Some(clue) = late {
-        let year = account.latest.year.0;
-        out.push(format!(
-            "{} sets the last year, {year}",
-            capital(&clue_name(expert, clue))
-        ));
+    for (end, which) in [(&account.earliest, "first"), (&account.latest, "last")] {
+        if let Some(clue) = end.because {
+            let name = capital(&clue_name(expert, clue));
+            out.push(format!("{name} sets the {which} year, {}", end.year.0));
+        }
     }
     out
 }
@@ -99,21 +106,9 @@ fn rests_on(case: &Case) -> Vec<String> {
 fn against(case: &Case) -> Vec<String> {
     let (expert, verdict) = (case.expert(), case.verdict());
     let account = &verdict.explanation;
-    let kind = kind_name(expert, account.kind);
-    let mut steps: Vec<&Step> = account.steps.iter().collect();
-    steps.sort_by(|a, b| a.leave_one_out.total_cmp(&b.leave_one_out));
-    let mut out: Vec<String> = steps
-        .iter()
-        .filter(|s| s.leave_one_out <= -COUNTS)
-        .map(|s| {
-            format!(
-                "{}: {} — {} against {kind} ({:+.1} decibans)",
-                capital(&clue_name(expert, s.entry.clue)),
-                seen(expert, &s.entry),
-                support(s.leave_one_out),
-                s.leave_one_out
-            )
-        })
+    let mut out: Vec<String> = weighty(account, -1.0)
+        .into_iter()
+        .map(|s| borne(expert, account, s))
         .collect();
     out.extend(account.at_odds.iter().map(|o| reasons::at_odds(expert, o)));
     let rivals = verdict.kinds.iter().skip(1).filter(|(_, p)| *p >= RIVAL);
