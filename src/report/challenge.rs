@@ -9,6 +9,7 @@ use crate::challenge::hurts::Hurt;
 use crate::core::band::Band;
 use crate::core::explain::End;
 use crate::words::challenge as words;
+use crate::words::understood::understood;
 
 /// Line by line.
 pub fn text(case: &Case, c: &Challenge) -> String {
@@ -62,7 +63,7 @@ pub fn json(case: &Case, c: &Challenge) -> Value {
             "judged": {"from": c.from.0, "to": c.to.0},
             "granted": granted,
             "not_understood": c.claim.not_understood,
-            "words": words::understood(expert, &c.claim),
+            "words": understood(expert, &c.claim),
         },
         "answer": words::answer_id(c.answer),
         "p": super::json::round(c.p),

@@ -5,7 +5,7 @@
 //! | file | what |
 //! |---|---|
 //! | `account` | the verdict as a whole: rests on, against, would change, next |
-//! | `challenge` | a guess put to the findings |
+//! | `challenge`, `understood` | a guess put to the findings; what was understood of it |
 //! | `glossary` | trade words within a sentence |
 //! | `outlook` | why a look is proposed, and what each finding would lead to |
 //! | `reasons` | what a finding did, what is at odds, why to stop, what would change the answer |
@@ -20,4 +20,5 @@ pub mod outlook;
 pub mod reasons;
 pub mod scales;
 pub mod summary;
+pub mod understood;
 pub mod what_if;

@@ -9,7 +9,7 @@ use printseam::case::expert::Expert;
 use printseam::challenge::claim::Unread;
 use printseam::challenge::{Answer, Challenge, Claim, challenge, read};
 use printseam::report;
-use printseam::words::challenge as words;
+use printseam::words::{challenge as words, understood};
 use proptest::prelude::*;
 
 use crate::shipped::case_of;
@@ -127,7 +127,7 @@ fn kinds_are_understood_by_trade_words() {
 fn what_is_not_understood_is_said() {
     let claim = understood("flow blue by aunt Maud, 1890s");
     assert_eq!(claim.not_understood, ["aunt Maud"]);
-    assert!(words::understood(&EXPERT, &claim).contains("not understood: 'aunt Maud'"));
+    assert!(understood::understood(&EXPERT, &claim).contains("not understood: 'aunt Maud'"));
     let granted = understood("mulberry ironstone 1850ish");
     assert_eq!(granted.findings.len(), 2, "{:?}", granted.findings);
     assert!(
@@ -144,7 +144,7 @@ fn what_is_not_understood_is_said() {
     }
     let outside = read(&EXPERT, "1650").unwrap_err();
     assert!(matches!(outside, Unread::Outside { .. }));
-    assert!(words::unread(&EXPERT, &outside).contains("1750"));
+    assert!(understood::unread(&EXPERT, &outside).contains("1750"));
     assert!(understood("1650-1800").from == Some(1650));
 }
 
@@ -358,7 +358,7 @@ proptest! {
     #[test]
     fn no_guess_upsets_the_reader(guess in "\\PC{0,60}|[0-9cxX~/?.s' -]{0,20}|([a-z]{1,8}|[0-9]{1,5}s?|early|late|c\\.|-|to|century|19th| ){0,9}") {
         if let Ok(claim) = read(&EXPERT, &guess) {
-            let text = words::understood(&EXPERT, &claim);
+            let text = understood::understood(&EXPERT, &claim);
             prop_assert!(!text.chars().any(char::is_control));
             prop_assert!(!claim.kinds.is_empty() || claim.dated());
             if let (Some(from), Some(to)) = (claim.from, claim.to) {
