@@ -73,6 +73,22 @@ pub fn mark(expert: &Expert, text: &str, complete: bool) -> MarkHeard {
     }
 }
 
+/// Reads the corners of a diamond: top, right, bottom, left, and the class; empty where nothing
+/// can be read.
+pub fn diamond(expert: &Expert, corners: &[String], class: &str) -> MarkHeard {
+    let corner = |c: &String| match c.trim() {
+        "" => "?".to_owned(),
+        c => c.to_owned(),
+    };
+    let corners: Vec<String> = corners.iter().map(corner).collect();
+    let class = match class.trim() {
+        "" => String::new(),
+        class => format!(" class {class}"),
+    };
+    let text = format!("diamond {}{class}", corners.join(","));
+    mark(expert, &text, false)
+}
+
 /// Reads a line of notes in trade words.
 ///
 /// Where two parts of the line answer the same clue the surer one counts, then the earlier.

@@ -30,8 +30,8 @@ pub struct Case {
     expert: Arc<Expert>,
     setting: usize,
     evidence: Evidence,
-    /// Earlier evidence, for undo.
-    history: Vec<Evidence>,
+    /// Earlier settings and evidence, for undo.
+    history: Vec<(usize, Evidence)>,
     verdict: Verdict,
 }
 
@@ -95,18 +95,23 @@ impl Case {
 
     /// Takes back the last change; false when there is none.
     pub fn undo(&mut self) -> bool {
-        let Some(earlier) = self.history.pop() else {
+        let Some((setting, earlier)) = self.history.pop() else {
             return false;
         };
+        self.setting = setting;
         self.evidence = earlier;
         self.weigh();
         true
     }
 
-    /// Moves the piece to another setting.
+    /// Moves the piece to another setting; can be undone.
     pub fn set_setting(&mut self, setting: usize) {
-        self.setting = setting.min(self.expert.engine.priors.len() - 1);
-        self.weigh();
+        let setting = setting.min(self.expert.engine.priors.len() - 1);
+        if setting != self.setting {
+            self.history.push((self.setting, self.evidence.clone()));
+            self.setting = setting;
+            self.weigh();
+        }
     }
 
     /// The station the last look was made at.
@@ -118,7 +123,7 @@ impl Case {
         let before = self.evidence.clone();
         change(&mut self.evidence);
         if self.evidence != before {
-            self.history.push(before);
+            self.history.push((self.setting, before));
             self.weigh();
         }
     }

@@ -48,14 +48,7 @@ impl WhatIf {
     /// Tries changes out. To accept them say them to the case (`accept`).
     pub fn new(case: &Case, changes: &[Change]) -> WhatIf {
         let mut changed = case.evidence().clone();
-        for change in changes {
-            match change {
-                Change::Say(entry) => changed.say(*entry),
-                Change::Forget(clue) => {
-                    changed.forget(*clue);
-                }
-            }
-        }
+        make(&mut changed, changes);
         let (before, old_kinds, old_years) = side(case, case.evidence());
         let (after, new_kinds, new_years) = side(case, &changed);
         let mut kinds: Vec<KindShift> = old_kinds
@@ -84,12 +77,18 @@ impl WhatIf {
     }
 }
 
-/// Makes the changes.
+/// Makes the changes, in one step that can be undone.
 pub fn accept(case: &mut Case, changes: &[Change]) {
+    case.change(|evidence| make(evidence, changes));
+}
+
+fn make(evidence: &mut Evidence, changes: &[Change]) {
     for change in changes {
         match change {
-            Change::Say(entry) => case.say(*entry),
-            Change::Forget(clue) => case.forget(*clue),
+            Change::Say(entry) => evidence.say(*entry),
+            Change::Forget(clue) => {
+                evidence.forget(*clue);
+            }
         }
     }
 }

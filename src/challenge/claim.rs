@@ -11,7 +11,7 @@ use crate::core::axes::{KindId, PlaceId};
 use crate::core::evidence::Entry;
 
 /// What a guess was understood to say.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Claim {
     /// The guess, with nothing that could upset a terminal.
     pub text: String,

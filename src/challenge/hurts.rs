@@ -13,7 +13,7 @@ use crate::core::posterior::{Posterior, Weighing};
 const CONTRADICTS: f64 = 0.1;
 
 /// A finding that speaks against the claim.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Hurt {
     pub entry: Entry,
     /// What the claim's odds lose by it, in decibans, negative.

@@ -22,7 +22,7 @@ use crate::core::posterior::Weighing;
 const NEVER_MADE: f64 = 1e-12;
 
 /// A finding that the guess takes for granted, beside what was seen.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Granted {
     pub words: String,
     pub entry: Entry,
@@ -30,7 +30,7 @@ pub struct Granted {
 }
 
 /// How the claim stands against the findings.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Challenge {
     pub claim: Claim,
     pub answer: Answer,

@@ -20,7 +20,7 @@ pub struct Line {
     #[arg(long, value_name = "YEAR", global = true, env = "PRINTSEAM_NOW", hide_env_values = true,
           value_parser = year)]
     pub now: Option<i16>,
-    /// Colours of the screens; NO_COLOR always means mono [default: 16]
+    /// Colours of the screens [default: 16, or mono when NO_COLOR is set]
     #[arg(long, value_name = "THEME", value_parser = ["mono", "16", "rich"])]
     pub theme: Option<String>,
     #[command(subcommand)]

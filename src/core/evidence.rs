@@ -15,6 +15,15 @@ pub enum Sure {
 }
 
 impl Sure {
+    /// Sure, then unsure, then a guess, then sure again.
+    pub fn next(self) -> Sure {
+        match self {
+            Sure::Sure => Sure::Unsure,
+            Sure::Unsure => Sure::Guess,
+            Sure::Guess => Sure::Sure,
+        }
+    }
+
     /// Doubt added to a clue's slip (design figures: 0, 0.15, 0.40; common practice, no source).
     pub fn doubt(self) -> f64 {
         match self {

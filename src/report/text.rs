@@ -137,16 +137,7 @@ fn doubt(sure: crate::core::evidence::Sure) -> &'static str {
 pub fn registered(decoded: &Decoded) -> String {
     let mut out = String::new();
     for date in &decoded.dates {
-        let span = if date.from == date.to {
-            date.from.to_string()
-        } else {
-            format!("{} to {}", date.from, date.to)
-        };
-        let note = date
-            .note
-            .as_ref()
-            .map_or(String::new(), |n| format!(" ({n})"));
-        let _ = writeln!(out, "  registered {span}{note}");
+        let _ = writeln!(out, "  {}", reasons::registered(date));
     }
     if let Some(problem) = &decoded.problem {
         let _ = writeln!(out, "  not possible: {problem}");

@@ -6,8 +6,9 @@ use ratatui::Frame;
 
 use super::canvas::Shown;
 use super::input::{Input, Key};
+use super::popups::{Popup, jump};
 use super::theme::Theme;
-use super::{draw, jump, keys};
+use super::{draw, keys};
 use crate::case::Case;
 use crate::case::expert::Expert;
 use crate::core::axes::ClueId;
@@ -23,34 +24,6 @@ pub enum Screen {
     Look,
     /// The whole account.
     Verdict,
-}
-
-/// What opens over a screen; the last of the stack has the keys.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Popup {
-    /// Any clue, by station, found by typing.
-    Jump {
-        search: String,
-        cursor: usize,
-    },
-    Setting {
-        cursor: usize,
-    },
-    /// A line of notes.
-    Notes {
-        text: String,
-    },
-    /// What can be read on the back.
-    Mark {
-        text: String,
-    },
-    Why {
-        scroll: usize,
-    },
-    Help {
-        scroll: usize,
-    },
-    Quit,
 }
 
 /// Where the person was before a change, for undo.
@@ -114,8 +87,8 @@ impl App {
 
     /// The same, past the welcome, with findings already given.
     pub fn opened(expert: Arc<Expert>, theme: Theme, setting: usize, saw: &[Entry]) -> App {
-        let mut app = App::new(expert, theme);
-        app.case.set_setting(setting);
+        let mut app = App::new(expert.clone(), theme);
+        app.case = Case::new(expert, setting);
         app.screen = Screen::Look;
         app.change(|case| case.say_all(saw));
         app.settle();
@@ -168,6 +141,7 @@ impl App {
     pub(super) fn items(&self) -> usize {
         match (self.popups.last(), self.screen) {
             (Some(Popup::Jump { search, .. }), _) => jump::found(self, search).len(),
+            (Some(Popup::Trial(trial)), _) => trial.clues.len(),
             (Some(Popup::Setting { .. }), _) | (None, Screen::Welcome) => {
                 self.expert().base.settings.len()
             }
@@ -180,10 +154,7 @@ impl App {
 
     /// True when keys write text instead of giving orders.
     pub(super) fn writing(&self) -> bool {
-        matches!(
-            self.popups.last(),
-            Some(Popup::Jump { .. } | Popup::Notes { .. } | Popup::Mark { .. })
-        )
+        self.popups.last().is_some_and(Popup::writes)
     }
 
     /// True when a year is asked for and digits write it.
@@ -221,11 +192,11 @@ impl App {
         }
     }
 
-    /// Changes the findings and remembers where it was done from.
+    /// Changes the findings or the setting and remembers where it was done from.
     pub(super) fn change(&mut self, change: impl FnOnce(&mut Case)) {
-        let before = self.case.evidence().clone();
+        let before = (self.case.setting(), self.case.evidence().clone());
         change(&mut self.case);
-        if *self.case.evidence() != before {
+        if self.case.setting() != before.0 || *self.case.evidence() != before.1 {
             self.trail.push(Mark {
                 jumped: self.jumped,
                 sure: self.sure,

@@ -8,7 +8,9 @@ use ratatui::widgets::{Block, Clear, Widget};
 
 use super::msg::Msg;
 use super::theme::Theme;
-use super::wrap::{clean, fit, wrap};
+use super::wrap::{clean, fit, width, wrap};
+use crate::rulebase::RuleBase;
+use crate::words::glossary::pieces;
 
 /// Where the frame put things.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -44,6 +46,8 @@ pub struct Row {
     pub msg: Option<Msg>,
     /// The cursor is here.
     pub chosen: bool,
+    /// A sentence: trade words in it lead to the glossary.
+    pub prose: bool,
 }
 
 impl Row {
@@ -71,20 +75,36 @@ impl Row {
         self.chosen = chosen;
         self
     }
+
+    pub fn prose(mut self) -> Row {
+        self.prose = true;
+        self
+    }
+
+    /// The text without styles.
+    pub fn text(&self) -> String {
+        self.line.spans.iter().map(|s| s.content.as_ref()).collect()
+    }
 }
 
 /// A text wrapped to rows of one style.
-pub fn paragraph(text: &str, width: usize, style: Style) -> Vec<Row> {
-    wrap(text, width)
+pub fn paragraph(text: &str, cells: usize, style: Style) -> Vec<Row> {
+    wrap(text, cells)
         .iter()
         .map(|l| Row::new(l, style))
         .collect()
 }
 
+/// A text wrapped to rows, with its trade words linked.
+pub fn prose(text: &str, cells: usize, style: Style) -> Vec<Row> {
+    let rows = paragraph(text, cells, style).into_iter();
+    rows.map(Row::prose).collect()
+}
+
 /// A text whose lines after the first stand in by as many cells as the `mark` before the first.
-pub fn item(mark: &str, text: &str, width: usize, style: Style) -> Vec<Row> {
-    let indent = super::wrap::width(mark);
-    wrap(text, width.saturating_sub(indent))
+pub fn item(mark: &str, text: &str, cells: usize, style: Style) -> Vec<Row> {
+    let indent = width(mark);
+    wrap(text, cells.saturating_sub(indent))
         .iter()
         .enumerate()
         .map(|(i, line)| match i {
@@ -97,6 +117,8 @@ pub fn item(mark: &str, text: &str, width: usize, style: Style) -> Vec<Row> {
 /// A buffer being drawn on.
 pub struct Canvas<'a> {
     pub buf: &'a mut Buffer,
+    /// For the glossary.
+    pub base: &'a RuleBase,
     pub theme: Theme,
     pub shown: Shown,
 }
@@ -122,6 +144,23 @@ impl Canvas<'_> {
             if let Some(msg) = row.msg {
                 self.hit(at, msg);
             }
+            if row.prose {
+                self.link(at, &row.text());
+            }
+        }
+    }
+
+    /// Marks the trade words of a line that has just been drawn.
+    fn link(&mut self, at: Rect, text: &str) {
+        let mut x = 0;
+        for piece in pieces(self.base, text) {
+            let cells = width(&piece.text) as u16;
+            if let Some(term) = piece.term {
+                let word = Rect::new(at.x.saturating_add(x), at.y, cells, 1).intersection(at);
+                self.buf.set_style(word, self.theme.word);
+                self.hit(word, Msg::Word(term));
+            }
+            x = x.saturating_add(cells);
         }
     }
 
@@ -168,7 +207,7 @@ impl Canvas<'_> {
     pub fn rule(&mut self, area: Rect, words: &str, style: Style) {
         let cells = usize::from(area.width);
         let mut text = fit(&format!("─ {words} "), cells);
-        let used = super::wrap::width(&text);
+        let used = width(&text);
         text.push_str(&"─".repeat(cells.saturating_sub(used)));
         self.rows(area, &[Row::new(&text, style)]);
     }

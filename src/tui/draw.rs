@@ -3,10 +3,11 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-use super::app::{App, Popup, Screen};
+use super::app::{App, Screen};
 use super::canvas::{Canvas, Row, Shown, paragraph};
 use super::msg::Msg;
-use super::{footer, keys, look, popup, verdict, welcome};
+use super::popups::Popup;
+use super::{bindings, footer, look, popups, verdict, welcome};
 
 /// Smallest window the screens are laid out for: a phone's terminal.
 pub const LEAST: (u16, u16) = (44, 20);
@@ -18,6 +19,7 @@ const MOST_SAID: usize = 3;
 pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
     let mut canvas = Canvas {
         buf,
+        base: &app.expert().base,
         theme: app.theme,
         shown: Shown::default(),
     };
@@ -30,7 +32,7 @@ pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
         canvas.rows(area, &rows);
         return canvas.shown;
     }
-    let rows = footer::layout(&keys::bindings(app), usize::from(area.width));
+    let rows = footer::layout(&bindings::bindings(app), usize::from(area.width));
     let foot = (rows.len() as u16).min(area.height / 3);
     let notice = notice(app, usize::from(area.width));
     let said = notice.len() as u16;
@@ -66,7 +68,7 @@ pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
                 ..area
             },
         };
-        popup::draw(app, &mut canvas, over, top);
+        popups::draw(app, &mut canvas, over, top);
     }
     let foot = Rect {
         y: area.y + area.height - foot,

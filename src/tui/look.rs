@@ -3,10 +3,11 @@
 use ratatui::layout::Rect;
 
 use super::app::App;
-use super::canvas::{Canvas, Row, paragraph};
-use super::jump::station_name;
+use super::canvas::{Canvas, Row, paragraph, prose};
 use super::msg::Msg;
-use super::{bars, findings, years};
+use super::popups::jump::station_name;
+use super::timeline::{self, Timeline};
+use super::{bars, findings};
 use crate::core::axes::ClueId;
 use crate::core::evidence::Sure;
 use crate::core::question::seconds;
@@ -51,12 +52,12 @@ fn wide(app: &App, canvas: &mut Canvas, area: Rect) {
 
     let cells = usize::from(area.width);
     let (rule, rest) = split(bottom, 1);
-    canvas.rule(rule, &years::brief(app, cells - 4), app.theme.band);
+    canvas.rule(rule, &timeline::brief(app, cells - 4), app.theme.band);
     canvas.hit(rule, Msg::Verdict);
-    let gutter = years::gutter(cells);
-    let mut rows = years::curve(app, cells, gutter, curve);
-    rows.push(years::axis(app, cells, gutter));
-    rows.extend(years::eras(app, cells, gutter, eras));
+    let timeline = Timeline::new(app, cells);
+    let mut rows = timeline.verdict(curve);
+    rows.push(timeline.axis());
+    rows.extend(timeline.eras(eras));
     canvas.rows(rest, &rows);
 }
 
@@ -65,15 +66,14 @@ fn narrow(app: &App, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
     let tall = area.height >= TALL;
     let mut rows = bars::names(app, cells, if tall { 3 } else { 2 });
-    rows.push(Row::new(&years::brief(app, cells), app.theme.band).click(Msg::Verdict));
+    rows.push(Row::new(&timeline::brief(app, cells), app.theme.band).click(Msg::Verdict));
     if tall {
-        let gutter = years::gutter(cells);
-        rows.extend(years::curve(app, cells, gutter, 2));
-        rows.push(years::axis(app, cells, gutter));
-        let most = usize::from(area.height / 6);
-        rows.extend(years::eras(app, cells, gutter, most));
+        let timeline = Timeline::new(app, cells);
+        rows.extend(timeline.verdict(2));
+        rows.push(timeline.axis());
+        rows.extend(timeline.eras(usize::from(area.height / 6)));
     } else {
-        rows.extend(years::curve(app, cells, 0, 1));
+        rows.extend(Timeline::bare(app, cells).verdict(1));
     }
     let (top, rest) = split(area, rows.len() as u16);
     canvas.rows(top, &rows);
@@ -116,7 +116,7 @@ fn ask(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     let (cells, height) = (usize::from(area.width), usize::from(area.height));
     let rules = app.expert().base.clue(clue);
     let quiet = app.theme.quiet;
-    let mut rows = paragraph(&rules.question, cells, app.theme.heading);
+    let mut rows = prose(&rules.question, cells, app.theme.heading);
     let mut last = Vec::new();
     if app.sure != Sure::Sure {
         let text = match app.sure {
@@ -136,14 +136,14 @@ fn ask(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     let wanted = least.min(height.saturating_sub(taken + 1));
     let free = height.saturating_sub(taken + wanted);
     let how = format!("{} ({})", rules.look, effort(app, clue, rules));
-    let mut help = paragraph(&how, cells, quiet);
+    let mut help = prose(&how, cells, quiet);
     if help.len() > free {
         help.truncate(free);
         if let Some(row) = help.last_mut() {
             *row = Row::new("? shows how to look", app.theme.key).click(Msg::Why);
         }
     }
-    let tells = paragraph(&rules.tells, cells, quiet);
+    let tells = prose(&rules.tells, cells, quiet);
     if taken + help.len() + tells.len() + all <= height {
         help.extend(tells);
     }
@@ -197,7 +197,7 @@ fn stopped(app: &App, canvas: &mut Canvas, area: Rect) {
     rows.push(Row::blank());
     rows.push(Row::new("Enter  see the whole verdict", app.theme.key).click(Msg::Take));
     if !verdict.looks.is_empty() {
-        rows.push(Row::new("g      go on looking all the same", app.theme.key).click(Msg::GoOn));
+        rows.push(Row::new("o      go on looking all the same", app.theme.key).click(Msg::GoOn));
     }
     rows.push(Row::new("j      go to any clue", app.theme.key).click(Msg::Jump));
     canvas.rows(area, &rows);

@@ -7,17 +7,19 @@
 //! |---|---|
 //! | `input` | keys and clicks in our own words; key strings for tests |
 //! | `msg` | everything that can be asked of the screens |
-//! | `keys` | which key means what, where, and the label shown for it |
+//! | `bindings` | which keys there are, where, and the label shown for each |
+//! | `keys` | what a key or a click means now |
 //! | `app` | what the screens know |
 //! | `update` | what a message changes |
+//! | `forms` | what is typed and chosen in a popup, and what it comes to |
 //! | `moves` | moving about in lists and long texts |
 //! | `draw` | one frame, and where it can be clicked |
 //! | `canvas` | rows of text with what a click on them means |
 //! | `theme`, `wrap` | roles and styles; text to lines |
-//! | `bars`, `years` | kinds as bars; the year curve with the eras of the findings |
+//! | `bars`, `timeline`, `columns` | kinds as bars; curve, band, guess and eras on one axis |
 //! | `findings` | a clue's findings as a numbered list |
 //! | `welcome`, `look`, `verdict` | the screens |
-//! | `popup`, `jump`, `why` | what opens over them |
+//! | `popups/` | what opens over them, each in a file of its own |
 //! | `footer` | the keys, always on the screen |
 //! | `terminal` | the crossterm backend (feature `terminal`) |
 //!
@@ -26,34 +28,35 @@
 
 pub mod app;
 mod bars;
+pub mod bindings;
 pub mod canvas;
+mod columns;
 mod draw;
 mod findings;
 mod footer;
+mod forms;
 pub mod input;
-mod jump;
 pub mod keys;
 mod look;
 mod moves;
 pub mod msg;
-mod popup;
+pub mod popups;
 #[cfg(feature = "terminal")]
 pub mod terminal;
 pub mod theme;
+mod timeline;
 mod update;
 mod verdict;
 mod welcome;
-mod why;
 mod wrap;
-mod years;
 
 use theme::Theme;
 
-/// The theme named, else the usual one; without any colour where colour is not wanted, whatever
-/// is named.
+/// The theme named; else the usual one, or none at all where colour is not wanted.
 pub fn theme_for(named: Option<&str>, no_colour: bool) -> Theme {
-    if no_colour {
-        return Theme::mono();
+    match named.and_then(Theme::named) {
+        Some(theme) => theme,
+        None if no_colour => Theme::mono(),
+        None => Theme::default(),
     }
-    named.and_then(Theme::named).unwrap_or_default()
 }

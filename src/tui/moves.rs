@@ -1,6 +1,6 @@
 //! Moving about in lists and long texts.
 
-use super::app::{App, Popup, Screen};
+use super::app::{App, Screen};
 use super::msg::Msg;
 
 /// Rows a page key moves in a list or text.
@@ -9,12 +9,10 @@ const PAGE: usize = 8;
 impl App {
     /// One move in whatever has the keys.
     pub(super) fn step(&mut self, msg: Msg) {
-        if self.scrolls() {
-            let most = self.shown.scroll_most;
-            let page = self.shown.scroll_page.max(1);
-            if let Some(at) = self.scroll_place() {
-                *at = moved((*at).min(most), msg, most, page);
-            }
+        let most = self.shown.scroll_most;
+        let page = self.shown.scroll_page.max(1);
+        if let Some(at) = self.scroll_place() {
+            *at = moved((*at).min(most), msg, most, page);
             return;
         }
         let Some(last) = self.items().checked_sub(1) else {
@@ -37,33 +35,27 @@ impl App {
             return;
         }
         match self.popups.last_mut() {
-            Some(Popup::Jump { cursor, .. } | Popup::Setting { cursor }) => *cursor = i,
-            Some(_) => {}
+            Some(popup) => {
+                if let Some(cursor) = popup.cursor() {
+                    *cursor = i;
+                }
+            }
             None => self.cursor = i,
         }
     }
 
-    fn cursor_place(&self) -> usize {
-        match self.popups.last() {
-            Some(Popup::Jump { cursor, .. } | Popup::Setting { cursor }) => *cursor,
-            _ => self.cursor,
+    fn cursor_place(&mut self) -> usize {
+        match self.popups.last_mut() {
+            Some(popup) => popup.cursor().map_or(0, |cursor| *cursor),
+            None => self.cursor,
         }
     }
 
-    /// True when a long text has the keys.
-    fn scrolls(&self) -> bool {
-        match self.popups.last() {
-            Some(Popup::Why { .. } | Popup::Help { .. }) => true,
-            Some(_) => false,
-            None => self.screen == Screen::Verdict,
-        }
-    }
-
+    /// First row shown of the long text that has the keys.
     fn scroll_place(&mut self) -> Option<&mut usize> {
         match self.popups.last_mut() {
-            Some(Popup::Why { scroll } | Popup::Help { scroll }) => Some(scroll),
-            Some(_) => None,
-            None => Some(&mut self.scroll),
+            Some(popup) => popup.scroll(),
+            None => (self.screen == Screen::Verdict).then_some(&mut self.scroll),
         }
     }
 }

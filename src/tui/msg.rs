@@ -7,6 +7,9 @@ pub enum Msg {
     /// Moves in whatever list or text is on top.
     Up,
     Down,
+    /// Changes what the cursor is on, or goes to the corner on that side.
+    Left,
+    Right,
     PageUp,
     PageDown,
     First,
@@ -34,6 +37,16 @@ pub enum Msg {
     Setting,
     Notes,
     Mark,
+    /// The next field of a form; from the mark, the diamond.
+    Next,
+    /// A field of the diamond.
+    Field(usize),
+    /// A date or kind somebody claims.
+    Ticket,
+    WhatIf,
+    /// The glossary, and one word of it.
+    Words,
+    Word(usize),
     Help,
     Verdict,
     /// Back to the questions.

@@ -22,6 +22,8 @@ pub struct Theme {
     pub era: Style,
     /// What to be careful about.
     pub caution: Style,
+    /// Laid over a trade word that the glossary explains.
+    pub word: Style,
 }
 
 impl Theme {
@@ -36,7 +38,8 @@ impl Theme {
             bar: plain,
             band: plain.add_modifier(Modifier::BOLD),
             era: plain,
-            caution: plain.add_modifier(Modifier::UNDERLINED),
+            caution: plain.add_modifier(Modifier::BOLD),
+            word: plain.add_modifier(Modifier::UNDERLINED),
         }
     }
 
@@ -126,8 +129,9 @@ mod tests {
             band,
             era,
             caution,
+            word,
         } = Theme::mono();
-        for style in [heading, quiet, key, chosen, bar, band, era, caution] {
+        for style in [heading, quiet, key, chosen, bar, band, era, caution, word] {
             assert_eq!((style.fg, style.bg), (None, None));
         }
         assert_eq!(chosen, Style::new().add_modifier(Modifier::REVERSED));

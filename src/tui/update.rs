@@ -1,20 +1,20 @@
 //! What a message changes. Reads and writes nothing outside the `App`.
 
-use super::app::{App, Popup, Screen};
-use super::jump;
+use super::app::{App, Screen};
 use super::msg::Msg;
-use crate::case::{heard, said};
+use super::popups::Popup;
+use super::popups::trial::Trial;
+use crate::case::{Case, said};
 use crate::core::axes::{ClueId, FindingId};
 use crate::core::evidence::{Entry, Seen, Sure};
-use crate::words::reasons::{capital, clue_name, seen};
-
-/// Longest line that can be typed.
-const MOST_TYPED: usize = 400;
 
 impl App {
     /// Does what was asked.
     pub fn update(&mut self, msg: Msg) {
         self.notice.clear();
+        if self.in_form(msg) {
+            return;
+        }
         match msg {
             Msg::Up | Msg::Down | Msg::PageUp | Msg::PageDown | Msg::First | Msg::Last => {
                 self.step(msg);
@@ -28,7 +28,7 @@ impl App {
             Msg::Type(c) => self.write(c),
             Msg::Erase => {
                 self.text().pop();
-                self.restart_search();
+                self.retyped();
             }
             Msg::Close => {
                 self.popups.pop();
@@ -56,13 +56,7 @@ impl App {
                     self.settle();
                 }
             }
-            Msg::Sureness => {
-                self.sure = match self.sure {
-                    Sure::Sure => Sure::Unsure,
-                    Sure::Unsure => Sure::Guess,
-                    Sure::Guess => Sure::Sure,
-                }
-            }
+            Msg::Sureness => self.sure = self.sure.next(),
             Msg::GoOn => {
                 if let Some(look) = self.case.verdict().looks.first() {
                     self.go_to(look.clue);
@@ -79,10 +73,23 @@ impl App {
             }),
             Msg::Notes => self.open(Popup::Notes {
                 text: String::new(),
+                scroll: 0,
             }),
             Msg::Mark => self.open(Popup::Mark {
                 text: String::new(),
+                scroll: 0,
             }),
+            Msg::Ticket => self.open(Popup::Ticket(Box::default())),
+            Msg::WhatIf => {
+                let open = self.clue().filter(|_| self.screen == Screen::Look);
+                self.open(Popup::Trial(Box::new(Trial::new(&self.case, open))));
+            }
+            Msg::Words => self.explain(String::new()),
+            Msg::Word(term) => {
+                if let Some(term) = self.expert().base.glossary.get(term) {
+                    self.explain(term.term.clone());
+                }
+            }
             Msg::Help => self.open(Popup::Help { scroll: 0 }),
             Msg::Verdict => self.judge(),
             Msg::Look => {
@@ -97,25 +104,29 @@ impl App {
         }
     }
 
-    fn open(&mut self, popup: Popup) {
+    pub(super) fn open(&mut self, popup: Popup) {
         self.popups.push(popup);
     }
 
-    fn start(&mut self) {
-        self.case.set_setting(self.cursor);
+    fn explain(&mut self, search: String) {
+        self.open(Popup::Words { search, scroll: 0 });
+    }
+
+    pub(super) fn start(&mut self) {
+        self.case = Case::new(self.expert().clone(), self.cursor);
         self.screen = Screen::Look;
         self.weigh();
         self.settle();
     }
 
-    fn go_to(&mut self, clue: ClueId) {
+    pub(super) fn go_to(&mut self, clue: ClueId) {
         self.popups.clear();
         self.screen = Screen::Look;
         self.jumped = Some(clue);
         self.settle();
     }
 
-    fn judge(&mut self) {
+    pub(super) fn judge(&mut self) {
         self.screen = Screen::Verdict;
         self.scroll = 0;
         if self.turns.is_none() {
@@ -158,38 +169,13 @@ impl App {
 
     /// Chooses what the cursor is on in whatever has the keys.
     fn take(&mut self) {
-        match self.popups.last() {
-            Some(Popup::Jump { search, cursor }) => {
-                if let Some(clue) = jump::found(self, search).get(*cursor) {
-                    self.go_to(*clue);
-                }
-            }
-            Some(Popup::Setting { cursor }) => {
-                let setting = *cursor;
-                self.popups.pop();
-                self.case.set_setting(setting);
-                self.weigh();
-                match self.screen {
-                    Screen::Welcome => self.cursor = setting,
-                    Screen::Look if self.jumped.is_none() => self.settle(),
-                    Screen::Look => {}
-                    Screen::Verdict => self.judge(),
-                }
-            }
-            Some(Popup::Notes { text }) => {
-                let heard = heard::notes(self.expert(), text).heard;
-                self.take_heard(&heard.into_iter().map(|(_, e)| e).collect::<Vec<_>>());
-            }
-            Some(Popup::Mark { text }) => {
-                let entries = heard::mark(self.expert(), text, false).entries;
-                self.take_heard(&entries);
-            }
-            Some(_) => {}
-            None => match self.screen {
-                Screen::Welcome => self.start(),
-                Screen::Look => self.take_look(),
-                Screen::Verdict => {}
-            },
+        if self.popups.last().is_some() {
+            return self.take_popup();
+        }
+        match self.screen {
+            Screen::Welcome => self.start(),
+            Screen::Look => self.take_look(),
+            Screen::Verdict => {}
         }
     }
 
@@ -228,56 +214,5 @@ impl App {
         self.jumped = None;
         self.sure = Sure::Sure;
         self.settle();
-    }
-
-    /// Takes what was heard from notes or a mark, once the person has said yes to it.
-    fn take_heard(&mut self, entries: &[Entry]) {
-        if entries.is_empty() {
-            "Nothing here was understood.".clone_into(&mut self.notice);
-            return;
-        }
-        self.popups.pop();
-        if self.screen == Screen::Welcome {
-            self.start();
-        }
-        self.change(|case| case.say_all(entries));
-        self.jumped = None;
-        self.settle();
-        if self.screen == Screen::Verdict {
-            self.judge();
-        }
-        let heard: Vec<String> = entries
-            .iter()
-            .map(|e| {
-                let name = capital(&clue_name(self.expert(), e.clue));
-                format!("{name}: {}", seen(self.expert(), e))
-            })
-            .collect();
-        self.notice = format!("{}.", heard.join("; "));
-    }
-
-    /// The text being typed.
-    fn text(&mut self) -> &mut String {
-        match self.popups.last_mut() {
-            Some(
-                Popup::Jump { search: text, .. } | Popup::Notes { text } | Popup::Mark { text },
-            ) => text,
-            _ => &mut self.typed,
-        }
-    }
-
-    fn write(&mut self, c: char) {
-        let most = if self.dating() { 4 } else { MOST_TYPED };
-        let text = self.text();
-        if text.chars().count() < most && !c.is_control() {
-            text.push(c);
-        }
-        self.restart_search();
-    }
-
-    fn restart_search(&mut self) {
-        if let Some(Popup::Jump { cursor, .. }) = self.popups.last_mut() {
-            *cursor = 0;
-        }
     }
 }

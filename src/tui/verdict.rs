@@ -4,9 +4,10 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::app::App;
+use super::bars;
 use super::canvas::{Canvas, Row, item, paragraph};
 use super::msg::Msg;
-use super::{bars, years};
+use super::timeline::Timeline;
 use crate::words::{reasons, summary};
 
 /// Kinds shown as bars.
@@ -22,7 +23,7 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
     canvas.scrolled(area, &rows(app, cells), app.scroll);
 }
 
-fn rows(app: &App, cells: usize) -> Vec<Row> {
+pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     let (expert, theme, text) = (app.expert(), app.theme, Style::new());
     let case = app.case();
     let verdict = case.verdict();
@@ -51,10 +52,10 @@ fn rows(app: &App, cells: usize) -> Vec<Row> {
         out.push(Row::new(&summary::likely(name, *p), text));
     }
     out.push(Row::blank());
-    let gutter = years::gutter(cells);
-    out.extend(years::curve(app, cells, gutter, 4));
-    out.push(years::axis(app, cells, gutter));
-    out.extend(years::eras(app, cells, gutter, usize::MAX));
+    let timeline = Timeline::new(app, cells);
+    out.extend(timeline.verdict(4));
+    out.push(timeline.axis());
+    out.extend(timeline.eras(usize::MAX));
     out.push(Row::blank());
     for band in &verdict.bands {
         out.extend(paragraph(&summary::band(band), cells, text));

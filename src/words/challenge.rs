@@ -196,10 +196,19 @@ pub fn nearest(expert: &Expert, nearest: &Nearest) -> String {
 
 /// Everything, line by line.
 pub fn account(expert: &Expert, c: &Challenge) -> Vec<String> {
-    let mut out = vec![
-        format!("Understood: {}", understood(expert, &c.claim)),
-        verdict(expert, c),
-    ];
+    let mut out = vec![heading(expert, c), verdict(expert, c)];
+    out.extend(details(expert, c));
+    out
+}
+
+/// What was understood of the guess.
+pub fn heading(expert: &Expert, c: &Challenge) -> String {
+    format!("Understood: {}", understood(expert, &c.claim))
+}
+
+/// What speaks against the claim, what the findings allow, what would stand, what to look at.
+pub fn details(expert: &Expert, c: &Challenge) -> Vec<String> {
+    let mut out = Vec::new();
     out.extend(c.granted.iter().filter_map(|g| granted(expert, g)));
     let own = c.own.iter().take(1);
     out.extend(own.map(|h| {

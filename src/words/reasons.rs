@@ -9,6 +9,7 @@ use crate::core::explain::{AtOdds, Step};
 use crate::core::model::Gate;
 use crate::core::question::{Look, StopReason};
 use crate::core::turning::Turn;
+use crate::marks::calendar::DateRange;
 
 /// What was seen, in words.
 pub fn seen(expert: &Expert, entry: &Entry) -> String {
@@ -153,6 +154,16 @@ pub fn headline(expert: &Expert, verdict: &Verdict) -> String {
         percent(band.share),
         verdict.median.0
     )
+}
+
+/// "registered 1845-03-12 to 1845-03-31 (a note)".
+pub fn registered(date: &DateRange) -> String {
+    let span = match date.from == date.to {
+        true => date.from.to_string(),
+        false => format!("{} to {}", date.from, date.to),
+    };
+    let note = date.note.as_ref().map(|n| format!(" ({n})"));
+    format!("registered {span}{}", note.unwrap_or_default())
 }
 
 /// First letter upper case.

@@ -251,9 +251,11 @@ fn a_theme_is_one_of_three_and_colour_can_be_refused() {
     refused(&["--theme", "blue"], b"", "mono, 16, rich");
     refused(&["--theme", "rich"], b"", "need a terminal");
     assert_eq!(theme_for(None, false), Theme::default());
+    assert_eq!(theme_for(None, true), Theme::mono());
     for name in ["mono", "16", "rich"] {
         assert_eq!(Some(theme_for(Some(name), false)), Theme::named(name));
-        assert_eq!(theme_for(Some(name), true), Theme::mono());
+        // What is asked for in so many words wins over the environment.
+        assert_eq!(Some(theme_for(Some(name), true)), Theme::named(name));
     }
     assert_ne!(theme_for(Some("rich"), false), theme_for(Some("16"), false));
 }

@@ -7,10 +7,12 @@ use printseam::case::expert::Expert;
 use printseam::core::axes::{ClueId, FindingId, Year};
 use printseam::core::evidence::{Seen, Sure};
 use printseam::rulebase::source::SourceFile;
-use printseam::tui::app::{App, Popup, Screen};
+use printseam::tui::app::{App, Screen};
+use printseam::tui::bindings::bindings;
 use printseam::tui::input::{Input, Key, keys};
-use printseam::tui::keys::{bindings, label_of};
+use printseam::tui::keys::label_of;
 use printseam::tui::msg::Msg;
+use printseam::tui::popups::Popup;
 use printseam::tui::theme::Theme;
 use ratatui::buffer::Buffer;
 
@@ -53,6 +55,10 @@ fn every_key_listed_is_on_the_screen_and_can_be_clicked() {
         "<enter>c",
         "<enter>1q",
         "<enter>11111111",
+        "<enter>m<tab>",
+        "<enter>1t1850",
+        "<enter>1w",
+        "<enter>g",
     ];
     for place in places {
         for size in SIZES {
@@ -87,6 +93,12 @@ fn no_key_is_listed_twice() {
         "<enter>v",
         "<enter>j",
         "<enter>11111111",
+        "<enter>m",
+        "<enter>m<tab>",
+        "<enter>1t1850",
+        "<enter>1w",
+        "<enter>g",
+        "<enter>?",
     ] {
         let (app, _) = after(small(), place, (80, 24));
         let all = bindings(&app);

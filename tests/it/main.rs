@@ -18,6 +18,7 @@ mod marks_rates;
 mod marks_registry;
 mod oracle;
 mod pages;
+mod popups;
 mod prove;
 mod random_model;
 mod rarity;

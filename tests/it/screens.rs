@@ -6,10 +6,11 @@ use std::sync::Arc;
 
 use printseam::case::expert::Expert;
 use printseam::core::axes::Year;
-use printseam::tui::app::{App, Popup, Screen};
+use printseam::tui::app::{App, Screen};
 use printseam::tui::canvas::Shown;
 use printseam::tui::input::{Input, keys};
 use printseam::tui::msg::Msg;
+use printseam::tui::popups::Popup;
 use printseam::tui::theme::Theme;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
@@ -111,11 +112,36 @@ fn screens_look_as_they_should() {
         ("verdict-end", "<enter>111v<end>"),
         ("dated", "<enter>jregistered<enter>18"),
         ("stopped", "<enter>11111111"),
+        ("ticket", "<enter>11t"),
+        ("ticket-judged", "<enter>111t1990s"),
+        ("ticket-unread", "<enter>11tgrandmother"),
+        ("what-if", "<enter>11w"),
+        ("what-if-changed", "<enter>11w<up><right>"),
+        ("words", "<enter>1g"),
+        ("words-found", "<enter>1gflow"),
     ];
     let expert = small();
     for (name, text) in screens {
         for (w, h) in SIZES {
             let (_, buffer) = after(expert.clone(), text, (w, h));
+            insta::assert_snapshot!(format!("{name}-{w}x{h}"), styled(&buffer));
+        }
+    }
+}
+
+/// The tables of registrations belong to the shipped rules.
+#[test]
+fn the_diamond_looks_as_it_should() {
+    let screens = [
+        ("diamond", ""),
+        ("diamond-read", "a<right>12<down>3<left>w"),
+        ("diamond-second", "<right>s<down>w"),
+        ("diamond-impossible", "31<tab>s<tab>d,2"),
+    ];
+    let expert = expert();
+    for (name, typed) in screens {
+        for (w, h) in SIZES {
+            let (_, buffer) = after(expert.clone(), &format!("<enter>m<tab>{typed}"), (w, h));
             insta::assert_snapshot!(format!("{name}-{w}x{h}"), styled(&buffer));
         }
     }
@@ -138,6 +164,10 @@ fn the_screens_say_the_same_without_colour() {
         "<enter>11v",
         "<enter>j",
         "<enter>?",
+        "<enter>111t1990s",
+        "<enter>11w<up><right>",
+        "<enter>m<tab>a,12",
+        "<enter>g",
     ] {
         let (_, coloured) = after(expert.clone(), keys_pressed, (80, 24));
         let (_, mono) = played(
@@ -164,6 +194,10 @@ fn every_window_size_renders() {
         "<enter>h",
         "<enter>mEngland",
         "<enter>1q",
+        "<enter>m<tab>a,12,3,w",
+        "<enter>11t1990s",
+        "<enter>11w<up><right>",
+        "<enter>g",
     ] {
         let (app, _) = after(expert.clone(), text, (80, 24));
         for w in (0..=130).step_by(3) {

@@ -3,12 +3,12 @@
 use ratatui::style::Style;
 use ratatui::text::Span;
 
-use super::app::App;
-use super::canvas::Row;
-use super::msg::Msg;
-use super::wrap::fit;
 use crate::core::axes::ClueId;
 use crate::core::model::{Gate, Station};
+use crate::tui::app::App;
+use crate::tui::canvas::Row;
+use crate::tui::msg::Msg;
+use crate::tui::wrap::fit;
 use crate::words::reasons::{capital, clue_name, seen};
 
 /// Stations in the order a hand would follow.

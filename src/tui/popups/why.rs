@@ -1,7 +1,7 @@
 //! Why this question: what it tells, what it is worth, and where each finding would lead.
 
-use super::app::App;
-use super::canvas::{Row, item, paragraph};
+use crate::tui::app::App;
+use crate::tui::canvas::{Row, item, paragraph, prose};
 use crate::words::{outlook, reasons, summary};
 
 /// Findings whose outlook is shown.
@@ -19,15 +19,11 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     let expert = app.expert();
     let rules = expert.base.clue(clue);
     let verdict = app.case().verdict();
-    let mut out = paragraph(&rules.question, cells, theme.heading);
-    out.extend(paragraph(&rules.look, cells, theme.quiet));
+    let mut out = prose(&rules.question, cells, theme.heading);
+    out.extend(prose(&rules.look, cells, theme.quiet));
     out.push(Row::blank());
-    out.extend(paragraph(&rules.tells, cells, theme.quiet));
-    out.extend(paragraph(
-        &reasons::capital(&rules.because),
-        cells,
-        theme.quiet,
-    ));
+    out.extend(prose(&rules.tells, cells, theme.quiet));
+    out.extend(prose(&reasons::capital(&rules.because), cells, theme.quiet));
     let sources = summary::sources(expert, &rules.sources);
     out.extend(item("Source: ", &sources, cells, theme.quiet));
     if let Some(look) = verdict.looks.iter().find(|l| l.clue == clue) {

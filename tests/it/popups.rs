@@ -1,0 +1,287 @@
+//! What opens over a screen does what it says: the diamond, a ticket checked, a trial change, and
+//! the glossary.
+
+use printseam::challenge::Answer;
+use printseam::core::evidence::{Seen, Sure};
+use printseam::tui::app::{App, Screen};
+use printseam::tui::canvas::Shown;
+use printseam::tui::msg::Msg;
+use printseam::tui::popups::Popup;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Modifier;
+
+use crate::screens::{SIZES, after, frame, played, small};
+use crate::shipped::expert;
+
+const SIZE: (u16, u16) = (80, 24);
+
+fn text(buffer: &Buffer) -> String {
+    let rows = buffer.content.chunks(usize::from(buffer.area.width));
+    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
+        .collect()
+}
+
+fn said(app: &App, clue: &str) -> Option<Seen> {
+    let clue = app.case().expert().base.clue_id(clue).unwrap();
+    app.case().evidence().of(clue).map(|e| e.seen)
+}
+
+/// The text of an area.
+fn words_at(buffer: &Buffer, at: Rect) -> String {
+    let cells = at.left()..at.right();
+    cells
+        .map(|x| buffer[(x, at.y)].symbol().to_owned())
+        .collect()
+}
+
+fn clicked(app: App, msg: Msg) -> (App, Buffer, Shown) {
+    let mut app = app;
+    let (_, shown) = frame(&app, SIZE);
+    let at = shown.area_of(msg).unwrap();
+    app.drawn(shown);
+    app.handle(printseam::tui::input::Input::Click { x: at.x, y: at.y });
+    let (buffer, shown) = frame(&app, SIZE);
+    (app, buffer, shown)
+}
+
+#[test]
+fn a_diamond_typed_on_the_screen_moves_the_band() {
+    for size in SIZES {
+        let (app, _) = after(expert(), "<enter>1", size);
+        let before = app.case().verdict().band();
+        let (app, buffer) = played(app, "m<tab>a<right>12<down>3<left>w", size);
+        let shown = text(&buffer);
+        for wanted in [
+            "1845-03-12",
+            "top",
+            "right",
+            "bottom",
+            "left",
+            "month letter",
+        ] {
+            assert!(shown.contains(wanted), "{size:?} {wanted}\n{shown}");
+        }
+        assert_eq!(app.case().verdict().band(), before, "nothing counts yet");
+        let (app, _) = played(app, "<enter>", size);
+        assert_eq!(app.popup(), None);
+        let registered = said(&app, "registered");
+        assert_eq!(
+            registered,
+            Some(Seen::Year(printseam::core::axes::Year(1845)))
+        );
+        assert_ne!(app.case().verdict().band(), before);
+        let (app, _) = played(app, "u", size);
+        assert_eq!(app.case().verdict().band(), before);
+    }
+}
+
+/// The order of the fields is the order a mark is read in.
+#[test]
+fn corners_are_typed_in_order_or_by_their_side() {
+    let (a, one) = after(expert(), "<enter>m<tab>a,12,3,w,iv", SIZE);
+    let (b, two) = after(
+        expert(),
+        "<enter>m<tab><left>w<up>a<down>3<right>12<tab><tab><tab>iv",
+        SIZE,
+    );
+    assert_eq!(text(&one), text(&two));
+    assert_eq!(a.popup(), b.popup());
+    assert!(text(&one).contains("1845-03-12"));
+    let (_, clicked_on, _) = clicked(a, Msg::Field(2));
+    assert!(text(&clicked_on).contains("1845-03-12"));
+}
+
+#[test]
+fn a_diamond_that_cannot_be_says_so_and_an_empty_one_takes_nothing() {
+    let (_, buffer) = after(expert(), "<enter>m<tab>31,s,d,2", SIZE);
+    assert!(text(&buffer).contains("September"), "{}", text(&buffer));
+    let (app, buffer) = after(expert(), "<enter>m<tab><enter>", SIZE);
+    assert!(matches!(app.popup(), Some(Popup::Diamond(_))));
+    assert!(app.case().evidence().is_empty());
+    assert!(text(&buffer).contains("Type what stands"));
+    // Esc goes back to the wording of the mark.
+    let (app, _) = played(app, "<esc>", SIZE);
+    assert!(matches!(app.popup(), Some(Popup::Mark { .. })));
+}
+
+#[test]
+fn a_ticket_is_judged_as_the_command_judges_it() {
+    let (app, _) = after(expert(), "<enter>mMADE IN ENGLAND<enter>tGeorgian", SIZE);
+    let Some(Popup::Ticket(ticket)) = app.popup() else {
+        panic!("{:?}", app.popup());
+    };
+    let Some(Ok(answer)) = &ticket.answer else {
+        panic!("{:?}", ticket.answer);
+    };
+    assert_eq!(answer.answer, Answer::RuledOut);
+    let claim = printseam::challenge::read(app.case().expert(), "Georgian").unwrap();
+    assert_eq!(*answer, printseam::challenge::challenge(app.case(), claim));
+}
+
+#[test]
+fn a_ticket_lies_over_the_picture_where_its_years_are() {
+    for size in SIZES {
+        let (app, _) = after(expert(), "<enter>1t1760s", size);
+        let (_, early) = played(app, "", size);
+        let (app, _) = after(expert(), "<enter>1t1990s", size);
+        let (_, late) = played(app, "", size);
+        let place = |buffer: &Buffer| {
+            let shown = text(buffer);
+            let line = shown.lines().find(|l| l.contains("│ticket ")).unwrap();
+            line.chars()
+                .position(|c| "╞◆".contains(c))
+                .unwrap_or_else(|| panic!("{shown}"))
+        };
+        assert!(place(&early) < place(&late), "{size:?}");
+    }
+}
+
+#[test]
+fn enter_on_a_ticket_goes_to_the_look_that_settles() {
+    let (app, _) = after(expert(), "<enter>1t1840s", SIZE);
+    let Some(Popup::Ticket(ticket)) = app.popup().cloned() else {
+        panic!();
+    };
+    let look = ticket.answer.unwrap().unwrap().look.unwrap();
+    let (app, _) = played(app, "<enter>", SIZE);
+    assert_eq!((app.popup(), app.clue()), (None, Some(look.clue)));
+}
+
+#[test]
+fn a_ticket_that_cannot_be_read_says_what_can() {
+    let (app, buffer) = after(expert(), "<enter>1tgrandmother<enter>", SIZE);
+    assert!(text(&buffer).contains("Victorian"), "{}", text(&buffer));
+    assert!(matches!(app.popup(), Some(Popup::Ticket(_))));
+}
+
+#[test]
+fn nothing_is_changed_by_a_trial_until_it_is_accepted() {
+    for size in SIZES {
+        let (app, _) = after(expert(), "<enter>11", size);
+        let before = app.case().clone();
+        let (app, buffer) = played(app, "w<up><right><right>", size);
+        let shown = text(&buffer);
+        assert!(shown.contains("now") && shown.contains("then"), "{shown}");
+        assert_eq!(app.case().evidence(), before.evidence());
+        let (dropped, _) = played(app, "<esc>", size);
+        assert_eq!(dropped.case().evidence(), before.evidence());
+        let (app, _) = played(dropped, "w<up><right><right><enter>", size);
+        assert_eq!(app.popup(), None);
+        assert_ne!(app.case().evidence(), before.evidence());
+        let (app, _) = played(app, "u", size);
+        assert_eq!(app.case().evidence(), before.evidence());
+    }
+}
+
+/// What stands under "then" is what comes true when it is accepted.
+#[test]
+fn a_trial_foretells_the_verdict() {
+    let (app, buffer) = after(expert(), "<enter>11w<up><right>", SIZE);
+    let foretold = text(&buffer);
+    let (app, _) = played(app, "<enter>", SIZE);
+    let verdict = app.case().verdict();
+    let band = format!("{}–{}", verdict.band().from.0, verdict.band().to.0);
+    let line = foretold.lines().find(|l| l.contains("80 % band")).unwrap();
+    assert!(
+        line.trim_end_matches('│').trim_end().ends_with(&band),
+        "{line} {band}"
+    );
+    let middle = foretold.lines().find(|l| l.contains("middle year"));
+    let middle = middle.unwrap().trim_end_matches('│').trim_end();
+    assert!(middle.ends_with(&verdict.median.0.to_string()), "{middle}");
+}
+
+#[test]
+fn a_trial_goes_round_all_findings_and_not_looked_at() {
+    let (app, _) = after(small(), "<enter>1", SIZE);
+    let clue = app.case().evidence().entries()[0].clue;
+    let findings = app.case().expert().base.clue(clue).findings.len();
+    let round = "<right>".repeat(findings + 1);
+    let (app, buffer) = played(app, &format!("w<up>{round}"), SIZE);
+    assert!(text(&buffer).contains("Nothing is changed yet"));
+    let (app, buffer) = played(app, "f", (120, 40));
+    let shown = text(&buffer);
+    assert!(
+        shown.contains("not looked at,") && shown.contains("was blue"),
+        "{shown}"
+    );
+    let (app, _) = played(app, "<right>s<enter>", SIZE);
+    let entry = app.case().evidence().of(clue).unwrap();
+    assert_eq!(entry.sure, Sure::Unsure);
+}
+
+#[test]
+fn every_trade_word_is_explained_on_a_key() {
+    let base = &expert().base;
+    for term in &base.glossary {
+        for written in term.written() {
+            // The key strings of tests keep these signs for themselves.
+            let typed = written.replace('<', "<lt>");
+            let (_, buffer) = after(expert(), &format!("<enter>g{typed}"), (120, 40));
+            let shown = text(&buffer);
+            let word = shown.to_lowercase();
+            assert!(
+                word.contains(&format!("· {}:", term.term.to_lowercase())),
+                "{written}\n{shown}"
+            );
+        }
+    }
+}
+
+/// Words of a question are underlined where they stand, and a tap on one explains it.
+#[test]
+fn trade_words_of_a_question_lead_to_the_glossary() {
+    let expert = expert();
+    let mut found = 0;
+    for clue in expert.engine.model.clue_ids() {
+        let mut app = after(expert.clone(), "<enter>", SIZE).0;
+        app.update(Msg::GoTo(clue));
+        let (buffer, shown) = frame(&app, SIZE);
+        for (i, term) in expert.base.glossary.iter().enumerate() {
+            let Some(at) = shown.area_of(Msg::Word(i)) else {
+                continue;
+            };
+            found += 1;
+            let words = words_at(&buffer, at).to_lowercase();
+            let mut written = term.written().map(str::to_lowercase);
+            assert!(written.any(|w| w == words), "{words}");
+            let style = buffer[(at.x, at.y)].modifier;
+            assert!(style.contains(Modifier::UNDERLINED), "{words}");
+            let mut app = after(expert.clone(), "<enter>", SIZE).0;
+            app.update(Msg::GoTo(clue));
+            let (app, buffer, _) = clicked(app, Msg::Word(i));
+            assert!(matches!(app.popup(), Some(Popup::Words { .. })));
+            let explained = format!("· {}", term.term.to_lowercase());
+            assert!(text(&buffer).to_lowercase().contains(&explained));
+        }
+    }
+    assert!(found >= 10, "{found}");
+}
+
+#[test]
+fn words_of_the_screen_come_before_the_others() {
+    let (app, buffer) = after(expert(), "<enter>1v", SIZE);
+    assert_eq!(app.screen(), Screen::Verdict);
+    drop(buffer);
+    let (_, buffer) = played(app, "g", (120, 40));
+    let shown = text(&buffer);
+    let here = shown
+        .find("On the screen")
+        .unwrap_or_else(|| panic!("{shown}"));
+    if let Some(others) = shown.find("All others") {
+        assert!(here < others);
+    }
+}
+
+/// A setting changed by mistake is not a change for good.
+#[test]
+fn another_setting_can_be_undone() {
+    let (app, _) = after(small(), "<enter>11", SIZE);
+    let before = app.case().verdict().band();
+    let (app, _) = played(app, "c3", SIZE);
+    assert_eq!(app.case().setting(), 2);
+    let (app, _) = played(app, "u", SIZE);
+    assert_eq!(app.case().setting(), 0);
+    assert_eq!(app.case().verdict().band(), before);
+}
