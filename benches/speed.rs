@@ -114,13 +114,40 @@ fn read_noise(bencher: Bencher) {
 }
 
 /// One frame of the screens after these keys, at 80 by 24.
-#[divan::bench(args = ["<enter>", "<enter>11111111", "<enter>11111111v", "<enter>j", "<enter>?"])]
+#[divan::bench(args = ["<enter>", "<enter>11111111", "<enter>11111111v", "<enter>j", "<enter>?", "<enter>1g"])]
 fn frame(bencher: Bencher, typed: &str) {
     let (app, mut terminal) = screens(typed);
     bencher.bench_local(|| {
         let mut shown = Shown::default();
         let drawn = terminal.draw(|frame| shown = app.draw(frame)).is_ok();
         black_box((drawn, shown))
+    });
+}
+
+/// A letter typed on a ticket and its frame, after this many answers, and the erasing of it.
+#[divan::bench(args = [5, 20])]
+fn ticket_letter(bencher: Bencher, answers: usize) {
+    let case = answered(&expert(), answers);
+    let mut app = App::opened(expert(), Theme::sixteen(), 0, case.evidence().entries());
+    let Ok(mut terminal) = Terminal::new(TestBackend::new(80, 24));
+    for key in keys("t1840").unwrap_or_default() {
+        app.press(key);
+    }
+    bencher.bench_local(|| {
+        app.press(Key::Char('s'));
+        let drawn = terminal.draw(|frame| drop(app.draw(frame))).is_ok();
+        app.press(Key::Backspace);
+        black_box(drawn)
+    });
+}
+
+/// A finding flipped in a trial and its frame.
+#[divan::bench]
+fn trial_flip(bencher: Bencher) {
+    let (mut app, mut terminal) = screens("<enter>11111111w<up>");
+    bencher.bench_local(|| {
+        app.press(Key::Right);
+        black_box(terminal.draw(|frame| drop(app.draw(frame))).is_ok())
     });
 }
 

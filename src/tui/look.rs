@@ -133,7 +133,11 @@ fn ask(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     // How to look gives way to the findings: all rows but one when they need pages anyway. What it
     // tells gives way to both.
     let taken = rows.len() + last.len();
-    let wanted = least.min(height.saturating_sub(taken + 1));
+    let whole = least + taken <= height;
+    let wanted = match whole {
+        true => least,
+        false => height.saturating_sub(taken + 1),
+    };
     let free = height.saturating_sub(taken + wanted);
     let how = format!("{} ({})", rules.look, effort(app, clue, rules));
     let mut help = prose(&how, cells, quiet);

@@ -9,6 +9,7 @@ mod commands;
 mod edtf;
 mod figures;
 mod floors;
+mod fuzz_keys;
 mod glossary;
 mod heard;
 mod keys;

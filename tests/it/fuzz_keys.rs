@@ -1,0 +1,87 @@
+//! Whatever is pressed, tapped or typed, at whatever window size: nothing panics, and undo always
+//! leads back to a piece of which nothing has been seen.
+
+use printseam::tui::app::App;
+use printseam::tui::input::{Input, Key};
+use printseam::tui::theme::Theme;
+use proptest::prelude::*;
+
+use crate::screens::{frame, small};
+use crate::shipped::expert;
+
+/// Keys people press, orders more often than letters.
+fn key() -> impl Strategy<Value = Key> {
+    let orders = "?xsujvlmwtgcnhofy123456789ABC";
+    let orders: Vec<Key> = orders.chars().map(Key::Char).collect();
+    let moves = vec![
+        Key::Enter,
+        Key::Esc,
+        Key::Up,
+        Key::Down,
+        Key::Left,
+        Key::Right,
+        Key::PageUp,
+        Key::PageDown,
+        Key::Home,
+        Key::End,
+        Key::Backspace,
+        Key::Tab,
+    ];
+    prop_oneof![
+        4 => prop::sample::select(orders),
+        3 => prop::sample::select(moves),
+        1 => any::<char>().prop_map(Key::Char),
+    ]
+}
+
+fn input() -> impl Strategy<Value = Input> {
+    prop_oneof![
+        6 => key().prop_map(Input::Key),
+        1 => (0u16..140, 0u16..50).prop_map(|(x, y)| Input::Click { x, y }),
+        1 => any::<bool>().prop_map(|down| Input::Wheel { down }),
+    ]
+}
+
+fn play(mut app: App, inputs: &[Input], sizes: &[(u16, u16)]) {
+    for (i, input) in inputs.iter().enumerate() {
+        app.handle(*input);
+        if app.done {
+            return;
+        }
+        let (_, shown) = frame(&app, sizes[i % sizes.len()]);
+        app.drawn(shown);
+    }
+    for _ in 0..10 {
+        app.press(Key::Esc);
+    }
+    for _ in 0..inputs.len() {
+        app.press(Key::Char('u'));
+        // A question about leaving may be open.
+        app.press(Key::Esc);
+    }
+    assert!(app.case().evidence().is_empty());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_keys_bring_the_small_rules_down(
+        inputs in prop::collection::vec(input(), 1..120),
+        sizes in prop::collection::vec((0u16..140, 0u16..50), 1..6),
+    ) {
+        play(App::new(small(), Theme::mono()), &inputs, &sizes);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_keys_bring_the_shipped_rules_down(
+        inputs in prop::collection::vec(input(), 1..60),
+        sizes in prop::collection::vec((44u16..120, 20u16..40), 1..4),
+    ) {
+        play(App::new(expert(), Theme::mono()), &inputs, &sizes);
+    }
+}
