@@ -23,6 +23,7 @@ mod popups;
 mod prove;
 mod random_model;
 mod rarity;
+mod readme_screens;
 mod reference;
 mod reports;
 mod rules_corpus;
