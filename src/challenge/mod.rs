@@ -2,6 +2,7 @@
 //!
 //! | file | what |
 //! |---|---|
+//! | `age` | years told as an age: "over a hundred years old" |
 //! | `periods` | names of periods with their years and where those come from |
 //! | `trade`, `passed_over` | trade words for kinds; small words that say nothing |
 //! | `tokens` | the guess cut into words, numbers and dashes |
@@ -15,6 +16,7 @@
 //! | `judge` | all of it together |
 //! | `settle` | the look that would decide between the claim and the nearest one that stands |
 
+mod age;
 pub mod cells;
 pub mod claim;
 pub mod hurts;

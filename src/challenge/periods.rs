@@ -105,6 +105,13 @@ pub const PERIODS: &[Period] = &[
         1969,
         STYLE,
     ),
+    period(&["last century"], 1901, 2000, TRADE),
+    Period {
+        words: &["this century"],
+        from: Some(2001),
+        to: None,
+        origin: TRADE,
+    },
     period(&["turn of the century", "fin de siecle"], 1890, 1910, TRADE),
     period(
         &["turn of the 20th century", "turn of the twentieth century"],
@@ -124,3 +131,6 @@ pub const PERIODS: &[Period] = &[
 /// vintage (twenty to a hundred); common practice, no source.
 pub const ANTIQUE: i16 = 100;
 pub const VINTAGE: i16 = 20;
+
+/// Years back from the present that tickets call modern (common practice, no source).
+pub const MODERN: i16 = 30;

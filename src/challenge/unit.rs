@@ -1,6 +1,6 @@
 //! One stretch of years as people name it: "about 1850", "late 19th century", "1880s or so", "Georgian".
 
-use super::periods::{ANTIQUE, PERIODS, VINTAGE};
+use super::periods::{ANTIQUE, MODERN, PERIODS, VINTAGE};
 use super::span::{PARTS, Part, Span, cut};
 use super::tokens::Sort;
 use super::years::{Reader, TO};
@@ -78,6 +78,7 @@ impl Reader<'_> {
         let span = match self.word(at) {
             "antique" => (None, ago(ANTIQUE)),
             "vintage" => (ago(ANTIQUE), ago(VINTAGE)),
+            "modern" | "recent" | "contemporary" => (ago(MODERN), ago(0)),
             _ => return None,
         };
         Some((
@@ -86,7 +87,7 @@ impl Reader<'_> {
                 to: span.1,
                 about: true,
                 origin: Some(
-                    "a hundred years and more is antique, twenty to a hundred vintage; common practice, no source",
+                    "a hundred years and more is antique, twenty to a hundred vintage, up to thirty modern; common practice, no source",
                 ),
             },
             at + 1,

@@ -11,6 +11,9 @@ pub(super) const TO: [&str; 8] = [
 /// Reads years from token `at`; returns them and the token after.
 pub fn span(tokens: &[Token], at: usize, present: i16) -> Option<(Span, usize)> {
     let reader = Reader { tokens, present };
+    if let Some(age) = reader.age(at) {
+        return Some(age);
+    }
     let (mut span, end) = reader.bounded(at).or_else(|| reader.range(at))?;
     if span.about && span.from == span.to {
         span.from = span.from.map(|y| y - ABOUT_YEARS);
@@ -122,9 +125,12 @@ impl Reader<'_> {
 
     /// One unit, or two with a joint between them.
     fn range(&self, at: usize) -> Option<(Span, usize)> {
-        let at = self
-            .any(at, &["between", "from", "dating from"])
-            .unwrap_or(at);
+        // "Between the wars" is a period, "between 1830 and 1840" is not.
+        let opening = self.any(at, &["between", "from", "dating from"]);
+        let at = match self.period(at) {
+            Some(_) => at,
+            None => opening.unwrap_or(at),
+        };
         let (first, end) = self.unit(at)?;
         if let Some(end) = self.any(
             end,
