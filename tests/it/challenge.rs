@@ -286,8 +286,8 @@ fn standing(by: i16) -> (usize, usize) {
     (good, all)
 }
 
-/// Measured when written: 198 of 220 stand at their own date (90 %), 147 of 213 are hard to support
-/// or ruled out sixty years later (69 %), 152 of 192 sixty years earlier (79 %). The aim of 80 % for
+/// Measured when written: 198 of 220 stand at their own date (90 %), 145 of 213 are hard to support
+/// or ruled out sixty years later (68 %), 152 of 192 sixty years earlier (79 %). The aim of 80 % for
 /// moved dates is not reached at 90 % for the right ones: the 80 % band of these pieces is 61 years
 /// wide in the middle case, so sixty years off is often still inside it.
 #[test]
