@@ -4,9 +4,9 @@ use super::claim::Claim;
 use super::years::ABOUT_YEARS;
 use crate::core::axes::{Axes, KindId, Year};
 
-/// Nothing on a plate tells its date closer than a decade: fewer years are judged as ten
+/// What is seen on a piece dates it to a generation at best: fewer years are judged as twenty
 /// (common practice, no source).
-pub const LEAST_YEARS: i16 = 10;
+pub const LEAST_YEARS: i16 = 20;
 
 /// Years a soft end gives way.
 const SOFT: i16 = 5;
@@ -17,6 +17,8 @@ pub struct Cells {
     pub kinds: Vec<KindId>,
     pub from: Year,
     pub to: Year,
+    /// Fewer than `LEAST_YEARS` were claimed.
+    pub widened: bool,
 }
 
 impl Cells {
@@ -63,7 +65,7 @@ impl Cells {
     }
 }
 
-/// The claim's years, softened, widened to ten and cut to the grid.
+/// The claim's years, softened, widened to `LEAST_YEARS` and cut to the grid.
 pub fn cells(axes: &Axes, claim: &Claim) -> Cells {
     let bare = claim
         .to
@@ -80,5 +82,6 @@ pub fn cells(axes: &Axes, claim: &Claim) -> Cells {
         kinds: claim.kinds.clone(),
         from: Year(from),
         to: Year(to),
+        widened: lacking > 0,
     }
 }

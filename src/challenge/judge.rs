@@ -1,9 +1,11 @@
 //! A claim against the findings.
 //!
-//! A claim is a set of cells: its kinds × its years. Three numbers decide:
+//! A claim is a set of cells: its kinds × its years. Four numbers decide:
 //! * p = P(claim | findings);
 //! * share = p / greatest P of any claim of the same make: one kind if kinds are named, and the same
 //!   number of years. Dates are claimed narrowly or widely; the share is fair to both.
+//! * elsewhere = mean P of the same claim moved by one to three generations either way: what a wrong
+//!   ticket should have said.
 //! * weight = 10·log10 of the odds for the claim, after − before the findings (decibans): what the
 //!   findings alone say, so that nothing is ruled out for merely being rare.
 
@@ -37,8 +39,12 @@ pub struct Challenge {
     /// Years judged: the claim's, softened and widened.
     pub from: Year,
     pub to: Year,
+    /// More years are judged than were claimed.
+    pub widened: bool,
     pub p: f64,
     pub share: f64,
+    /// Mean chance of the same claim a generation or more off, when that is clearly higher.
+    pub outdone: Option<f64>,
     /// Decibans; 0 without findings.
     pub weight: f64,
     /// Worst first.
@@ -102,8 +108,10 @@ pub fn challenge(case: &Case, claim: Claim) -> Challenge {
         never_made,
         from: cells.from,
         to: cells.to,
+        widened: cells.widened,
         p: stands.p,
         share: stands.share,
+        outdone: stands.elsewhere.filter(|_| stands.outdone()),
         weight: stands.weight,
         hurts: hurts(model, &weighing, &cells),
         own: if own_says > Answer::Possible {

@@ -42,6 +42,7 @@ pub fn look(
             kinds,
             from: nearest.from,
             to: nearest.to,
+            widened: false,
         };
         cells.only(axes, after.cells())
     };

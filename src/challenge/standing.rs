@@ -17,10 +17,19 @@ pub enum Answer {
 /// it on the ENFSI scale (a ratio under 2).
 pub const SUPPORTED: f64 = 0.5;
 
-/// Possible: within a ratio of 5 of the best, so weak support against it at most (ENFSI: under 10).
-/// Five, not ten, because wide bands are the rule: on the known pieces of `tests/data` it keeps nine
-/// catalogued dates in ten and sends off more of the wrong ones.
-pub const POSSIBLE: f64 = 0.2;
+/// Possible: within a ratio of 10 of the best, so weak support against it at most on the ENFSI
+/// scale. Dates have to hold out against `RIVALS` as well.
+pub const POSSIBLE: f64 = 0.1;
+
+/// Years a wrong date is off, one to three generations (common practice, no source). The same claim
+/// moved by each of these, earlier and later, stands for what a wrong ticket should have said.
+const APART: (usize, usize) = (30, 90);
+
+/// Dates are hard to support when the claim has less than this times the mean chance of the same
+/// claim moved by `APART`: P(claim) / P(claim moved) are the odds of a right ticket to a wrong one.
+/// A little under 1, so that a toss-up still counts as possible; with it nine in ten catalogued dates
+/// of the known pieces in `tests/data` stand.
+pub const RIVALS: f64 = 0.8;
 
 /// Ruled out: a hundred times less probable than the best, moderately strong support against it,
 /// and the findings themselves weigh at least 10 decibans against it.
@@ -46,6 +55,8 @@ pub struct Standing {
     pub p: f64,
     pub share: f64,
     pub weight: f64,
+    /// Mean chance of the same claim a generation or more off; `None` when no dates are claimed.
+    pub elsewhere: Option<f64>,
 }
 
 impl Standing {
@@ -59,11 +70,19 @@ impl Standing {
                 .map(|k| best_run(&after.years_where(axes, |kind, _| kind == KindId(k)), width))
                 .fold(p, f64::max)
         };
+        let years = after.years_where(axes, |kind, _| cells.has(kind));
+        let start = axes.offset(cells.from).unwrap_or(0);
         Standing {
             p,
             share: if best > 0.0 { p / best } else { 1.0 },
             weight: cells.log_odds(axes, after.cells()) - cells.log_odds(axes, prior),
+            elsewhere: (width < axes.years()).then(|| elsewhere(&years, start, width)),
         }
+    }
+
+    /// True when other dates, a generation or more off, are clearly likelier on average.
+    pub fn outdone(&self) -> bool {
+        self.elsewhere.is_some_and(|other| self.p < RIVALS * other)
     }
 
     /// With no finding that speaks there is nothing for or against.
@@ -72,7 +91,7 @@ impl Standing {
             Answer::Possible
         } else if self.share < RULED_OUT && self.weight <= AGAINST {
             Answer::RuledOut
-        } else if self.share < POSSIBLE {
+        } else if self.share < POSSIBLE || self.outdone() {
             Answer::HardToSupport
         } else if self.share < SUPPORTED {
             Answer::Possible
@@ -80,6 +99,28 @@ impl Standing {
             Answer::Supported
         }
     }
+}
+
+/// Mean chance of `width` years in a row that begin `APART` before or after `start`; beyond the grid
+/// there is none. A claim wider than a generation is moved by its own width, so that it does not
+/// compete with itself.
+fn elsewhere(years: &[f64], start: usize, width: usize) -> f64 {
+    let from = APART.0.max(width);
+    let moves = from..=from + (APART.1 - APART.0);
+    let run = |start: Option<usize>, cut: usize| {
+        let start = start.map_or(0, |s| s.min(years.len()));
+        let end = (start + width).saturating_sub(cut).min(years.len());
+        years[start.min(end)..end].iter().sum::<f64>()
+    };
+    let count = 2 * moves.clone().count();
+    let sum: f64 = moves
+        .map(|by| {
+            // Part of an earlier run may lie before the first year.
+            let earlier = run(start.checked_sub(by), by.saturating_sub(start));
+            earlier + run(Some(start + by), 0)
+        })
+        .sum();
+    sum / count as f64
 }
 
 /// Greatest sum of any `width` years in a row.
@@ -142,6 +183,7 @@ pub fn nearest(axes: &Axes, after: &Posterior, cells: &Cells, answer: Answer) ->
     } else {
         (0..runs.len())
             .filter(|&i| runs[i] >= goal * (1.0 - 1e-9))
+            .filter(|&i| runs[i] >= RIVALS * elsewhere(&years, i, width))
             .min_by_key(|&i| (i.abs_diff(wanted), i))
     };
     let start = start.unwrap_or(0);

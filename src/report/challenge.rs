@@ -67,6 +67,7 @@ pub fn json(case: &Case, c: &Challenge) -> Value {
         },
         "answer": words::answer_id(c.answer),
         "p": super::json::round(c.p),
+        "outdone_by": c.outdone.map(super::json::round),
         "share_of_best": super::json::round(c.share),
         "hurts": c.hurts.iter().map(hurt).collect::<Vec<_>>(),
         "own": c.own.iter().map(hurt).collect::<Vec<_>>(),

@@ -53,7 +53,7 @@ pub fn verdict(expert: &Expert, c: &Challenge) -> String {
         }
         _ => String::new(),
     };
-    let widened = if c.claim.dated() && c.claim.from == c.claim.to {
+    let widened = if c.widened {
         format!(
             " (judged as {} to {}, for nothing dates a piece closer than {LEAST_YEARS} years)",
             c.from.0, c.to.0
@@ -74,6 +74,12 @@ pub fn verdict(expert: &Expert, c: &Challenge) -> String {
     );
     if c.answer == Answer::HardToSupport && c.weight > 0.0 {
         out += " The findings alone lean towards it, but what turns up in this setting does not.";
+    }
+    if let (Answer::HardToSupport, Some(other)) = (c.answer, c.outdone) {
+        out += &format!(
+            " The same claim one to three generations earlier or later has {} on average.",
+            percent(other)
+        );
     }
     if c.never_made {
         out += " As far as the rules know, nothing of that kind was made in those years.";

@@ -316,7 +316,7 @@ fn the_answer_and_the_word_for_chance_agree() {
                 ),
             }
             // A small share is excused by the best that could be had.
-            if c.answer == Answer::Supported && c.p < 0.3 {
+            if c.answer == Answer::Supported && c.p / c.share < 0.3 {
                 assert!(said.contains("narrow"), "{guess}: {said}");
             }
             answers.push(c.answer);
@@ -349,10 +349,10 @@ fn standing(by: i16) -> (usize, usize) {
     (good, all)
 }
 
-/// Measured when written: 198 of 220 stand at their own date (90 %), 147 of 213 are hard to support
-/// or ruled out sixty years later (69 %), 152 of 192 sixty years earlier (79 %). The aim of 80 % for
-/// moved dates is not reached at 90 % for the right ones: the 80 % band of these pieces is 61 years
-/// wide in the middle case, so sixty years off is often still inside it.
+/// Measured when written: 198 of 220 stand at their own date (90.0 %); 168 of 213 are hard to support
+/// or ruled out sixty years later (78.9 %), 157 of 192 sixty years earlier (81.8 %), 325 of 405
+/// together (80.2 %). `RIVALS` and `LEAST_YEARS` were chosen on these pieces, so other pieces may do a
+/// little worse. The bounds leave a margin for honest changes of rules.
 #[test]
 fn known_pieces_stand_at_their_own_date_and_mostly_fall_sixty_years_off() {
     let share = |by| {
@@ -362,8 +362,8 @@ fn known_pieces_stand_at_their_own_date_and_mostly_fall_sixty_years_off() {
         good as f64 / all as f64
     };
     assert!(share(0) >= 0.88);
-    assert!(share(60) <= 0.37);
-    assert!(share(-60) <= 0.26);
+    assert!(share(60) <= 0.23);
+    assert!(share(-60) <= 0.21);
 }
 
 proptest! {
