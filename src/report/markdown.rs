@@ -52,12 +52,11 @@ pub fn page(sheet: &Sheet) -> String {
         escape(&sheet.rarity)
     );
     list(&mut out, "The guess", &sheet.guess);
-    list(&mut out, "What the verdict rests on", &sheet.rests_on);
-    list(&mut out, "What speaks against it", &sheet.against);
-    list(&mut out, "What would change it", &sheet.would_change);
-    list(&mut out, "What to look at next", &sheet.next);
+    for part in &sheet.parts {
+        list(&mut out, part.heading, &part.lines);
+    }
     if let Some(stop) = &sheet.stop {
-        let _ = writeln!(out, "No further look needed: {}.\n", escape(stop));
+        let _ = writeln!(out, "{}\n", escape(stop));
     }
     if !sheet.findings.is_empty() {
         let _ = writeln!(

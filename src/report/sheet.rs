@@ -26,10 +26,8 @@ pub struct Sheet {
     pub bands: Vec<BandLine>,
     pub ends: String,
     pub rarity: String,
-    pub rests_on: Vec<Linked>,
-    pub against: Vec<Linked>,
-    pub would_change: Vec<Linked>,
-    pub next: Vec<Linked>,
+    /// What it rests on, what speaks against it, what would change it, what to look at next.
+    pub parts: Vec<Part>,
     pub stop: Option<String>,
     pub findings: Vec<FindingLine>,
     pub guess: Vec<Linked>,
@@ -42,6 +40,12 @@ pub struct Sheet {
     #[serde(skip)]
     pub picture: String,
     pub picture_alt: String,
+}
+
+#[derive(Clone, Debug, Serialize)]
+pub struct Part {
+    pub heading: &'static str,
+    pub lines: Vec<Linked>,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -157,17 +161,14 @@ impl Sheet {
         let findings = explanation
             .steps
             .iter()
-            .map(|step| {
-                let leaning = leanings.iter().find(|(l, _)| l.entry == step.entry);
-                FindingLine {
-                    clue: reasons::capital(&reasons::clue_name(expert, step.entry.clue)),
-                    seen: reasons::seen(expert, &step.entry),
-                    sign: sign(step.decibans),
-                    decibans: format!("{:+.1}", step.decibans),
-                    leave_one_out: format!("{:+.1}", step.leave_one_out),
-                    words: linker.link(&reasons::step(expert, verdict, step)),
-                    leaning: linker.link(leaning.map_or("", |(_, words)| words)),
-                }
+            .map(|step| FindingLine {
+                clue: reasons::capital(&reasons::clue_name(expert, step.entry.clue)),
+                seen: reasons::seen(expert, &step.entry),
+                sign: sign(step.decibans),
+                decibans: format!("{:+.1}", step.decibans),
+                leave_one_out: format!("{:+.1}", step.leave_one_out),
+                words: linker.link(&reasons::step(expert, verdict, step)),
+                leaning: linker.link(account::leaning_of(&leanings, &step.entry)),
             })
             .collect();
         let (place, p) = verdict.places[0];
@@ -180,6 +181,13 @@ impl Sheet {
                     reasons::seen(expert, &l.entry)
                 ),
                 heights: l.years.clone(),
+            })
+            .collect();
+        let parts = account.sides().into_iter().chain(account.ahead());
+        let parts = parts
+            .map(|(heading, lines)| Part {
+                heading,
+                lines: linker.all(lines),
             })
             .collect();
         let guess_lines = guess.map_or(Vec::new(), |c| guess::lines(case, c));
@@ -205,10 +213,7 @@ impl Sheet {
                 .collect(),
             ends: summary::ends(expert, explanation),
             rarity: summary::rarity_line(expert, verdict),
-            rests_on: linker.all(&account.rests_on),
-            against: linker.all(&account.against),
-            would_change: linker.all(&account.would_change),
-            next: linker.all(&account.next),
+            parts,
             stop: account.stop,
             findings,
             guess: linker.all(&guess_lines),

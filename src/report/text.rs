@@ -6,20 +6,17 @@ use crate::case::Case;
 use crate::case::said::printable;
 use crate::marks::registry::Decoded;
 use crate::marks::wording::Reading;
-use crate::words::{reasons, scales, summary};
+use crate::words::{account, reasons, scales, summary};
 
 /// Kinds shown at most, and the least probability worth a line.
 const KINDS: (usize, f64) = (5, 0.01);
-
-/// Looks shown at most.
-const LOOKS: usize = 3;
 
 /// The whole verdict.
 pub fn verdict(case: &Case) -> String {
     let expert = case.expert();
     let base = &expert.base;
     let verdict = case.verdict();
-    let account = &verdict.explanation;
+    let explained = &verdict.explanation;
     let mut out = String::new();
     let mut line = |text: String| {
         let _ = writeln!(out, "{text}");
@@ -57,48 +54,39 @@ pub fn verdict(case: &Case) -> String {
             band.edtf()
         ));
     }
-    line(summary::ends(expert, account));
+    line(summary::ends(expert, explained));
     line(summary::rarity_line(expert, verdict));
-    if !account.steps.is_empty() {
+    let whole = account::account(case);
+    let leanings = account::leanings_of(case);
+    parts(&mut line, &whole.sides());
+    if !explained.steps.is_empty() {
         line("\nBecause, in the order seen:".to_owned());
     }
-    for (i, step) in account.steps.iter().enumerate() {
+    for (i, step) in explained.steps.iter().enumerate() {
         line(format!(
-            "{:>3}. {}",
+            "{:>3}. {} {}",
             i + 1,
-            reasons::step(expert, verdict, step)
+            reasons::step(expert, verdict, step),
+            account::leaning_of(&leanings, &step.entry)
         ));
     }
-    if !account.at_odds.is_empty() {
-        line("\nDoubts:".to_owned());
-    }
-    for odd in &account.at_odds {
-        line(format!("  - {}", reasons::at_odds(expert, odd)));
-    }
-    let turns = verdict.turning_points(expert, case.setting(), case.evidence());
-    if !turns.is_empty() {
-        line("\nWhat would change the answer:".to_owned());
-    }
-    for turn in turns.iter().take(LOOKS) {
-        line(format!("  - {}", reasons::turn(expert, turn)));
-    }
-    match verdict.stop {
-        Some(reason) => line(format!(
-            "\nNo further look needed: {}.",
-            reasons::stop(reason)
-        )),
-        None => {
-            line("\nLook next at:".to_owned());
-            for look in verdict.looks.iter().take(LOOKS) {
-                line(format!("  - {}", reasons::look(expert, look)));
-            }
-        }
+    parts(&mut line, &whole.ahead());
+    if let Some(stop) = &whole.stop {
+        line(format!("\n{stop}"));
     }
     line(String::new());
     for caution in reasons::cautions(expert, case.evidence()) {
         line(format!("! {caution}"));
     }
     out
+}
+
+/// Lists under their headings.
+fn parts(line: &mut impl FnMut(String), parts: &[(&str, &[String])]) {
+    for (heading, sentences) in parts.iter().filter(|(_, s)| !s.is_empty()) {
+        line(format!("\n{heading}:"));
+        sentences.iter().for_each(|s| line(format!("  - {s}")));
+    }
 }
 
 /// What a mark says, phrase by phrase.

@@ -14,7 +14,8 @@ use crate::case::expert::Expert;
 use crate::core::axes::ClueId;
 use crate::core::eras::{era, scaled};
 use crate::core::evidence::{Entry, Seen, Sure};
-use crate::core::turning::Turn;
+use crate::core::leaning::Leaning;
+use crate::words::account::Account;
 
 /// What fills the window.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,6 +35,9 @@ pub(super) struct Mark {
     pub cursor: usize,
     pub typed: String,
 }
+
+/// The account of the verdict in sentences, and what each finding speaks for and against.
+pub(super) type Spelled = (Account, Vec<(Leaning, String)>);
 
 /// The state of the screens.
 pub struct App {
@@ -56,7 +60,7 @@ pub struct App {
     /// Findings that say something, with their eras scaled to 1.
     pub(super) eras: Vec<(Entry, Vec<f64>)>,
     /// Worked out when the verdict is opened.
-    pub(super) turns: Option<Vec<Turn>>,
+    pub(super) account: Option<Spelled>,
     /// Where the last frame put things.
     pub(super) shown: Shown,
     /// True when the program should end.
@@ -79,7 +83,7 @@ impl App {
             notice: String::new(),
             trail: Vec::new(),
             eras: Vec::new(),
-            turns: None,
+            account: None,
             shown: Shown::default(),
             done: false,
         }
@@ -168,7 +172,7 @@ impl App {
 
     /// Works out what follows from the findings.
     pub(super) fn weigh(&mut self) {
-        self.turns = None;
+        self.account = None;
         let engine = &self.case.expert().engine;
         let prior = engine.priors[self.case.setting()].cells();
         let evidence = self.case.evidence();

@@ -7,6 +7,7 @@ use super::popups::trial::Trial;
 use crate::case::{Case, said};
 use crate::core::axes::{ClueId, FindingId};
 use crate::core::evidence::{Entry, Seen, Sure};
+use crate::words::account;
 
 impl App {
     /// Does what was asked.
@@ -129,12 +130,9 @@ impl App {
     pub(super) fn judge(&mut self) {
         self.screen = Screen::Verdict;
         self.scroll = 0;
-        if self.turns.is_none() {
+        if self.account.is_none() {
             let case = &self.case;
-            let turns =
-                case.verdict()
-                    .turning_points(case.expert(), case.setting(), case.evidence());
-            self.turns = Some(turns);
+            self.account = Some((account::account(case), account::leanings_of(case)));
         }
     }
 

@@ -8,12 +8,12 @@ use super::bars;
 use super::canvas::{Canvas, Row, item, paragraph};
 use super::msg::Msg;
 use super::timeline::Timeline;
-use crate::words::{reasons, summary};
+use crate::words::{account, reasons, summary};
 
 /// Kinds shown as bars.
 const KINDS: usize = 5;
 
-/// Places and looks shown.
+/// Places shown.
 const FEW: usize = 3;
 
 /// Draws the verdict.
@@ -27,7 +27,7 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     let (expert, theme, text) = (app.expert(), app.theme, Style::new());
     let case = app.case();
     let verdict = case.verdict();
-    let account = &verdict.explanation;
+    let explained = &verdict.explanation;
     let mut out = Vec::new();
     if case.evidence().is_empty() {
         out.extend(paragraph(
@@ -61,12 +61,12 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
         out.extend(paragraph(&summary::band(band), cells, text));
     }
     out.extend(paragraph(
-        &summary::earliest(expert, &account.earliest),
+        &summary::earliest(expert, &explained.earliest),
         cells,
         text,
     ));
     out.extend(paragraph(
-        &summary::latest(expert, &account.latest),
+        &summary::latest(expert, &explained.latest),
         cells,
         text,
     ));
@@ -75,13 +75,12 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     for line in summary::rarity(expert, verdict) {
         out.extend(paragraph(&line, cells, text));
     }
-    heading(
-        &mut out,
-        app,
-        "Because, in the order seen",
-        account.steps.len(),
-    );
-    for (i, step) in account.steps.iter().enumerate() {
+    let nothing = Default::default();
+    let (whole, leanings) = app.account.as_ref().unwrap_or(&nothing);
+    parts(&mut out, app, &whole.sides(), cells);
+    let steps = &explained.steps;
+    heading(&mut out, app, "Because, in the order seen", steps.len());
+    for (i, step) in steps.iter().enumerate() {
         let words = format!(
             "{} ({})",
             reasons::step(expert, verdict, step),
@@ -90,41 +89,36 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
         let rows = item(&format!("{:>2}. ", i + 1), &words, cells, text);
         out.extend(
             rows.into_iter()
-                .map(|row| row.click(Msg::GoTo(step.entry.clue))),
+                .map(|row| row.prose().click(Msg::GoTo(step.entry.clue))),
         );
+        let leaning = account::leaning_of(leanings, &step.entry);
+        if !leaning.is_empty() {
+            out.extend(item("    ", leaning, cells, theme.quiet));
+        }
         let sources = summary::sources_of(expert, &step.entry);
         out.extend(item("    Source: ", &sources, cells, theme.quiet));
     }
-    heading(&mut out, app, "Doubts", account.at_odds.len());
-    for odd in &account.at_odds {
-        out.extend(item(
-            "! ",
-            &reasons::at_odds(expert, odd),
-            cells,
-            theme.caution,
-        ));
-    }
-    let turns = app.turns.as_deref().unwrap_or_default();
-    heading(&mut out, app, "What would change the answer", turns.len());
-    for turn in turns.iter().take(FEW) {
-        out.extend(item("· ", &reasons::turn(expert, turn), cells, text));
-    }
-    heading(&mut out, app, "Look next at", verdict.looks.len());
-    for look in verdict.looks.iter().take(FEW) {
-        out.extend(item("· ", &reasons::look(expert, look), cells, text));
-    }
-    if let Some(reason) = verdict.stop {
-        out.extend(paragraph(
-            &format!("No further look needed: {}.", reasons::stop(reason)),
-            cells,
-            text,
-        ));
+    parts(&mut out, app, &whole.ahead(), cells);
+    if let Some(stop) = &whole.stop {
+        out.push(Row::blank());
+        out.extend(paragraph(stop, cells, text));
     }
     out.push(Row::blank());
     for caution in reasons::cautions(expert, case.evidence()) {
         out.extend(item("! ", &caution, cells, theme.caution));
     }
     out
+}
+
+/// Lists under their headings.
+fn parts(out: &mut Vec<Row>, app: &App, parts: &[(&str, &[String])], cells: usize) {
+    for (title, sentences) in parts {
+        heading(out, app, title, sentences.len());
+        for sentence in *sentences {
+            let rows = item("· ", sentence, cells, Style::new());
+            out.extend(rows.into_iter().map(Row::prose));
+        }
+    }
 }
 
 /// A heading with a blank row before it, when something follows.

@@ -5,6 +5,7 @@ use super::scales::{percent, support};
 use crate::case::Case;
 use crate::case::expert::Expert;
 use crate::core::axes::KindId;
+use crate::core::evidence::Entry;
 use crate::core::explain::{Explanation, Step};
 use crate::core::leaning::{Leaning, leanings};
 
@@ -27,8 +28,26 @@ pub struct Account {
     pub against: Vec<String>,
     pub would_change: Vec<String>,
     pub next: Vec<String>,
-    /// Why no look is worth while, when none is.
+    /// Says why no look is worth while, when none is.
     pub stop: Option<String>,
+}
+
+impl Account {
+    /// What speaks for the verdict and against it.
+    pub fn sides(&self) -> [(&'static str, &[String]); 2] {
+        [
+            ("What the verdict rests on", &self.rests_on),
+            ("What speaks against it", &self.against),
+        ]
+    }
+
+    /// What would change it, and what to look at next.
+    pub fn ahead(&self) -> [(&'static str, &[String]); 2] {
+        [
+            ("What would change it", &self.would_change),
+            ("What to look at next", &self.next),
+        ]
+    }
 }
 
 /// The account of a case.
@@ -48,7 +67,9 @@ pub fn account(case: &Case) -> Account {
             Some(_) => Vec::new(),
             None => looks.map(|l| reasons::look(expert, l)).collect(),
         },
-        stop: verdict.stop.map(reasons::stop),
+        stop: verdict
+            .stop
+            .map(|reason| format!("No further look needed: {}.", reasons::stop(reason))),
     }
 }
 
@@ -95,8 +116,11 @@ fn rests_on(case: &Case) -> Vec<String> {
     }
     for (end, which) in [(&account.earliest, "first"), (&account.latest, "last")] {
         if let Some(clue) = end.because {
-            let name = capital(&clue_name(expert, clue));
-            out.push(format!("{name} sets the {which} year, {}", end.year.0));
+            let name = clue_name(expert, clue);
+            out.push(format!(
+                "The {which} year, {}, is set by {name}",
+                end.year.0
+            ));
         }
     }
     out
@@ -136,6 +160,12 @@ pub fn leanings_of(case: &Case) -> Vec<(Leaning, String)> {
             (l, words)
         })
         .collect()
+}
+
+/// What one of the findings speaks for and against; empty when it says nothing.
+pub fn leaning_of<'a>(leanings: &'a [(Leaning, String)], entry: &Entry) -> &'a str {
+    let found = leanings.iter().find(|(l, _)| l.entry == *entry);
+    found.map_or("", |(_, words)| words)
 }
 
 /// "Commonest on flow blue, rarest on decal; above all from 1887 to 1926."

@@ -125,7 +125,7 @@ fn each_question_comes_before_its_answer_is_read() {
     answers.write_all(b"1\n").unwrap();
     until("(number, ? unsure");
     drop(answers);
-    until("Look next at:");
+    until("What to look at next:");
     assert!(child.wait().unwrap().success());
 }
 

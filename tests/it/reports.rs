@@ -193,13 +193,16 @@ fn every_finding_and_caution_is_in_every_form() {
     let md = markdown::page(&sheet).replace('\\', "");
     assert_eq!(sheet.findings.len(), CLOUDED.len());
     let mut all: Vec<String> = sheet.findings.iter().map(|f| f.words.plain()).collect();
-    for part in [
-        &sheet.rests_on,
-        &sheet.against,
-        &sheet.would_change,
-        &sheet.guess,
-    ] {
+    let parts = sheet.parts.iter().map(|p| &p.lines);
+    for part in parts.chain([&sheet.guess]) {
         all.extend(part.iter().map(printseam::report::sheet::Linked::plain));
+    }
+    let text = printseam::report::text::verdict(&case());
+    for part in &sheet.parts {
+        assert!(text.contains(&format!("{}:", part.heading)) || part.lines.is_empty());
+        for line in &part.lines {
+            assert!(text.contains(&line.plain()), "text lacks: {}", line.plain());
+        }
     }
     all.extend(sheet.cautions.clone());
     all.push(sheet.headline.clone());
