@@ -255,6 +255,13 @@ fn popup_bindings(popup: &Popup) -> Vec<Binding> {
             let mut out = typing(enter("take", "Take these findings."));
             let help = "Type into a registration diamond.";
             out.insert(1, key(Key::Tab, Msg::Next, "diamond", help));
+            out.insert(
+                2,
+                Binding {
+                    label: "whole or not",
+                    ..RIGHT
+                },
+            );
             out
         }
         Popup::Diamond(_) => vec![

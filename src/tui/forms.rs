@@ -34,6 +34,7 @@ impl App {
             }
             (Some(Popup::Trial(trial)), Msg::Forget) => trial.forget(case),
             (Some(Popup::Trial(trial)), Msg::Sureness) => trial.doubt(case),
+            (Some(Popup::Mark { whole, .. }), Msg::Left | Msg::Right) => *whole = !*whole,
             (Some(Popup::Mark { .. }), Msg::Next) => {
                 self.open(Popup::Diamond(Diamond::default()));
             }
@@ -65,8 +66,8 @@ impl App {
                 let heard = heard::notes(self.expert(), text).heard;
                 self.take_heard(&heard.into_iter().map(|(_, e)| e).collect::<Vec<_>>());
             }
-            Some(Popup::Mark { text, .. }) => {
-                let entries = heard::mark(self.expert(), text, false).entries;
+            Some(Popup::Mark { text, whole, .. }) => {
+                let entries = heard::mark(self.expert(), text, *whole).entries;
                 self.take_heard(&entries);
             }
             Some(Popup::Diamond(diamond)) => {

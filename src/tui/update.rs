@@ -79,6 +79,7 @@ impl App {
             Msg::Mark => self.open(Popup::Mark {
                 text: String::new(),
                 scroll: 0,
+                whole: false,
             }),
             Msg::Ticket => self.open(Popup::Ticket(Box::default())),
             Msg::WhatIf => {

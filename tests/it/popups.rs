@@ -105,6 +105,23 @@ fn a_diamond_that_cannot_be_says_so_and_an_empty_one_takes_nothing() {
     assert!(matches!(app.popup(), Some(Popup::Mark { .. })));
 }
 
+/// A word that is not there speaks only when the person says that nothing else stands there.
+#[test]
+fn a_missing_word_speaks_only_of_a_whole_mark() {
+    let (part, _) = after(expert(), "<enter>mIRONSTONE CHINA<enter>", SIZE);
+    assert_eq!(said(&part, "country-word"), None);
+    let (whole, buffer) = after(expert(), "<enter>mIRONSTONE CHINA<right>", (120, 40));
+    assert!(text(&buffer).contains("country word"), "{}", text(&buffer));
+    let (whole, _) = played(whole, "<enter>", SIZE);
+    assert!(said(&whole, "country-word").is_some());
+    let (taken_back, _) = after(
+        expert(),
+        "<enter>mIRONSTONE CHINA<right><right><enter>",
+        SIZE,
+    );
+    assert_eq!(taken_back.case().evidence(), part.case().evidence());
+}
+
 #[test]
 fn a_ticket_is_judged_as_the_command_judges_it() {
     let (app, _) = after(expert(), "<enter>mMADE IN ENGLAND<enter>tGeorgian", SIZE);

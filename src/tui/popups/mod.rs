@@ -41,16 +41,36 @@ const MOST_WIDE: u16 = 90;
 /// What is open, and what was typed or chosen in it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Popup {
-    Jump { search: String, cursor: usize },
-    Setting { cursor: usize },
-    Notes { text: String, scroll: usize },
-    Mark { text: String, scroll: usize },
+    Jump {
+        search: String,
+        cursor: usize,
+    },
+    Setting {
+        cursor: usize,
+    },
+    Notes {
+        text: String,
+        scroll: usize,
+    },
+    Mark {
+        text: String,
+        scroll: usize,
+        /// Nothing else stands there, so words that are not there speak too.
+        whole: bool,
+    },
     Diamond(Diamond),
     Ticket(Box<Ticket>),
     Trial(Box<Trial>),
-    Words { search: String, scroll: usize },
-    Why { scroll: usize },
-    Help { scroll: usize },
+    Words {
+        search: String,
+        scroll: usize,
+    },
+    Why {
+        scroll: usize,
+    },
+    Help {
+        scroll: usize,
+    },
     Quit,
 }
 
@@ -148,8 +168,12 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, popup: &Popup) {
         Popup::Notes { text, scroll } => {
             canvas.scrolled(inside, &reading::notes(app, text, narrower), *scroll);
         }
-        Popup::Mark { text, scroll } => {
-            canvas.scrolled(inside, &reading::mark(app, text, narrower), *scroll);
+        Popup::Mark {
+            text,
+            scroll,
+            whole,
+        } => {
+            canvas.scrolled(inside, &reading::mark(app, text, *whole, narrower), *scroll);
         }
         Popup::Diamond(diamond) => diamond::draw(app, canvas, inside, diamond),
         Popup::Ticket(ticket) => {

@@ -5,6 +5,7 @@ use crate::core::evidence::Entry;
 use crate::marks::registry::Decoded;
 use crate::tui::app::App;
 use crate::tui::canvas::{Row, item, paragraph};
+use crate::tui::msg::Msg;
 use crate::words::reasons::{REGISTRATION_IS_A_FLOOR, clue_name, registered, seen};
 
 /// More runs of days than this are summed up, and stand in full further down.
@@ -29,12 +30,18 @@ pub fn notes(app: &App, text: &str, cells: usize) -> Vec<Row> {
 }
 
 /// The mark as typed, and what it says.
-pub fn mark(app: &App, text: &str, cells: usize) -> Vec<Row> {
+pub fn mark(app: &App, text: &str, whole: bool, cells: usize) -> Vec<Row> {
     let theme = app.theme;
     let hint = "What can be read: ? for a letter you can't read, / for a new line. Tab opens a registration diamond to type into.";
     let mut out = paragraph(hint, cells, theme.quiet);
     out.extend(paragraph(&format!("{text}_"), cells, theme.chosen));
-    out.extend(heard(app, &heard::mark(app.expert(), text, false), cells));
+    let more = match whole {
+        true => "Nothing else stands there: words that are missing speak too. (→ takes it back)",
+        false => "There may be more that can't be read. (→ if nothing else stands there)",
+    };
+    let more = paragraph(more, cells, theme.quiet).into_iter();
+    out.extend(more.map(|row| row.click(Msg::Right)));
+    out.extend(heard(app, &heard::mark(app.expert(), text, whole), cells));
     out
 }
 
