@@ -96,14 +96,14 @@ pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
     let read = expert.base.spoken.read(text);
     let mut heard: Vec<(String, Entry)> = Vec::new();
     for part in read.heard {
-        let (clue, finding) = part.what;
+        let (clue, finding, sure) = part.what;
         let entry = Entry {
             clue,
             seen: Seen::Finding(finding),
-            sure: part.sure,
+            sure: part.sure.max(sure),
         };
         match heard.iter_mut().find(|(_, e)| e.clue == clue) {
-            Some(old) if part.sure < old.1.sure => *old = (part.text, entry),
+            Some(old) if entry.sure < old.1.sure => *old = (part.text, entry),
             Some(_) => {}
             None => heard.push((part.text, entry)),
         }

@@ -98,6 +98,9 @@ impl<'a> IntoIterator for &'a Chars<'_> {
     }
 }
 
+/// Words that turn a phrase round: one that is missing is no slip of the pen.
+const TURNING: [&str; 5] = ["no", "not", "non", "never", "without"];
+
 /// Most letters that may be wrong in a form of this length: none in short ones, where one
 /// letter makes another word.
 fn most_wrong(length: usize) -> usize {
@@ -208,6 +211,13 @@ impl<P> Matcher<P> {
             .any(|w| self.vocabulary.contains(&w.glyphs) && !form.words.contains(&w.glyphs))
     }
 
+    /// The form turns round and the text does not.
+    fn turned(form: &Form, text: &[Word]) -> bool {
+        let turning = |w: &&Vec<char>| TURNING.iter().any(|t| w.iter().copied().eq(t.chars()));
+        let mut turns = form.words.iter().filter(turning);
+        turns.any(|turn| text.iter().all(|w| w.glyphs != *turn))
+    }
+
     fn fit(
         &self,
         text: &[Word],
@@ -241,7 +251,9 @@ impl<P> Matcher<P> {
                 }
                 // One misspelt word is not several short ones: a surname is not `and son`.
                 let run_together = size < 10 && range.len() < form.words.len();
-                let refused = run_together || self.another_word(form, &text[range.clone()]);
+                let here = &text[range.clone()];
+                let refused =
+                    run_together || self.another_word(form, here) || Self::turned(form, here);
                 if wrong > 0 && refused {
                     continue;
                 }

@@ -37,11 +37,11 @@ pub struct Notes<P> {
 }
 
 /// Words that say nothing by themselves.
-const FILLERS: [&str; 40] = [
+const FILLERS: [&str; 46] = [
     "a", "an", "the", "with", "and", "of", "in", "on", "at", "to", "is", "it", "its", "has",
     "have", "plate", "piece", "item", "dish", "some", "very", "quite", "rather", "nice", "lovely",
     "old", "antique", "vintage", "looks", "like", "there", "are", "this", "that", "all", "over",
-    "but", "or", "by", "marks",
+    "but", "or", "by", "marks", "scene", "edge", "shape", "body", "pattern", "printed",
 ];
 
 /// Words that turn the next one round.

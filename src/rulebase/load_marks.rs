@@ -6,6 +6,7 @@ use super::resolve::Resolver;
 use super::source::SourceFile;
 use super::texts::Status;
 use crate::core::axes::{ClueId, FindingId};
+use crate::core::evidence::Sure;
 use crate::marks::compile;
 use crate::marks::notes::Spoken;
 use crate::marks::registry::{Origin, Standing};
@@ -87,12 +88,23 @@ fn mark_problems(r: &mut Resolver, file: &SourceFile, problems: Vec<String>) {
     }
 }
 
-/// All spoken forms of all findings, with the findings' own words as a form of last resort.
-pub fn spoken(base: &RuleBase) -> Spoken<(ClueId, FindingId)> {
-    Spoken::new(base.clues.iter().enumerate().flat_map(|(c, clue)| {
-        clue.findings.iter().enumerate().map(move |(f, finding)| {
-            let ids = (ClueId(c as u16), FindingId(f as u16));
-            (finding.spoken.clone(), ids)
-        })
-    }))
+/// All spoken forms of all findings. A form that ends in `?` (or `??`) is a word people use for what
+/// they take the piece to be rather than for what they saw: it is heard as unsure (or a guess).
+pub fn spoken(base: &RuleBase) -> Spoken<(ClueId, FindingId, Sure)> {
+    let mut out = Vec::new();
+    for (c, clue) in base.clues.iter().enumerate() {
+        for (f, finding) in clue.findings.iter().enumerate() {
+            for (end, sure) in [("", Sure::Sure), ("?", Sure::Unsure), ("??", Sure::Guess)] {
+                let forms = finding.spoken.iter().filter_map(|form| {
+                    let words = form.trim_end_matches('?');
+                    (&form[words.len()..] == end).then(|| words.to_owned())
+                });
+                let forms: Vec<String> = forms.collect();
+                if !forms.is_empty() {
+                    out.push((forms, (ClueId(c as u16), FindingId(f as u16), sure)));
+                }
+            }
+        }
+    }
+    Spoken::new(out)
 }

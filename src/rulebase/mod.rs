@@ -35,6 +35,7 @@ mod tells;
 pub mod texts;
 
 use crate::core::axes::{ClueId, FindingId};
+use crate::core::evidence::Sure;
 use crate::marks::notes::Spoken;
 use crate::marks::registry::Registry;
 use crate::marks::wording::Phrasebook;
@@ -64,7 +65,7 @@ pub struct RuleBase {
     /// Registration tables; empty without `marks/registry.ron`.
     pub registry: Registry,
     /// How findings are said in a line of notes.
-    pub spoken: Spoken<(ClueId, FindingId)>,
+    pub spoken: Spoken<(ClueId, FindingId, Sure)>,
 }
 
 impl RuleBase {

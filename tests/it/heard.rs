@@ -100,3 +100,37 @@ fn every_spoken_form_is_understood_as_some_finding() {
     }
     assert!(lost.is_empty(), "{lost:?}");
 }
+
+/// What pickers say of a piece before they have looked closely counts, but as unsure.
+#[test]
+fn words_for_a_kind_are_heard_as_unsure_findings() {
+    let expert = expert();
+    for (line, wanted) in [
+        (
+            "flow blue plate",
+            &["edge=clouded?", "print-colour=blue"][..],
+        ),
+        (
+            "brown transferware",
+            &["line-make=engraved?", "print-colour=brown"],
+        ),
+        (
+            "hand painted jug",
+            &["line-make=brush-strokes?", "form=jug"],
+        ),
+        ("decal??", &["line-make=rosette-dots??"]),
+        ("stilt marks", &["stilt-marks=three-groups?"]),
+        ("no stilt marks", &["stilt-marks=none"]),
+        ("engraved lines, transferware", &["line-make=engraved"]),
+    ] {
+        let entries: Vec<_> = notes(&expert, line)
+            .heard
+            .into_iter()
+            .map(|(_, e)| e)
+            .collect();
+        let found = said(&entries);
+        for finding in wanted {
+            assert!(found.contains(&(*finding).to_owned()), "{line}: {found:?}");
+        }
+    }
+}
