@@ -114,6 +114,37 @@ pub fn item(mark: &str, text: &str, cells: usize, style: Style) -> Vec<Row> {
         .collect()
 }
 
+/// The first rows of an area, and the others.
+pub fn above(area: Rect, rows: u16) -> (Rect, Rect) {
+    let rows = rows.min(area.height);
+    let first = Rect {
+        height: rows,
+        ..area
+    };
+    let rest = Rect {
+        y: area.y + rows,
+        height: area.height - rows,
+        ..area
+    };
+    (first, rest)
+}
+
+/// The first columns of an area, and those after a gap.
+pub fn beside(area: Rect, columns: u16, gap: u16) -> (Rect, Rect) {
+    let columns = columns.min(area.width);
+    let first = Rect {
+        width: columns,
+        ..area
+    };
+    let taken = (columns + gap).min(area.width);
+    let rest = Rect {
+        x: area.x + taken,
+        width: area.width - taken,
+        ..area
+    };
+    (first, rest)
+}
+
 /// A buffer being drawn on.
 pub struct Canvas<'a> {
     pub buf: &'a mut Buffer,

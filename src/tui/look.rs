@@ -3,7 +3,7 @@
 use ratatui::layout::Rect;
 
 use super::app::App;
-use super::canvas::{Canvas, Row, paragraph, prose};
+use super::canvas::{Canvas, Row, above, beside, paragraph, prose};
 use super::msg::Msg;
 use super::popups::jump::station_name;
 use super::timeline::{self, Timeline};
@@ -37,21 +37,13 @@ fn wide(app: &App, canvas: &mut Canvas, area: Rect) {
     let eras = app.case().evidence().entries().len().min(most);
     // Rule, curve, band, axis, eras.
     let strip = (1 + curve + 2 + eras) as u16;
-    let (top, bottom) = split(area, area.height.saturating_sub(strip));
-    let left = Rect {
-        width: area.width * 11 / 20,
-        ..top
-    };
-    let right = Rect {
-        x: top.x + left.width + 2,
-        width: top.width - left.width - 2,
-        ..top
-    };
+    let (top, bottom) = above(area, area.height.saturating_sub(strip));
+    let (left, right) = beside(top, area.width * 11 / 20, 2);
     question(app, canvas, left);
     kinds(app, canvas, right);
 
     let cells = usize::from(area.width);
-    let (rule, rest) = split(bottom, 1);
+    let (rule, rest) = above(bottom, 1);
     canvas.rule(rule, &timeline::brief(app, cells - 4), app.theme.band);
     canvas.hit(rule, Msg::Verdict);
     let timeline = Timeline::new(app, cells);
@@ -75,24 +67,9 @@ fn narrow(app: &App, canvas: &mut Canvas, area: Rect) {
     } else {
         rows.extend(Timeline::bare(app, cells).verdict(1));
     }
-    let (top, rest) = split(area, rows.len() as u16);
+    let (top, rest) = above(area, rows.len() as u16);
     canvas.rows(top, &rows);
     question(app, canvas, rest);
-}
-
-/// The first rows of an area, and the others.
-fn split(area: Rect, rows: u16) -> (Rect, Rect) {
-    let rows = rows.min(area.height);
-    let first = Rect {
-        height: rows,
-        ..area
-    };
-    let rest = Rect {
-        y: area.y + rows,
-        height: area.height - rows,
-        ..area
-    };
-    (first, rest)
 }
 
 fn kinds(app: &App, canvas: &mut Canvas, area: Rect) {
@@ -153,7 +130,7 @@ fn ask(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     }
     rows.extend(help);
     rows.extend(last);
-    let (top, rest) = split(area, rows.len() as u16);
+    let (top, rest) = above(area, rows.len() as u16);
     canvas.rows(top, &rows);
     if rules.dated.is_some() {
         let text = format!("Type the year: {}_", app.typed);

@@ -15,11 +15,11 @@
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
-use super::{reading, split};
+use super::reading;
 use crate::case::heard::{self, MarkHeard};
 use crate::marks::corners::{NAMES, parts};
 use crate::tui::app::App;
-use crate::tui::canvas::{Canvas, Row, paragraph};
+use crate::tui::canvas::{Canvas, Row, above, beside, paragraph};
 use crate::tui::msg::Msg;
 use crate::tui::wrap::{fit, width};
 
@@ -83,18 +83,9 @@ impl Diamond {
 pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, diamond: &Diamond) {
     let heard = diamond.heard(app);
     let (picture, rest) = if area.width >= WIDE {
-        let left = Rect {
-            width: PICTURE,
-            ..area
-        };
-        let right = Rect {
-            x: area.x + PICTURE,
-            width: area.width - PICTURE,
-            ..area
-        };
-        (left, right)
+        beside(area, PICTURE, 0)
     } else {
-        split(area, ROWS)
+        above(area, ROWS)
     };
     let decoded = heard.as_ref().and_then(|h| h.reading.registered.first());
     let meanings = decoded.and_then(|d| d.layout).map(parts);

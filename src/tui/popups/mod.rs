@@ -24,7 +24,7 @@ use ratatui::layout::{Constraint, Rect};
 use ratatui::text::Span;
 
 use super::app::App;
-use super::canvas::{Canvas, Row, paragraph};
+use super::canvas::{Canvas, Row, above, paragraph};
 use super::keys::label_of;
 use super::msg::Msg;
 use super::wrap::fit;
@@ -199,7 +199,7 @@ fn entry(app: &App, canvas: &mut Canvas, area: Rect, label: &str, text: &str) ->
     let room = usize::from(area.width).saturating_sub(label.chars().count() + 1);
     let from = text.chars().count().saturating_sub(room);
     let end: String = text.chars().skip(from).collect();
-    let (line, rest) = split(area, 1);
+    let (line, rest) = above(area, 1);
     let row = Row::of(vec![
         Span::styled(label.to_owned(), app.theme.key),
         Span::styled(super::wrap::clean(&end), app.theme.heading),
@@ -207,21 +207,6 @@ fn entry(app: &App, canvas: &mut Canvas, area: Rect, label: &str, text: &str) ->
     ]);
     canvas.rows(line, &[row]);
     rest
-}
-
-/// The first rows of an area, and the others.
-pub(super) fn split(area: Rect, rows: u16) -> (Rect, Rect) {
-    let rows = rows.min(area.height);
-    let first = Rect {
-        height: rows,
-        ..area
-    };
-    let rest = Rect {
-        y: area.y + rows,
-        height: area.height - rows,
-        ..area
-    };
-    (first, rest)
 }
 
 fn settings(app: &App, cursor: usize, cells: usize) -> Vec<Row> {

@@ -5,13 +5,12 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Span;
 
-use super::split;
 use crate::case::Case;
 use crate::case::what_if::{Change, Side, WhatIf};
 use crate::core::axes::{ClueId, FindingId, Year};
 use crate::core::evidence::{Entry, Seen, Sure};
 use crate::tui::app::App;
-use crate::tui::canvas::{Canvas, Row, paragraph};
+use crate::tui::canvas::{Canvas, Row, above, beside, paragraph};
 use crate::tui::msg::Msg;
 use crate::tui::timeline::Timeline;
 use crate::tui::wrap::{fit, pad, wrap};
@@ -138,20 +137,12 @@ impl Trial {
 /// Draws the findings and both sides.
 pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, trial: &Trial) {
     if area.width >= WIDE {
-        let left = Rect {
-            width: area.width * 2 / 5,
-            ..area
-        };
-        let right = Rect {
-            x: area.x + left.width + 2,
-            width: area.width - left.width - 2,
-            ..area
-        };
+        let (left, right) = beside(area, area.width * 2 / 5, 2);
         canvas.list(left, &list(app, trial, usize::from(left.width)));
         canvas.rows(right, &sides(app, trial, right));
     } else {
         let rows = list(app, trial, usize::from(area.width));
-        let (top, rest) = split(area, LIST.min(rows.len() as u16));
+        let (top, rest) = above(area, LIST.min(rows.len() as u16));
         canvas.list(top, &rows);
         canvas.rows(rest, &sides(app, trial, rest));
     }
