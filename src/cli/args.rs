@@ -74,7 +74,8 @@ pub struct Seen {
     /// A line in trade words, such as "dark blue willow, crazed, no mark"
     #[arg(long, value_name = "TEXT")]
     pub notes: Option<String>,
-    /// Where the piece was found [default: the first setting of the rule base]
+    /// Where the piece was found [default: the first setting of the rule base; a challenge counts
+    /// every year alike]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,
 }

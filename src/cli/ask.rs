@@ -26,7 +26,11 @@ pub fn run(
     out: &mut dyn Write,
 ) -> Result<Answer> {
     let expert = expert(setup)?;
-    let mut case = Case::new(expert.clone(), setting(&expert, args.setting.as_deref())?);
+    let chosen = match &args.setting {
+        Some(named) => setting(&expert, named)?,
+        None => 0,
+    };
+    let mut case = Case::new(expert.clone(), chosen);
     let mut input = input.take(MOST_BYTES);
     let mut line = String::new();
     let mut jumped: Option<ClueId> = None;

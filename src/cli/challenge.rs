@@ -22,7 +22,7 @@ pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<A
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
     };
-    let piece = Piece::new(&expert, sighting, &args.seen)?;
+    let piece = Piece::new(&expert, sighting, &args.seen, expert.base.neutral())?;
     let answer = challenge(&piece.case, claim);
     if args.json {
         writeln!(out, "{}", report::challenge::json(&piece.case, &answer))?;

@@ -31,7 +31,7 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answe
         Some(text) => Some(super::challenge::claim(&expert, text)?),
         None => None,
     };
-    let piece = Piece::new(&expert, sighting, &args.seen)?;
+    let piece = Piece::new(&expert, sighting, &args.seen, 0)?;
     if args.json {
         let mut value = report::json::verdict(&piece.case);
         value["notes"] = serde_json::json!({
@@ -71,11 +71,16 @@ pub struct Piece {
 
 impl Piece {
     /// A sighting and the command line together. What is said outright (`saw`) wins over notes,
-    /// and notes over what the mark's wording gives.
-    pub fn new(expert: &Arc<Expert>, sighting: Sighting, seen: &Seen) -> Result<Piece> {
-        let chosen = match (&seen.setting, sighting.setting) {
-            (None, Some(written)) => written,
-            (named, _) => setting(expert, named.as_deref())?,
+    /// and notes over what the mark's wording gives. `unsaid`: the setting when none is named.
+    pub fn new(
+        expert: &Arc<Expert>,
+        sighting: Sighting,
+        seen: &Seen,
+        unsaid: usize,
+    ) -> Result<Piece> {
+        let chosen = match &seen.setting {
+            Some(named) => setting(expert, named)?,
+            None => sighting.setting.unwrap_or(unsaid),
         };
         let mut piece = Piece {
             case: Case::new(expert.clone(), chosen),

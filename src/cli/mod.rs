@@ -119,10 +119,7 @@ fn lines(problems: &[Problem]) -> String {
 }
 
 /// Index of a setting by id or unique beginning.
-fn setting(expert: &Expert, name: Option<&str>) -> Result<usize> {
-    let Some(name) = name else {
-        return Ok(0);
-    };
+fn setting(expert: &Expert, name: &str) -> Result<usize> {
     if let Some(at) = expert.base.setting(name) {
         return Ok(at);
     }

@@ -12,10 +12,9 @@ use crate::setup::{Setup, read_table};
 /// Judges all cases and prints the measures.
 pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Answer> {
     let expert = expert(setup)?;
-    let named = args.setting.as_deref().or(Some("museum-drawer"));
     let setting = match &args.setting {
         None => expert.base.setting("museum-drawer").unwrap_or(0),
-        Some(_) => setting(&expert, named)?,
+        Some(named) => setting(&expert, named)?,
     };
     let shown = args.cases.display();
     let table = read_table(&args.cases)?;

@@ -20,7 +20,7 @@ pub fn text(case: &Case, c: &Challenge) -> String {
 
 /// The lines of the answer.
 pub fn lines(case: &Case, c: &Challenge) -> Vec<String> {
-    words::account(case.expert(), c)
+    words::account(case, c)
 }
 
 /// `challenge --json`.
@@ -65,6 +65,7 @@ pub fn json(case: &Case, c: &Challenge) -> Value {
             "not_understood": c.claim.not_understood,
             "words": understood(expert, &c.claim),
         },
+        "setting": base.settings[case.setting()].id,
         "answer": words::answer_id(c.answer),
         "p": super::json::round(c.p),
         "outdone_by": c.outdone.map(super::json::round),

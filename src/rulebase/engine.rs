@@ -144,7 +144,8 @@ fn weights_of(axes: &Axes, case: &Case) -> Vec<f64> {
     heights.into_iter().map(|h| case.weight * h).collect()
 }
 
-/// prior(kind, place, year) ∝ made × setting curve × Π of all factors that fit.
+/// prior(kind, place, year) ∝ made × setting curve × Π of all factors that fit; of a neutral setting
+/// the same for each year, with the curve as the chance of the years.
 fn prior(base: &RuleBase, axes: &Axes, setting: usize) -> Prior {
     let setting = &base.settings[setting];
     let turned_up = setting.curve.heights(axes.first(), axes.years());
@@ -165,11 +166,25 @@ fn prior(base: &RuleBase, axes: &Axes, setting: usize) -> Prior {
             }
         }
     }
+    if setting.neutral {
+        level(axes, &mut weights, &turned_up);
+    }
     if weights.iter().sum::<f64>() <= 0.0 {
         // A setting whose rules leave nothing possible says nothing.
         weights.fill(1.0);
     }
     Prior::new(weights)
+}
+
+/// Gives each year the weight of the curve, shared out among its cells as they stand.
+fn level(axes: &Axes, weights: &mut [f64], curve: &[f64]) {
+    for (offset, height) in curve.iter().enumerate() {
+        let cells = (0..axes.pairs().len()).map(|pair| axes.cells_of(pair).start + offset);
+        let total: f64 = cells.clone().map(|cell| weights[cell]).sum();
+        if total > 0.0 {
+            cells.for_each(|cell| weights[cell] *= height / total);
+        }
+    }
 }
 
 fn feature(base: &RuleBase, market: &super::texts::MarketFeature) -> Feature {

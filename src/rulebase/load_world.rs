@@ -186,6 +186,7 @@ pub fn settings(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
                 about: s.about.unwrap_or_default(),
                 curve,
                 factors,
+                neutral: s.neutral,
                 because,
                 sources,
             });

@@ -114,6 +114,11 @@ impl RuleBase {
         &self.clue(clue).findings[usize::from(finding.0)]
     }
 
+    /// The setting in which a claim is weighed when nobody says where the piece turned up.
+    pub fn neutral(&self) -> usize {
+        self.settings.iter().position(|s| s.neutral).unwrap_or(0)
+    }
+
     /// The setting with this id, or the only one whose id begins so.
     pub fn setting(&self, name: &str) -> Option<usize> {
         let exact = self.settings.iter().position(|s| s.id == name);

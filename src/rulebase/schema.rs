@@ -125,6 +125,8 @@ pub struct Setting<'a> {
     pub years: Vec<Point<'a>>,
     #[serde(borrow, default)]
     pub factors: Vec<Case<'a>>,
+    #[serde(default)]
+    pub neutral: bool,
     pub because: Option<String>,
     #[serde(borrow, default)]
     pub source: Names<'a>,

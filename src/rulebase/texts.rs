@@ -90,6 +90,9 @@ pub struct Setting {
     pub about: String,
     pub curve: Curve,
     pub factors: Vec<Case>,
+    /// The curve is the chance of the years themselves, however much was made in them. A claim is
+    /// weighed so when nobody says where the piece turned up.
+    pub neutral: bool,
     pub because: String,
     pub sources: Vec<usize>,
 }

@@ -5,7 +5,7 @@ use ratatui::style::Style;
 use ratatui::text::Span;
 
 use super::app::App;
-use super::canvas::{Canvas, Row, paragraph};
+use super::canvas::{Canvas, Row, item, paragraph};
 use super::keys::label_of;
 use super::msg::Msg;
 use super::wrap::fit;
@@ -38,10 +38,12 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
     if let Some(setting) = settings.get(app.cursor) {
         rows.extend(paragraph(&setting.about, cells, theme.quiet));
     }
-    rows.push(Row::new("Enter to start", theme.key).click(Msg::Start));
-    rows.push(Row::blank());
+    // A caution cut short warns of nothing: what does not fit whole stands with the verdict.
     for caution in reasons::cautions(app.expert(), app.case().evidence()) {
-        rows.extend(paragraph(&format!("! {caution}"), cells, theme.caution));
+        let caution = item("! ", &caution, cells, theme.caution);
+        if rows.len() + caution.len() <= usize::from(area.height) {
+            rows.extend(caution);
+        }
     }
     canvas.rows(area, &rows);
 }

@@ -3,6 +3,7 @@
 use super::reasons::{capital, clue_name, kind_name, seen, why};
 use super::scales::{chance, percent, support};
 use super::understood::understood;
+use crate::case::Case;
 use crate::case::expert::Expert;
 use crate::challenge::cells::LEAST_YEARS;
 use crate::challenge::claim::Claim;
@@ -201,9 +202,10 @@ pub fn nearest(expert: &Expert, nearest: &Nearest) -> String {
 }
 
 /// Everything, line by line.
-pub fn account(expert: &Expert, c: &Challenge) -> Vec<String> {
+pub fn account(case: &Case, c: &Challenge) -> Vec<String> {
+    let expert = case.expert();
     let mut out = vec![heading(expert, c), verdict(expert, c)];
-    out.extend(details(expert, c));
+    out.extend(details(case, c));
     out
 }
 
@@ -212,8 +214,15 @@ pub fn heading(expert: &Expert, c: &Challenge) -> String {
     format!("Understood: {}", understood(expert, &c.claim))
 }
 
+/// Where the piece is taken to have turned up: it is half of the answer.
+fn ground(case: &Case) -> String {
+    let setting = &case.expert().base.settings[case.setting()];
+    format!("Where found: {} ({}).", setting.name, setting.about)
+}
+
 /// What speaks against the claim, what the findings allow, what would stand, what to look at.
-pub fn details(expert: &Expert, c: &Challenge) -> Vec<String> {
+pub fn details(case: &Case, c: &Challenge) -> Vec<String> {
+    let expert = case.expert();
     let mut out = Vec::new();
     out.extend(c.granted.iter().filter_map(|g| granted(expert, g)));
     let own = c.own.iter().take(1);
@@ -233,6 +242,7 @@ pub fn details(expert: &Expert, c: &Challenge) -> Vec<String> {
         let name = &expert.base.places[usize::from(place.0)].name;
         out.push(format!("Made in {name}: {} ({}).", chance(p), percent(p)));
     }
+    out.push(ground(case));
     if !c.nothing_seen {
         out.push(format!(
             "The findings allow {} to {}.",

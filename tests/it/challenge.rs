@@ -208,7 +208,7 @@ fn georgian_and_made_in_england_do_not_go_together() {
     let own = put(&none, "Georgian, Made in England");
     assert_eq!(own.answer, Answer::RuledOut);
     assert!(
-        words::account(&EXPERT, &own)
+        words::account(&case, &own)
             .iter()
             .any(|l| l.contains("contradicts itself"))
     );
@@ -255,7 +255,7 @@ fn a_good_guess_is_supported_and_a_bad_one_hears_of_a_better() {
     assert_eq!(put(&case, &again).answer, Answer::Supported, "{again}");
     // Colours claimed are compared with those seen.
     let brown = put(&case, "brown, 1900");
-    let said = words::account(&EXPERT, &brown).join("\n");
+    let said = words::account(&case, &brown).join("\n");
     assert!(said.contains("on the piece it is"), "{said}");
 }
 
@@ -327,14 +327,26 @@ fn the_answer_and_the_word_for_chance_agree() {
     }
 }
 
+/// A claim is judged by what is seen on the piece, not by what the shelf usually holds, unless it is
+/// said where it turned up.
+#[test]
+fn a_neutral_setting_counts_every_year_alike() {
+    let neutral = &EXPERT.base.settings[EXPERT.base.neutral()];
+    assert!(neutral.neutral && neutral.id == "anywhere");
+    let case = case_of(&EXPERT, "anywhere", &[]);
+    let years = &case.verdict().years;
+    let even = 1.0 / years.len() as f64;
+    assert!(years.iter().all(|p| (p - even).abs() < 1e-9));
+}
+
 /// How many of the known pieces stand when challenged with their own dates, moved by `by` years.
-fn standing(by: i16) -> (usize, usize) {
+fn standing(by: i16, setting: &str) -> (usize, usize) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
-    let setting = EXPERT.base.setting("museum-drawer").unwrap();
+    let setting = EXPERT.base.setting(setting).unwrap();
     let known = printseam::prove::cases::read(&EXPERT, setting, File::open(path).unwrap()).unwrap();
     let (mut good, mut all) = (0, 0);
     for piece in known.iter().filter(|k| k.datable()) {
-        let mut case = Case::new(EXPERT.clone(), piece.setting);
+        let mut case = Case::new(EXPERT.clone(), setting);
         case.say_all(piece.evidence.entries());
         // A date outside the years judged is refused, which proves nothing.
         let Ok(claim) = read(
@@ -355,15 +367,30 @@ fn standing(by: i16) -> (usize, usize) {
 /// little worse. The bounds leave a margin for honest changes of rules.
 #[test]
 fn known_pieces_stand_at_their_own_date_and_mostly_fall_sixty_years_off() {
-    let share = |by| {
-        let (good, all) = standing(by);
-        assert!(all > 180, "{all}");
-        println!("moved by {by}: {good} of {all} stand");
-        good as f64 / all as f64
-    };
+    let share = share_in("museum-drawer");
     assert!(share(0) >= 0.88);
     assert!(share(60) <= 0.23);
     assert!(share(-60) <= 0.21);
+}
+
+/// The same when nobody says that the pieces come from a museum: the findings alone tell somewhat
+/// less. Measured when written: own date 88 %, refuted or hard to support 67 and 79 %. Of the shelf of
+/// a charity shop it would be 45 %, for few such pieces turn up there.
+#[test]
+fn known_pieces_stand_wherever_they_turned_up() {
+    let share = share_in("anywhere");
+    assert!(share(0) >= 0.85);
+    assert!(share(60) <= 0.36);
+    assert!(share(-60) <= 0.25);
+}
+
+fn share_in(setting: &str) -> impl Fn(i16) -> f64 {
+    move |by| {
+        let (good, all) = standing(by, setting);
+        assert!(all > 180, "{all}");
+        println!("{setting}, moved by {by}: {good} of {all} stand");
+        good as f64 / all as f64
+    }
 }
 
 proptest! {
@@ -393,7 +420,7 @@ proptest! {
             let c = challenge(&case, claim);
             prop_assert!((0.0..=1.0 + 1e-9).contains(&c.p) && c.share.is_finite() && c.weight.is_finite());
             prop_assert!(c.nearest.p >= 0.0 && c.nearest.from <= c.nearest.to);
-            prop_assert!(!words::account(&EXPERT, &c).is_empty());
+            prop_assert!(!words::account(&case, &c).is_empty());
         }
     }
 }

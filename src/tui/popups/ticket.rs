@@ -56,7 +56,7 @@ pub fn rows(app: &App, ticket: &Ticket, cells: usize) -> Vec<Row> {
     out.push(timeline.axis());
     out.extend(timeline.eras(usize::MAX));
     out.extend(paragraph(&words::heading(expert, c), cells, theme.quiet));
-    for line in words::details(expert, c) {
+    for line in words::details(app.case(), c) {
         let rows = item("· ", &line, cells, Style::new());
         out.extend(rows.into_iter().map(Row::prose));
     }
