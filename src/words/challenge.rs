@@ -37,46 +37,58 @@ fn answer(answer: Answer) -> &'static str {
     }
 }
 
-/// The answer in one or two sentences.
+/// The answer and what it is owed to.
 pub fn verdict(expert: &Expert, c: &Challenge) -> String {
+    format!("{} {}", answered(expert, c), weighed(expert, c))
+        .trim_end()
+        .to_owned()
+}
+
+/// The answer in one sentence: "Ruled out by country word: Made in England."
+pub fn answered(expert: &Expert, c: &Challenge) -> String {
+    let said = answer(c.answer);
     if c.nothing_seen && c.answer == Answer::Possible {
         return format!(
-            "{}: nothing has been looked at yet, so nothing speaks for or against it ({} before \
+            "{said}: nothing has been looked at yet, so nothing speaks for or against it ({} before \
              any look).",
-            answer(c.answer),
             percent(c.p)
         );
     }
-    let by = match c.hurts.first().or(c.own.first()) {
+    match c.hurts.first().or(c.own.first()) {
         Some(worst) if c.answer == Answer::RuledOut => {
             let name = clue_name(expert, worst.entry.clue);
-            format!(" by {name}: {}", seen(expert, &worst.entry))
+            format!("{said} by {name}: {}.", seen(expert, &worst.entry))
         }
-        _ => String::new(),
-    };
-    let widened = if c.widened {
-        format!(
-            " (judged as {} to {}, for nothing dates a piece closer than {LEAST_YEARS} years)",
-            c.from.0, c.to.0
-        )
-    } else {
-        String::new()
-    };
+        _ => format!("{said}."),
+    }
+}
+
+/// The numbers behind the answer; empty when nothing has been seen.
+pub fn weighed(expert: &Expert, c: &Challenge) -> String {
+    if c.nothing_seen && c.answer == Answer::Possible {
+        return String::new();
+    }
     let word = match chance_word(c) {
         Some(word) => format!(" ({word})"),
         None => String::new(),
     };
     let mut out = format!(
-        "{}{by}. {} of the probability falls on {}{widened}{word}{}.",
-        answer(c.answer),
+        "{} of the probability falls on {}{word}{}.",
         capital(&percent(c.p)),
         claimed(&c.claim),
         best(c),
     );
-    if c.answer == Answer::HardToSupport && c.weight > 0.0 {
+    if c.widened {
+        out += &format!(
+            " Judged as {} to {}: what is seen dates a piece no closer than {LEAST_YEARS} years.",
+            c.from.0, c.to.0
+        );
+    }
+    let hard = c.answer == Answer::HardToSupport;
+    if hard && c.weight > 0.0 && !expert.base.settings[c.setting].neutral {
         out += " The findings alone lean towards it, but what turns up in this setting does not.";
     }
-    if let (Answer::HardToSupport, Some(other)) = (c.answer, c.outdone) {
+    if let (true, Some(other)) = (hard, c.outdone) {
         out += &format!(
             " The same claim one to three generations earlier or later has {} on average.",
             percent(other)

@@ -49,12 +49,13 @@ pub fn rows(app: &App, ticket: &Ticket, cells: usize) -> Vec<Row> {
         Answer::Supported | Answer::Possible => theme.band,
         Answer::HardToSupport | Answer::RuledOut => theme.caution,
     };
-    let mut out = paragraph(&words::verdict(expert, c), cells, style);
+    let mut out = paragraph(&words::answered(expert, c), cells, style);
     let timeline = Timeline::new(app, cells).with_guess(c.from, c.to);
     out.extend(timeline.guess("ticket"));
     out.extend(timeline.verdict(CURVE));
     out.push(timeline.axis());
     out.extend(timeline.eras(usize::MAX));
+    out.extend(paragraph(&words::weighed(expert, c), cells, style));
     out.extend(paragraph(&words::heading(expert, c), cells, theme.quiet));
     for line in words::details(app.case(), c) {
         let rows = item("· ", &line, cells, Style::new());
