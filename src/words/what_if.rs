@@ -1,9 +1,8 @@
 //! Before and after a trial change, in words.
 
 use super::reasons::{capital, kind_name};
-use super::scales::percent;
 use crate::case::expert::Expert;
-use crate::case::what_if::{KindShift, Side, WhatIf};
+use crate::case::what_if::{KindShift, WhatIf};
 
 /// Kinds that have at least this chance on either side are named.
 const NAMED: f64 = 0.01;
@@ -23,31 +22,4 @@ pub fn lead(expert: &Expert, what_if: &WhatIf) -> String {
 pub fn named(what_if: &WhatIf) -> impl Iterator<Item = &KindShift> {
     let worth = |shift: &&KindShift| shift.before.max(shift.after) >= NAMED;
     what_if.kinds.iter().filter(worth)
-}
-
-/// The headline of the change, then a line a kind.
-pub fn lines(expert: &Expert, what_if: &WhatIf) -> Vec<String> {
-    let years = |side: &Side| {
-        format!(
-            "{} to {} (middle year {})",
-            side.band.from.0, side.band.to.0, side.median.0
-        )
-    };
-    let mut out = vec![
-        lead(expert, what_if),
-        format!(
-            "{} now, {} then",
-            years(&what_if.before),
-            years(&what_if.after)
-        ),
-    ];
-    out.extend(named(what_if).map(|shift| {
-        format!(
-            "{}: {} now, {} then",
-            kind_name(expert, shift.kind),
-            percent(shift.before),
-            percent(shift.after)
-        )
-    }));
-    out
 }

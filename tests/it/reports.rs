@@ -268,8 +268,10 @@ fn what_if_shows_both_sides_and_changes_nothing() {
     ] {
         assert!((side - 1.0).abs() < 1e-9);
     }
-    let lines = what_if::lines(&EXPERT, &tried);
-    assert!(lines[0].contains("would lead instead of"), "{lines:?}");
+    let lead = what_if::lead(&EXPERT, &tried);
+    assert!(lead.contains("would lead instead of"), "{lead}");
+    let named = what_if::named(&tried).map(|shift| shift.kind);
+    assert!(named.take(2).any(|kind| kind == tried.after.leading));
     // Accepted, the case is what was shown.
     accept(&mut case, &say);
     assert_eq!(case.verdict().band(), tried.after.band);
