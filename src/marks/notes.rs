@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::claims::{Claim, choose, left_over};
 use super::fold::{Word, words};
-use super::matcher::Matcher;
+use super::matcher::{Hit, Matcher};
 use super::wording::{Unread, sure_word};
 use crate::core::evidence::Sure;
 
@@ -44,6 +44,9 @@ const FILLERS: [&str; 46] = [
     "but", "or", "by", "marks", "scene", "edge", "shape", "body", "pattern", "printed",
 ];
 
+/// Wrong letters from which a reading gives way to a shorter one that is read letter by letter.
+const FORCED: usize = 2;
+
 /// Words that turn the next one round.
 const NEGATIONS: [&str; 8] = [
     "no", "not", "without", "never", "non", "isnt", "lacks", "lacking",
@@ -64,11 +67,20 @@ impl<P: Clone> Spoken<P> {
             at.checked_sub(1)
                 .is_some_and(|i| NEGATIONS.contains(&words[i].folded().as_str()))
         };
-        let claims: Vec<Claim<_>> = self
-            .matcher
-            .hits(&words)
-            .into_iter()
-            .filter(|hit| !negated(hit.words.start))
+        let hits = self.matcher.hits(&words);
+        // "England on the back" is England, not a misspelt "England only".
+        let forced = |hit: &Hit| {
+            let exact = |other: &Hit| {
+                other.sure() == Sure::Sure
+                    && other.words.start == hit.words.start
+                    && other.words.end < hit.words.end
+            };
+            hit.wrong >= FORCED && hits.iter().any(exact)
+        };
+        let claims: Vec<Claim<_>> = hits
+            .iter()
+            .filter(|hit| !negated(hit.words.start) && !forced(hit))
+            .cloned()
             .map(|hit| Claim {
                 words: hit.words.clone(),
                 worth: hit.worth(),

@@ -121,6 +121,7 @@ fn words_for_a_kind_are_heard_as_unsure_findings() {
         ("decal??", &["line-make=rosette-dots??"]),
         ("stilt marks", &["stilt-marks=three-groups?"]),
         ("no stilt marks", &["stilt-marks=none"]),
+        ("England on the back", &["country-word=england"]),
         ("engraved lines, transferware", &["line-make=engraved"]),
     ] {
         let entries: Vec<_> = notes(&expert, line)
