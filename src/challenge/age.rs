@@ -1,6 +1,7 @@
 //! Years told as an age: "over a hundred years old", "about 150 years old", "the last ten years".
 
 use super::span::Span;
+use super::unit::ABOUT;
 use super::years::{ABOUT_YEARS, Reader};
 
 const OVER: [&str; 6] = [
@@ -26,7 +27,6 @@ const WITHIN: [&str; 6] = [
     "in the last",
     "within the last",
 ];
-const ABOUT: [&str; 5] = ["about", "around", "roughly", "nearly", "almost"];
 const UNITS: [(&str, i16); 7] = [
     ("years", 1),
     ("year", 1),

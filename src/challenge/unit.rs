@@ -5,7 +5,7 @@ use super::span::{PARTS, Part, Span, cut};
 use super::tokens::Sort;
 use super::years::{Reader, TO};
 
-const ABOUT: [&str; 11] = [
+pub(super) const ABOUT: [&str; 12] = [
     "c",
     "ca",
     "cca",
@@ -17,6 +17,7 @@ const ABOUT: [&str; 11] = [
     "roughly",
     "near",
     "nearly",
+    "almost",
 ];
 const SMALL: [&str; 3] = ["of", "the", "in"];
 

@@ -98,8 +98,10 @@ impl<'a> IntoIterator for &'a Chars<'_> {
     }
 }
 
-/// Words that turn a phrase round: one that is missing is no slip of the pen.
-const TURNING: [&str; 5] = ["no", "not", "non", "never", "without"];
+/// Words that turn the next one round. One that is missing is no slip of the pen.
+pub(super) const NEGATIONS: [&str; 8] = [
+    "no", "not", "without", "never", "non", "isnt", "lacks", "lacking",
+];
 
 /// Most letters that may be wrong in a form of this length: none in short ones, where one
 /// letter makes another word.
@@ -213,7 +215,7 @@ impl<P> Matcher<P> {
 
     /// The form turns round and the text does not.
     fn turned(form: &Form, text: &[Word]) -> bool {
-        let turning = |w: &&Vec<char>| TURNING.iter().any(|t| w.iter().copied().eq(t.chars()));
+        let turning = |w: &&Vec<char>| NEGATIONS.iter().any(|t| w.iter().copied().eq(t.chars()));
         let mut turns = form.words.iter().filter(turning);
         turns.any(|turn| text.iter().all(|w| w.glyphs != *turn))
     }

@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::claims::{Claim, choose, left_over};
 use super::fold::{Word, words};
-use super::matcher::{Hit, Matcher};
+use super::matcher::{Hit, Matcher, NEGATIONS};
 use super::wording::{Unread, sure_word};
 use crate::core::evidence::Sure;
 
@@ -46,11 +46,6 @@ const FILLERS: [&str; 46] = [
 
 /// Wrong letters from which a reading gives way to a shorter one that is read letter by letter.
 const FORCED: usize = 2;
-
-/// Words that turn the next one round.
-const NEGATIONS: [&str; 8] = [
-    "no", "not", "without", "never", "non", "isnt", "lacks", "lacking",
-];
 
 impl<P: Clone> Spoken<P> {
     /// `forms`: spoken forms and what they stand for. One form may stand for several things.
