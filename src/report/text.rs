@@ -60,7 +60,7 @@ pub fn verdict(case: &Case) -> String {
     let leanings = account::leanings_of(case);
     parts(&mut line, &whole.sides());
     if !explained.steps.is_empty() {
-        line("\nBecause, in the order seen:".to_owned());
+        line(format!("\n{}:", account::IN_ORDER));
     }
     for (i, step) in explained.steps.iter().enumerate() {
         line(format!(

@@ -88,11 +88,7 @@ impl App {
                 let changes = trial.changes.clone();
                 self.popups.clear();
                 self.change(|case| what_if::accept(case, &changes));
-                self.jumped = None;
-                self.settle();
-                if self.screen == Screen::Verdict {
-                    self.judge();
-                }
+                self.go_on();
                 self.notice = match changes.len() {
                     0 => "Nothing was changed.".to_owned(),
                     1 => "1 finding changed; undo takes it back.".to_owned(),
@@ -114,11 +110,7 @@ impl App {
             self.start();
         }
         self.change(|case| case.say_all(entries));
-        self.jumped = None;
-        self.settle();
-        if self.screen == Screen::Verdict {
-            self.judge();
-        }
+        self.go_on();
         let heard: Vec<String> = entries
             .iter()
             .map(|e| {
@@ -127,6 +119,15 @@ impl App {
             })
             .collect();
         self.notice = format!("{}.", heard.join("; "));
+    }
+
+    /// The best next look, or the verdict anew, after findings that came from elsewhere.
+    fn go_on(&mut self) {
+        self.jumped = None;
+        self.settle();
+        if self.screen == Screen::Verdict {
+            self.judge();
+        }
     }
 
     /// The text being typed.

@@ -79,7 +79,7 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     let (whole, leanings) = app.account.as_ref().unwrap_or(&nothing);
     parts(&mut out, app, &whole.sides(), cells);
     let steps = &explained.steps;
-    heading(&mut out, app, "Because, in the order seen", steps.len());
+    heading(&mut out, app, account::IN_ORDER, steps.len());
     for (i, step) in steps.iter().enumerate() {
         let words = format!(
             "{} ({})",

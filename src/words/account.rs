@@ -32,6 +32,9 @@ pub struct Account {
     pub stop: Option<String>,
 }
 
+/// Heading of the findings one by one.
+pub const IN_ORDER: &str = "Because, in the order seen";
+
 impl Account {
     /// What speaks for the verdict and against it.
     pub fn sides(&self) -> [(&'static str, &[String]); 2] {

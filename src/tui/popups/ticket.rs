@@ -25,7 +25,6 @@ pub struct Ticket {
 impl Ticket {
     /// Judges what is typed now.
     pub fn judge(&mut self, case: &Case) {
-        self.scroll = 0;
         self.answer = (!self.text.trim().is_empty()).then(|| {
             let claim = read(case.expert(), &self.text)
                 .map_err(|problem| understood::unread(case.expert(), &problem))?;
