@@ -35,8 +35,6 @@ pub struct Granted {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Challenge {
     pub claim: Claim,
-    /// Index of the setting it was weighed in.
-    pub setting: usize,
     pub answer: Answer,
     /// Years judged: the claim's, softened and widened.
     pub from: Year,
@@ -106,7 +104,6 @@ pub fn challenge(case: &Case, claim: Claim) -> Challenge {
         .place
         .map(|l| (l, after.places(axes)[usize::from(l.0)]));
     Challenge {
-        setting: case.setting(),
         answer,
         never_made,
         from: cells.from,

@@ -77,6 +77,6 @@ pub fn json(case: &Case, c: &Challenge) -> Value {
         "nearest": {"kind": c.nearest.of_kind.then(|| kind(c.nearest.kind)), "from": c.nearest.from.0, "to": c.nearest.to.0,
                     "p": super::json::round(c.nearest.p), "edtf": edtf(c.nearest.from, c.nearest.to)},
         "look": c.look.map(|l| &base.clue(l.clue).id),
-        "words": words::verdict(expert, c),
+        "words": words::verdict(case, c),
     })
 }

@@ -11,6 +11,7 @@ use crate::challenge::hurts::Hurt;
 use crate::challenge::judge::{Challenge, Granted};
 use crate::challenge::standing::{Answer, Nearest};
 use crate::core::axes::Year;
+use crate::rulebase::texts::Setting;
 
 /// From here on a chance is "about as likely as not" or better.
 const EVEN: f64 = 0.33;
@@ -38,8 +39,8 @@ fn answer(answer: Answer) -> &'static str {
 }
 
 /// The answer and what it is owed to.
-pub fn verdict(expert: &Expert, c: &Challenge) -> String {
-    format!("{} {}", answered(expert, c), weighed(expert, c))
+pub fn verdict(case: &Case, c: &Challenge) -> String {
+    format!("{} {}", answered(case.expert(), c), weighed(case, c))
         .trim_end()
         .to_owned()
 }
@@ -64,7 +65,7 @@ pub fn answered(expert: &Expert, c: &Challenge) -> String {
 }
 
 /// The numbers behind the answer; empty when nothing has been seen.
-pub fn weighed(expert: &Expert, c: &Challenge) -> String {
+pub fn weighed(case: &Case, c: &Challenge) -> String {
     if c.nothing_seen && c.answer == Answer::Possible {
         return String::new();
     }
@@ -85,7 +86,7 @@ pub fn weighed(expert: &Expert, c: &Challenge) -> String {
         );
     }
     let hard = c.answer == Answer::HardToSupport;
-    if hard && c.weight > 0.0 && !expert.base.settings[c.setting].neutral {
+    if hard && c.weight > 0.0 && !setting(case).neutral {
         out += " The findings alone lean towards it, but what turns up in this setting does not.";
     }
     if let (true, Some(other)) = (hard, c.outdone) {
@@ -216,7 +217,7 @@ pub fn nearest(expert: &Expert, nearest: &Nearest) -> String {
 /// Everything, line by line.
 pub fn account(case: &Case, c: &Challenge) -> Vec<String> {
     let expert = case.expert();
-    let mut out = vec![heading(expert, c), verdict(expert, c)];
+    let mut out = vec![heading(expert, c), verdict(case, c)];
     out.extend(details(case, c));
     out
 }
@@ -226,9 +227,13 @@ pub fn heading(expert: &Expert, c: &Challenge) -> String {
     format!("Understood: {}", understood(expert, &c.claim))
 }
 
+fn setting(case: &Case) -> &Setting {
+    &case.expert().base.settings[case.setting()]
+}
+
 /// Where the piece is taken to have turned up: it is half of the answer.
 fn ground(case: &Case) -> String {
-    let setting = &case.expert().base.settings[case.setting()];
+    let setting = setting(case);
     format!("Where found: {} ({}).", setting.name, setting.about)
 }
 

@@ -237,14 +237,14 @@ fn a_good_guess_is_supported_and_a_bad_one_hears_of_a_better() {
         good.answer,
         Answer::Supported,
         "{}",
-        words::verdict(&EXPERT, &good)
+        words::verdict(&case, &good)
     );
     let bad = put(&case, "decal, 1950s");
     assert_eq!(
         bad.answer,
         Answer::RuledOut,
         "{}",
-        words::verdict(&EXPERT, &bad)
+        words::verdict(&case, &bad)
     );
     assert_eq!(
         EXPERT.base.kinds[usize::from(bad.nearest.kind.0)].id,
@@ -303,7 +303,7 @@ fn the_answer_and_the_word_for_chance_agree() {
                 continue;
             }
             let c = put(&late, guess.trim());
-            let said = words::verdict(&EXPERT, &c);
+            let said = words::verdict(&late, &c);
             match c.answer {
                 Answer::Supported | Answer::Possible => {
                     assert!(!said.contains("unlikely"), "{guess}: {said}");

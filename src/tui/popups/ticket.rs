@@ -54,7 +54,7 @@ pub fn rows(app: &App, ticket: &Ticket, cells: usize) -> Vec<Row> {
     out.extend(timeline.verdict(CURVE));
     out.push(timeline.axis());
     out.extend(timeline.eras(usize::MAX));
-    out.extend(paragraph(&words::weighed(expert, c), cells, style));
+    out.extend(paragraph(&words::weighed(app.case(), c), cells, style));
     out.extend(paragraph(&words::heading(expert, c), cells, theme.quiet));
     for line in words::details(app.case(), c) {
         let rows = item("· ", &line, cells, Style::new());
