@@ -5,15 +5,15 @@
 use std::sync::Arc;
 
 use divan::{Bencher, black_box};
-use printseam::case::Case;
-use printseam::case::expert::Expert;
-use printseam::core::axes::{FindingId, Year};
-use printseam::core::evidence::{Entry, Seen, Sure};
+use printseam::core::grid::{FindingId, Year};
 use printseam::core::model::Gate;
-use printseam::tui::app::App;
-use printseam::tui::canvas::Shown;
-use printseam::tui::input::{Key, keys};
-use printseam::tui::theme::Theme;
+use printseam::core::observation::{Observation, Observed, Sure};
+use printseam::piece::Piece;
+use printseam::piece::expert::Expert;
+use printseam::screens::app::App;
+use printseam::screens::canvas::Shown;
+use printseam::screens::input::{Key, keys};
+use printseam::screens::theme::Theme;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 
@@ -31,18 +31,18 @@ fn expert() -> Arc<Expert> {
 }
 
 /// A case with the first `answers` open clues answered, each with its first finding.
-fn answered(expert: &Arc<Expert>, answers: usize) -> Case {
-    let mut case = Case::new(expert.clone(), 0);
+fn answered(expert: &Arc<Expert>, answers: usize) -> Piece {
+    let mut case = Piece::new(expert.clone(), 0);
     for clue in expert.engine.model.clue_ids() {
         if case.evidence().entries().len() == answers {
             break;
         }
         if expert.engine.model.gate(clue, case.evidence()) != Gate::Closed {
             let seen = match expert.base.clue(clue).dated {
-                Some(_) => Seen::Year(Year(1850)),
-                None => Seen::Finding(FindingId(0)),
+                Some(_) => Observed::Year(Year(1850)),
+                None => Observed::Finding(FindingId(0)),
             };
-            case.say(Entry {
+            case.say(Observation {
                 clue,
                 seen,
                 sure: Sure::Sure,

@@ -4,22 +4,25 @@
 //!
 //! | floor | modules |
 //! |---|---|
-//! | 5 | `cli`, `tui` |
-//! | 4 | `setup`, `report`, `prove` |
-//! | 3 | `case`, `words`, `challenge` |
-//! | 2 | `rulebase`, `marks` |
+//! | 7 | `cli`, `screens` |
+//! | 6 | `setup`, `report`, `prove` |
+//! | 5 | `claim`, `say` |
+//! | 4 | `piece` |
+//! | 3 | `rulebase` |
+//! | 2 | `registry`, `hearing` |
 //! | 1 | `core` |
 
-pub mod case;
-pub mod challenge;
+pub mod claim;
 #[cfg(feature = "terminal")]
 pub mod cli;
 pub mod core;
-pub mod marks;
+pub mod hearing;
+pub mod piece;
 pub mod prove;
+pub mod registry;
 pub mod report;
 pub mod rulebase;
+pub mod say;
+pub mod screens;
 #[cfg(feature = "terminal")]
 pub mod setup;
-pub mod tui;
-pub mod words;

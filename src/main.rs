@@ -4,11 +4,11 @@ use std::io::{BufWriter, ErrorKind, IsTerminal, Write, stdin, stdout};
 use std::process::ExitCode;
 use std::sync::Arc;
 
-use printseam::case::expert::Expert;
-use printseam::case::said::printable;
-use printseam::cli::{self, Answer, Wish};
-use printseam::tui::app::App;
-use printseam::tui::{self, terminal};
+use printseam::cli::{self, NextStep, Outcome};
+use printseam::piece::expert::Expert;
+use printseam::piece::notation::printable;
+use printseam::screens::app::App;
+use printseam::screens::{self, terminal};
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
@@ -18,28 +18,28 @@ fn main() -> ExitCode {
     });
     drop(out);
     let done = match wish {
-        Ok(Wish::Done(answer)) => Ok(answer),
-        Ok(Wish::Screens(expert, theme)) => screens(expert, theme.as_deref()),
+        Ok(NextStep::Done(answer)) => Ok(answer),
+        Ok(NextStep::Screens(expert, theme)) => screens(expert, theme.as_deref()),
         Err(e) => Err(e),
     };
     match done {
-        Ok(Answer::Yes) => ExitCode::SUCCESS,
-        Ok(Answer::No) => ExitCode::from(1),
+        Ok(Outcome::Yes) => ExitCode::SUCCESS,
+        Ok(Outcome::No) => ExitCode::from(1),
         Err(e) => failed(&e),
     }
 }
 
 /// Opens the screens in the theme named.
-fn screens(expert: Arc<Expert>, named: Option<&str>) -> anyhow::Result<Answer> {
+fn screens(expert: Arc<Expert>, named: Option<&str>) -> anyhow::Result<Outcome> {
     if !(stdin().is_terminal() && stdout().is_terminal()) {
         anyhow::bail!(
             "the screens need a terminal; through a pipe use 'printseam ask' or 'printseam judge'"
         );
     }
     let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
-    let theme = tui::theme_for(named, plain);
+    let theme = screens::theme_for(named, plain);
     terminal::run(App::new(expert, theme))?;
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }
 
 /// One line on standard error and exit code 2; a reader that went away is no error.

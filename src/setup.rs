@@ -11,8 +11,8 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use anyhow::{Context, Result, bail};
 use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
 
-use crate::case::expert::Expert;
-use crate::core::axes::Year;
+use crate::core::grid::Year;
+use crate::piece::expert::Expert;
 use crate::rulebase::problem::Problem;
 use crate::rulebase::shipped;
 use crate::rulebase::source::SourceFile;

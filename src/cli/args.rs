@@ -61,7 +61,7 @@ pub enum Command {
 
 /// What was seen.
 #[derive(Debug, Default, Args)]
-pub struct Seen {
+pub struct SeenArgs {
     /// A finding; `?` after it means unsure, `??` a guess; may be repeated
     #[arg(long = "saw", value_name = "CLUE=FINDING")]
     pub saw: Vec<String>,
@@ -85,7 +85,7 @@ pub struct JudgeArgs {
     /// A sighting file (RON); `-` reads standard input
     pub file: Option<PathBuf>,
     #[command(flatten)]
-    pub seen: Seen,
+    pub seen: SeenArgs,
     /// One JSON object
     #[arg(long, group = "form")]
     pub json: bool,
@@ -149,7 +149,7 @@ pub struct ChallengeArgs {
     /// What somebody says it is: kind, date or both, as people write them, or an EDTF date
     pub guess: String,
     #[command(flatten)]
-    pub seen: Seen,
+    pub seen: SeenArgs,
     /// A sighting file (RON); `-` reads standard input
     #[arg(long, value_name = "FILE")]
     pub file: Option<PathBuf>,

@@ -9,14 +9,14 @@ use std::io::{BufRead, Write};
 use anyhow::{Context, Result, bail};
 
 use super::args::AskArgs;
-use super::{Answer, expert, setting};
-use crate::case::{Case, said};
-use crate::core::axes::{ClueId, FindingId};
-use crate::core::evidence::{Entry, Seen};
+use super::{Outcome, expert, setting};
+use crate::core::grid::{ClueId, FindingId};
+use crate::core::observation::{Observation, Observed};
+use crate::piece::{Piece, notation};
 use crate::report;
 use crate::rulebase::problem::near;
+use crate::say::reasons;
 use crate::setup::{MOST_BYTES, Setup};
-use crate::words::reasons;
 
 /// Asks until the input ends or `done`.
 pub fn run(
@@ -24,13 +24,13 @@ pub fn run(
     args: &AskArgs,
     input: impl BufRead,
     out: &mut dyn Write,
-) -> Result<Answer> {
+) -> Result<Outcome> {
     let expert = expert(setup)?;
     let chosen = match &args.setting {
         Some(named) => setting(&expert, named)?,
         None => 0,
     };
-    let mut case = Case::new(expert.clone(), chosen);
+    let mut piece = Piece::new(expert.clone(), chosen);
     let mut input = input.take(MOST_BYTES);
     let mut line = String::new();
     let mut jumped: Option<ClueId> = None;
@@ -39,12 +39,12 @@ pub fn run(
     let mut sink = std::io::sink();
     loop {
         let talk: &mut dyn Write = if args.json { &mut sink } else { out };
-        let next = jumped.or_else(|| case.verdict().next().map(|l| l.clue));
+        let next = jumped.or_else(|| piece.verdict().next().map(|l| l.clue));
         match next {
             // A screen reader would read the whole list of findings once more.
-            Some(clue) if again => reminder(&case, clue, talk)?,
-            Some(clue) => question(&case, clue, talk)?,
-            None => stopped(&case, talk)?,
+            Some(clue) if again => reminder(&piece, clue, talk)?,
+            Some(clue) => question(&piece, clue, talk)?,
+            None => stopped(&piece, talk)?,
         }
         // Whoever listens must have the question before the answer is waited for.
         talk.flush()?;
@@ -54,7 +54,7 @@ pub fn run(
             break;
         }
         again = false;
-        match hear(&mut case, next, line.trim(), talk)? {
+        match hear(&mut piece, next, line.trim(), talk)? {
             Heard::Again => again = !line.trim().is_empty(),
             Heard::Next => jumped = None,
             Heard::Jump(clue) => jumped = Some(clue),
@@ -65,12 +65,12 @@ pub fn run(
         bail!("standard input: too long; at most {MOST_BYTES} bytes are read");
     }
     if args.json {
-        writeln!(out, "{}", report::json::verdict(&case))?;
+        writeln!(out, "{}", report::json::verdict(&piece))?;
     } else {
         writeln!(out)?;
-        write!(out, "{}", report::text::verdict(&case))?;
+        write!(out, "{}", report::text::verdict(&piece))?;
     }
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }
 
 enum Heard {
@@ -81,8 +81,13 @@ enum Heard {
     Done,
 }
 
-fn hear(case: &mut Case, asked: Option<ClueId>, line: &str, out: &mut dyn Write) -> Result<Heard> {
-    let expert = case.expert().clone();
+fn hear(
+    piece: &mut Piece,
+    asked: Option<ClueId>,
+    line: &str,
+    out: &mut dyn Write,
+) -> Result<Heard> {
+    let expert = piece.expert().clone();
     let base = &expert.base;
     if let Some(("jump", name)) = line.split_once(' ') {
         let name = name.trim();
@@ -94,7 +99,7 @@ fn hear(case: &mut Case, asked: Option<ClueId>, line: &str, out: &mut dyn Write)
             [] => "printseam rules list shows all clues".to_owned(),
             _ => format!("nearest: {}", close.join(", ")),
         };
-        writeln!(out, "unknown clue '{}'; {help}", said::printable(name))?;
+        writeln!(out, "unknown clue '{}'; {help}", notation::printable(name))?;
         return Ok(Heard::Again);
     }
     match line {
@@ -105,13 +110,13 @@ fn hear(case: &mut Case, asked: Option<ClueId>, line: &str, out: &mut dyn Write)
             return Ok(Heard::Again);
         }
         "back" => {
-            if !case.undo() {
+            if !piece.undo() {
                 writeln!(out, "nothing to take back")?;
             }
             return Ok(Heard::Next);
         }
         "verdict" => {
-            write!(out, "{}", report::text::verdict(case))?;
+            write!(out, "{}", report::text::verdict(piece))?;
             return Ok(Heard::Again);
         }
         "why" => {
@@ -119,7 +124,7 @@ fn hear(case: &mut Case, asked: Option<ClueId>, line: &str, out: &mut dyn Write)
                 writeln!(
                     out,
                     "{}",
-                    reasons::why_asked(case.expert(), case.verdict(), clue)
+                    reasons::why_asked(piece.expert(), piece.verdict(), clue)
                 )?;
             }
             return Ok(Heard::Again);
@@ -127,24 +132,24 @@ fn hear(case: &mut Case, asked: Option<ClueId>, line: &str, out: &mut dyn Write)
         _ => {}
     }
     let entry = if line.contains('=') {
-        said::parse(base, line)
+        notation::parse(base, line)
     } else {
         match asked {
-            Some(clue) => answer(case, clue, line),
+            Some(clue) => answer(piece, clue, line),
             None => Err("write CLUE=FINDING, jump CLUE, verdict or done".to_owned()),
         }
     };
     match entry {
         Ok(entry) => {
-            case.say(entry);
+            piece.say(entry);
             // A clue that was asked has been told so with its question.
             if asked != Some(entry.clue) {
-                tell_shut(case, entry.clue, out)?;
+                tell_shut(piece, entry.clue, out)?;
             }
             writeln!(
                 out,
                 "  {}",
-                reasons::headline(case.expert(), case.verdict())
+                reasons::headline(piece.expert(), piece.verdict())
             )?;
             Ok(Heard::Next)
         }
@@ -156,33 +161,33 @@ fn hear(case: &mut Case, asked: Option<ClueId>, line: &str, out: &mut dyn Write)
 }
 
 /// A number, a finding's id or a year, with `?` or `??`; `x` can't tell.
-fn answer(case: &Case, clue: ClueId, line: &str) -> Result<Entry, String> {
-    let base = &case.expert().base;
-    let (word, sure) = said::split_sure(line);
+fn answer(piece: &Piece, clue: ClueId, line: &str) -> Result<Observation, String> {
+    let base = &piece.expert().base;
+    let (word, sure) = notation::split_sure(line);
     if word == "x" {
-        let seen = Seen::CantTell;
-        return Ok(Entry { clue, seen, sure });
+        let seen = Observed::CantTell;
+        return Ok(Observation { clue, seen, sure });
     }
     let rules = base.clue(clue);
     let numbered = word.parse::<u16>().ok().filter(|_| rules.dated.is_none());
     if let Some(n) = numbered {
         if n >= 1 && usize::from(n) <= rules.findings.len() {
-            let seen = Seen::Finding(FindingId(n - 1));
-            return Ok(Entry { clue, seen, sure });
+            let seen = Observed::Finding(FindingId(n - 1));
+            return Ok(Observation { clue, seen, sure });
         }
         return Err(format!("{n} is none of 1 to {}", rules.findings.len()));
     }
-    said::parse(base, &format!("{}={line}", rules.id))
+    notation::parse(base, &format!("{}={line}", rules.id))
 }
 
-fn question(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
-    let rules = case.expert().base.clue(clue);
+fn question(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
+    let rules = piece.expert().base.clue(clue);
     writeln!(out, "\n{}  [{}]", rules.question, rules.id)?;
     writeln!(out, "  {}", rules.look)?;
     if rules.dated.is_some() {
         writeln!(out, "  write the year")?;
     }
-    tell_shut(case, clue, out)?;
+    tell_shut(piece, clue, out)?;
     for (i, finding) in rules.findings.iter().enumerate() {
         writeln!(out, "  {:>2} {}", i + 1, finding.words)?;
     }
@@ -194,15 +199,15 @@ fn question(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
 }
 
 /// An answer that won't count must not look like one that does.
-fn tell_shut(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
-    if let Some(words) = reasons::gate_shut(case.expert(), case.evidence(), clue) {
+fn tell_shut(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
+    if let Some(words) = reasons::gate_shut(piece.expert(), piece.evidence(), clue) {
         writeln!(out, "  {words}")?;
     }
     Ok(())
 }
 
-fn reminder(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
-    let rules = case.expert().base.clue(clue);
+fn reminder(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
+    let rules = piece.expert().base.clue(clue);
     writeln!(
         out,
         "{}  [{}]  (empty line: the findings again)",
@@ -211,8 +216,8 @@ fn reminder(case: &Case, clue: ClueId, out: &mut dyn Write) -> Result<()> {
     Ok(())
 }
 
-fn stopped(case: &Case, out: &mut dyn Write) -> Result<()> {
-    if let Some(reason) = case.verdict().stop {
+fn stopped(piece: &Piece, out: &mut dyn Write) -> Result<()> {
+    if let Some(reason) = piece.verdict().stop {
         writeln!(out, "\nNo further look needed: {}.", reasons::stop(reason))?;
         writeln!(out, "  (jump CLUE, CLUE=FINDING, back, verdict, done)")?;
     }

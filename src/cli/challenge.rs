@@ -5,24 +5,24 @@ use std::io::Write;
 use anyhow::{Result, anyhow};
 
 use super::args::ChallengeArgs;
-use super::judge::{Piece, read_sighting};
-use super::{Answer, expert};
-use crate::case::expert::Expert;
-use crate::case::sighting::Sighting;
-use crate::challenge::{Claim, challenge, read};
+use super::judge::{ReadPiece, read_sighting};
+use super::{Outcome, expert};
+use crate::claim::{Claim, challenge, read};
+use crate::piece::expert::Expert;
+use crate::piece::sighting_file::Sighting;
 use crate::report;
+use crate::say;
 use crate::setup::Setup;
-use crate::words;
 
 /// Judges the guess and prints; a guess that is ruled out is a "no".
-pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<Answer> {
+pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let claim = claim(&expert, &args.guess)?;
     let sighting = match &args.file {
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
     };
-    let piece = Piece::new(&expert, sighting, &args.seen, expert.base.neutral())?;
+    let piece = ReadPiece::new(&expert, sighting, &args.seen, expert.base.neutral())?;
     let answer = challenge(&piece.case, claim);
     if args.json {
         writeln!(out, "{}", report::challenge::json(&piece.case, &answer))?;
@@ -33,14 +33,14 @@ pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<A
         write!(out, "{}", report::challenge::text(&piece.case, &answer))?;
     }
     Ok(if answer.refuted() {
-        Answer::No
+        Outcome::No
     } else {
-        Answer::Yes
+        Outcome::Yes
     })
 }
 
 /// Reads a guess, or says why it can't be read.
 pub fn claim(expert: &Expert, guess: &str) -> Result<Claim> {
     read(expert, guess)
-        .map_err(|problem| anyhow!("GUESS: {}", words::understood::unread(expert, &problem)))
+        .map_err(|problem| anyhow!("GUESS: {}", say::understood::unread(expert, &problem)))
 }

@@ -7,16 +7,16 @@ use clap::{Command, CommandFactory};
 use clap_complete::Shell;
 use clap_mangen::Man;
 
-use super::Answer;
+use super::Outcome;
 use super::args::{GenerateArgs, Generated, Line};
 
 /// Writes what was asked for.
-pub fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Answer> {
+pub fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Outcome> {
     let mut command = Line::command();
     let shell = match args.what {
         Generated::Man => {
             man(command, out)?;
-            return Ok(Answer::Yes);
+            return Ok(Outcome::Yes);
         }
         Generated::Bash => Shell::Bash,
         Generated::Zsh => Shell::Zsh,
@@ -25,7 +25,7 @@ pub fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Answer> {
     let mut text = Vec::new();
     clap_complete::generate(shell, &mut command, "printseam", &mut text);
     out.write_all(&text)?;
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }
 
 /// One page for everything: the program's own sections, then a section a command.

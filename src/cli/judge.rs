@@ -6,23 +6,23 @@ use std::sync::Arc;
 
 use anyhow::{Context, Result, anyhow};
 
-use super::args::{JudgeArgs, Seen};
-use super::page::{self, Form};
-use super::{Answer, expert, setting};
-use crate::case::expert::Expert;
-use crate::case::sighting::{self, Sighting};
-use crate::case::{Case, heard, said};
-use crate::challenge::challenge;
+use super::args::{JudgeArgs, SeenArgs};
+use super::page_file::{self, PageKind};
+use super::{Outcome, expert, setting};
+use crate::claim::challenge;
+use crate::piece::expert::Expert;
+use crate::piece::sighting_file::{self, Sighting};
+use crate::piece::{Piece, intake, notation};
 use crate::report;
 use crate::report::sheet::Sheet;
 use crate::rulebase::source::SourceFile;
 use crate::setup::{Setup, read_text, text_of};
 
 /// Judges and prints.
-pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answer> {
-    let ways = page::ways(args)?;
+pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outcome> {
+    let plan = page_file::plan(args)?;
     let expert = expert(setup)?;
-    let sighting = match &ways.sighting {
+    let sighting = match &plan.sighting {
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
     };
@@ -31,7 +31,7 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answe
         Some(text) => Some(super::challenge::claim(&expert, text)?),
         None => None,
     };
-    let piece = Piece::new(&expert, sighting, &args.seen, 0)?;
+    let piece = ReadPiece::new(&expert, sighting, &args.seen, 0)?;
     if args.json {
         let mut value = report::json::verdict(&piece.case);
         value["notes"] = serde_json::json!({
@@ -39,17 +39,17 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answe
             "not_understood": piece.not_understood,
         });
         writeln!(out, "{value}")?;
-        return Ok(Answer::Yes);
+        return Ok(Outcome::Yes);
     }
     let guess = guess.map(|claim| challenge(&piece.case, claim));
-    if let Some((form, file)) = ways.page {
+    if let Some((form, file)) = plan.page {
         let sheet = Sheet::new(&piece.case, &title, guess.as_ref());
         let page = match form {
-            Form::Html => report::html::page(&sheet).context("HTML page")?,
-            Form::Markdown => report::markdown::page(&sheet),
+            PageKind::Html => report::html::page(&sheet).context("HTML page")?,
+            PageKind::Markdown => report::markdown::page(&sheet),
         };
-        page::put(form, &page, file.as_deref(), out)?;
-        return Ok(Answer::Yes);
+        page_file::put(form, &page, file.as_deref(), out)?;
+        return Ok(Outcome::Yes);
     }
     for line in piece.said() {
         writeln!(out, "{line}")?;
@@ -58,56 +58,57 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Answe
     if let Some(guess) = &guess {
         write!(out, "\n{}", report::challenge::text(&piece.case, guess))?;
     }
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }
 
 /// A case with what was made of its notes and mark.
-pub struct Piece {
-    pub case: Case,
+pub struct ReadPiece {
+    pub case: Piece,
     /// "text -> clue=finding" for notes and mark.
     pub heard: Vec<String>,
     pub not_understood: Vec<String>,
 }
 
-impl Piece {
+impl ReadPiece {
     /// A sighting and the command line together. What is said outright (`saw`) wins over notes,
     /// and notes over what the mark's wording gives. `unsaid`: the setting when none is named.
     pub fn new(
         expert: &Arc<Expert>,
         sighting: Sighting,
-        seen: &Seen,
+        seen: &SeenArgs,
         unsaid: usize,
-    ) -> Result<Piece> {
+    ) -> Result<ReadPiece> {
         let chosen = match &seen.setting {
             Some(named) => setting(expert, named)?,
             None => sighting.setting.unwrap_or(unsaid),
         };
-        let mut piece = Piece {
-            case: Case::new(expert.clone(), chosen),
+        let mut piece = ReadPiece {
+            case: Piece::new(expert.clone(), chosen),
             heard: Vec::new(),
             not_understood: Vec::new(),
         };
         let complete = sighting.mark_complete || seen.mark_complete;
         let marks = [Some(sighting.mark), seen.mark.clone()];
         for text in marks.into_iter().flatten().filter(|t| !t.trim().is_empty()) {
-            let mark = heard::mark(expert, &text, complete);
+            let mark = intake::mark(expert, &text, complete);
             piece.case.say_all(&mark.entries);
             piece.heard.extend(
                 mark.entries
                     .iter()
-                    .map(|e| format!("mark -> {}", said::write(&expert.base, e))),
+                    .map(|e| format!("mark -> {}", notation::write(&expert.base, e))),
             );
             let unread = mark.reading.unread.iter().filter(|u| !u.name);
             piece.not_understood.extend(unread.map(|u| u.text.clone()));
         }
         let notes = [Some(sighting.notes), seen.notes.clone()];
         for text in notes.into_iter().flatten().filter(|t| !t.trim().is_empty()) {
-            let notes = heard::notes(expert, &text);
+            let notes = intake::notes(expert, &text);
             for (words, entry) in &notes.heard {
                 piece.case.say(*entry);
-                piece
-                    .heard
-                    .push(format!("{words} -> {}", said::write(&expert.base, entry)));
+                piece.heard.push(format!(
+                    "{words} -> {}",
+                    notation::write(&expert.base, entry)
+                ));
             }
             piece
                 .not_understood
@@ -115,7 +116,7 @@ impl Piece {
         }
         piece.case.say_all(&sighting.saw);
         for text in &seen.saw {
-            let entry = said::parse(&expert.base, text).map_err(|e| anyhow!("--saw: {e}"))?;
+            let entry = notation::parse(&expert.base, text).map_err(|e| anyhow!("--saw: {e}"))?;
             piece.case.say(entry);
         }
         Ok(piece)
@@ -126,12 +127,12 @@ impl Piece {
         let mut out: Vec<String> = self
             .heard
             .iter()
-            .map(|h| format!("Understood: {}", said::printable(h)))
+            .map(|h| format!("Understood: {}", notation::printable(h)))
             .collect();
         out.extend(
             self.not_understood
                 .iter()
-                .map(|t| format!("Not understood: '{}'", said::printable(t))),
+                .map(|t| format!("Not understood: '{}'", notation::printable(t))),
         );
         if !out.is_empty() {
             out.push(String::new());
@@ -150,5 +151,5 @@ pub fn read_sighting(expert: &Expert, path: &Path) -> Result<Sighting> {
         (path.display().to_string(), read_text(path)?)
     };
     let file = SourceFile { name, text };
-    sighting::read(&expert.base, &file).map_err(|problem| anyhow!("{problem}"))
+    sighting_file::read(&expert.base, &file).map_err(|problem| anyhow!("{problem}"))
 }

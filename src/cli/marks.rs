@@ -5,13 +5,13 @@ use std::io::Write;
 use anyhow::Result;
 
 use super::args::{MarkArgs, RegisteredArgs};
-use super::{Answer, expert};
-use crate::marks::{diamond, numbers};
+use super::{Outcome, expert};
+use crate::registry::{diamond, numbers};
 use crate::report;
 use crate::setup::Setup;
 
 /// Reads a backstamp.
-pub fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Answer> {
+pub fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let reading = expert.base.wording.read(&expert.base.registry, &args.text);
     if args.json {
@@ -19,11 +19,11 @@ pub fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Answe
     } else {
         write!(out, "{}", report::text::mark(&reading))?;
     }
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }
 
 /// Reads a diamond or a number; the answer is no when no such registration is possible.
-pub fn registered(setup: &Setup, args: &RegisteredArgs, out: &mut dyn Write) -> Result<Answer> {
+pub fn registered(setup: &Setup, args: &RegisteredArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let registry = &expert.base.registry;
     let decoded = match (&args.diamond, &args.number) {
@@ -36,8 +36,8 @@ pub fn registered(setup: &Setup, args: &RegisteredArgs, out: &mut dyn Write) -> 
         write!(out, "{}", report::text::registered(&decoded))?;
     }
     Ok(if decoded.impossible() {
-        Answer::No
+        Outcome::No
     } else {
-        Answer::Yes
+        Outcome::Yes
     })
 }

@@ -7,7 +7,7 @@ mod clean;
 mod generate;
 mod judge;
 mod marks;
-mod page;
+mod page_file;
 mod prove;
 mod rules;
 
@@ -19,14 +19,14 @@ use anyhow::{Result, anyhow, bail};
 use clap::error::ErrorKind;
 use clap::{CommandFactory, Parser};
 
-use crate::case::expert::Expert;
+use crate::piece::expert::Expert;
 use crate::rulebase::problem::{Problem, near};
 use crate::setup::Setup;
 use args::{Command, Line};
 
 /// How a command ended, when it could be carried out at all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Answer {
+pub enum Outcome {
     /// Done, or the answer is yes.
     Yes,
     /// Asked, and the answer is no.
@@ -34,22 +34,22 @@ pub enum Answer {
 }
 
 /// What to do after the arguments were read.
-pub enum Wish {
+pub enum NextStep {
     /// Open the screens, in the theme named.
     Screens(Arc<Expert>, Option<String>),
-    Done(Answer),
+    Done(Outcome),
 }
 
 /// Reads the arguments and carries the command out.
 ///
 /// Errors are one line: what, where, what was allowed.
-pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -> Result<Wish> {
+pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -> Result<NextStep> {
     let out: &mut dyn Write = &mut clean::Clean::new(out);
     let line = match Line::try_parse_from(arguments) {
         Ok(line) => line,
         Err(e) if !e.use_stderr() => {
             write!(out, "{}", e.render())?;
-            return Ok(Wish::Done(Answer::Yes));
+            return Ok(NextStep::Done(Outcome::Yes));
         }
         Err(e) => return Err(one_line(&e)),
     };
@@ -58,7 +58,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         now: line.now,
     };
     let answer = match line.command {
-        None => return Ok(Wish::Screens(expert(&setup)?, line.theme)),
+        None => return Ok(NextStep::Screens(expert(&setup)?, line.theme)),
         Some(Command::Judge(a)) => judge::run(&setup, &a, out)?,
         Some(Command::Ask(a)) => ask::run(&setup, &a, std::io::stdin().lock(), out)?,
         Some(Command::Mark(a)) => marks::mark(&setup, &a, out)?,
@@ -68,7 +68,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&a, out)?,
     };
-    Ok(Wish::Done(answer))
+    Ok(NextStep::Done(answer))
 }
 
 /// clap's message without its usage block: what was wrong and what was allowed, in one line.
@@ -125,7 +125,7 @@ fn setting(expert: &Expert, name: &str) -> Result<usize> {
     }
     let ids: Vec<&str> = expert.base.settings.iter().map(|s| s.id.as_str()).collect();
     let close = near(name, ids.iter().copied(), 2);
-    let shown = crate::case::said::printable(name);
+    let shown = crate::piece::notation::printable(name);
     if close.is_empty() {
         bail!("unknown setting '{shown}'; use {}", ids.join(", "));
     }

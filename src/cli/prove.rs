@@ -5,12 +5,12 @@ use std::io::{IsTerminal, Write};
 use anyhow::{Result, anyhow};
 
 use super::args::ProveArgs;
-use super::{Answer, expert, setting};
+use super::{Outcome, expert, setting};
 use crate::prove::{self, Parts};
 use crate::setup::{Setup, read_table};
 
 /// Judges all cases and prints the measures.
-pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Answer> {
+pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let setting = match &args.setting {
         None => expert.base.setting("museum-drawer").unwrap_or(0),
@@ -39,5 +39,5 @@ pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Answe
     } else {
         write!(out, "{}", prove::text::text(&expert, &report))?;
     }
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }

@@ -5,17 +5,17 @@ use std::io::Write;
 use anyhow::{Result, bail};
 
 use super::args::{RulesArgs, RulesCommand};
-use super::{Answer, expert, lines};
-use crate::case::said::printable;
+use super::{Outcome, expert, lines};
+use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
+use crate::rulebase::definitions::{Clue, Frequency};
 use crate::rulebase::ladder::LADDER;
 use crate::rulebase::origins::origins;
 use crate::rulebase::problem::near;
-use crate::rulebase::texts::{Case, Clue};
 use crate::setup::{Setup, read_rules};
 
 /// Carries out a `rules` command.
-pub fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Result<Answer> {
+pub fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Result<Outcome> {
     match &args.what {
         RulesCommand::Check { dir } => check(setup, dir.as_deref(), out),
         RulesCommand::List => list(&expert(setup)?.base, out),
@@ -24,7 +24,7 @@ pub fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Result<Answe
     }
 }
 
-fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> Result<Answer> {
+fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> Result<Outcome> {
     let files = match dir {
         Some(dir) => read_rules(dir, "")?,
         None => setup.files()?,
@@ -40,7 +40,7 @@ fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> R
                 base.clues.len(),
                 base.wording.phrases().len()
             )?;
-            Ok(Answer::Yes)
+            Ok(Outcome::Yes)
         }
         Err(problems) => {
             writeln!(out, "{}", lines(&problems))?;
@@ -49,12 +49,12 @@ fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> R
                 n => format!("{n} problems"),
             };
             writeln!(out, "{files}")?;
-            Ok(Answer::No)
+            Ok(Outcome::No)
         }
     }
 }
 
-fn list(base: &RuleBase, out: &mut dyn Write) -> Result<Answer> {
+fn list(base: &RuleBase, out: &mut dyn Write) -> Result<Outcome> {
     for clue in &base.clues {
         let answers = match clue.dated {
             Some(_) => "a year".to_owned(),
@@ -76,7 +76,7 @@ fn list(base: &RuleBase, out: &mut dyn Write) -> Result<Answer> {
     }
     let findings: usize = base.clues.iter().map(|c| c.findings.len()).sum();
     writeln!(out, "{} clues, {findings} findings", base.clues.len())?;
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }
 
 fn origin_line(base: &RuleBase, sources: &[usize]) -> String {
@@ -84,7 +84,7 @@ fn origin_line(base: &RuleBase, sources: &[usize]) -> String {
     lines.join("; ")
 }
 
-fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Answer> {
+fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Outcome> {
     if let Some(clue) = base.clue_id(id) {
         show_clue(base, base.clue(clue), out)?;
     } else if let Some(kind) = base.kinds.iter().find(|k| k.id == id) {
@@ -152,7 +152,7 @@ fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Answer> {
             printable(id)
         );
     }
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }
 
 fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
@@ -214,7 +214,7 @@ fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
     Ok(())
 }
 
-fn case_line(base: &RuleBase, case: &Case) -> String {
+fn case_line(base: &RuleBase, case: &Frequency) -> String {
     let names = |ids: &Option<Vec<usize>>, name: &dyn Fn(usize) -> String| match ids {
         None => "any".to_owned(),
         Some(ids) => ids.iter().map(|i| name(*i)).collect::<Vec<_>>().join(" "),
@@ -239,11 +239,11 @@ fn points(points: &[(f64, f64)]) -> String {
     points.iter().map(|(x, h)| format!(" {x}:{h}")).collect()
 }
 
-fn sources(base: &RuleBase, out: &mut dyn Write) -> Result<Answer> {
+fn sources(base: &RuleBase, out: &mut dyn Write) -> Result<Outcome> {
     let origins = origins(base);
     for (source, count) in base.sources.iter().zip(&origins.by_source) {
         writeln!(out, "{:<34} {count:>5}  {}", source.id, source.line())?;
     }
     writeln!(out, "{}", origins.words())?;
-    Ok(Answer::Yes)
+    Ok(Outcome::Yes)
 }

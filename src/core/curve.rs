@@ -1,6 +1,6 @@
 //! Heights over years: linear between points, flat outside.
 
-use super::axes::Year;
+use super::grid::Year;
 
 /// A piecewise linear curve. An empty curve is 1 everywhere.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -1,15 +1,15 @@
 //! Which kinds a finding speaks for: its likelihood kind by kind, the years and places averaged out.
 
-use super::axes::{KindId, Year};
 use super::eras::{era, scaled};
-use super::evidence::{Entry, Evidence};
+use super::grid::{KindId, Year};
 use super::model::Model;
-use super::posterior::{Posterior, Prior, Weighing};
+use super::observation::{Evidence, Observation};
+use super::posterior::{Inference, Posterior, Prior};
 
 /// One finding's likelihood over years and over kinds, given all the others.
 #[derive(Clone, Debug)]
 pub struct Leaning {
-    pub entry: Entry,
+    pub entry: Observation,
     /// By year offset, the highest being 1.
     pub years: Vec<f64>,
     /// P(finding | kind, others) by kind id; `None` for kinds the others leave no room.
@@ -31,11 +31,13 @@ const IN_THE_RUNNING: f64 = 0.005;
 
 /// Leanings of all findings that speak, in the order given.
 pub fn leanings(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<Leaning> {
-    let weighing = Weighing::new(model, prior, evidence);
-    let voices = weighing.voices();
-    let of = |entry: &Entry| {
-        let i = voices.iter().position(|v| v.entry.clue == entry.clue)?;
-        let rest = weighing.without(i);
+    let inference = Inference::new(model, prior, evidence);
+    let likelihoods = inference.likelihoods();
+    let of = |entry: &Observation| {
+        let i = likelihoods
+            .iter()
+            .position(|v| v.entry.clue == entry.clue)?;
+        let rest = inference.without(i);
         Some(Leaning {
             entry: *entry,
             years: scaled(era(model, rest.cells(), entry)?),
@@ -46,15 +48,15 @@ pub fn leanings(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<Leanin
 }
 
 /// P(finding | kind) with the weights of `rest`.
-fn kinds(model: &Model, rest: &Posterior, entry: &Entry) -> Option<Vec<Option<f64>>> {
-    let axes = &model.axes;
+fn kinds(model: &Model, rest: &Posterior, entry: &Observation) -> Option<Vec<Option<f64>>> {
+    let grid = &model.grid;
     let table = &model.clue(entry.clue).table;
     let rows = table.likelihood(entry.seen, entry.sure)?;
-    let mut sums = vec![(0.0, 0.0); axes.kinds()];
-    for (pair, (KindId(kind), _)) in axes.pairs().iter().enumerate() {
-        let row = &rows[table.row(pair) * axes.years()..][..axes.years()];
+    let mut sums = vec![(0.0, 0.0); grid.kinds()];
+    for (pair, (KindId(kind), _)) in grid.pairs().iter().enumerate() {
+        let row = &rows[table.row(pair) * grid.years()..][..grid.years()];
         let sum = &mut sums[usize::from(*kind)];
-        for (likelihood, weight) in row.iter().zip(&rest.cells()[axes.cells_of(pair)]) {
+        for (likelihood, weight) in row.iter().zip(&rest.cells()[grid.cells_of(pair)]) {
             sum.0 += weight * likelihood;
             sum.1 += weight;
         }

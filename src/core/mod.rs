@@ -9,30 +9,30 @@
 //!
 //! | file | what |
 //! |---|---|
-//! | `axes` | ids and the only flat index of (kind, place, year) |
+//! | `grid` | ids and the only flat index of (kind, place, year) |
 //! | `curve` | piecewise linear heights over years |
-//! | `table` | how often each finding of a clue is seen at each hypothesis |
-//! | `evidence` | the ordered list of findings |
-//! | `model` | clues, families, gates and axes together |
+//! | `likelihood` | how often each finding of a clue is seen at each hypothesis |
+//! | `observation` | the ordered list of findings |
+//! | `model` | clues, families, gates and grid together |
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
-//! | `band` | shortest bands, quantiles, EDTF text |
+//! | `interval` | shortest bands, quantiles, EDTF text |
 //! | `question` | which look tells most per second |
-//! | `explain` | decibans per finding, findings at odds, what sets the ends |
-//! | `turning` | the fewest changed findings that would change the answer |
+//! | `explanation` | decibans per finding, findings at odds, what sets the ends |
+//! | `sensitivity` | the fewest changed findings that would change the answer |
 //! | `eras` | when a finding is seen, over years |
 //! | `leaning` | which kinds and years each finding speaks for |
 //! | `rarity` | how much of the market is commoner than this piece |
 
-pub mod axes;
-pub mod band;
 pub mod curve;
 pub mod eras;
-pub mod evidence;
-pub mod explain;
+pub mod explanation;
+pub mod grid;
+pub mod interval;
 pub mod leaning;
+pub mod likelihood;
 pub mod model;
+pub mod observation;
 pub mod posterior;
 pub mod question;
 pub mod rarity;
-pub mod table;
-pub mod turning;
+pub mod sensitivity;

@@ -1,8 +1,8 @@
-//! Clues, families, gates and axes together: everything the engine needs but the prior.
+//! Clues, families, gates and grid together: everything the engine needs but the prior.
 
-use super::axes::{Axes, ClueId, FamilyId, FindingId};
-use super::evidence::{Entry, Evidence, Seen};
-use super::table::Table;
+use super::grid::{ClueId, FamilyId, FindingId, Grid};
+use super::likelihood::Table;
+use super::observation::{Evidence, Observation, Observed};
 
 /// Where on the piece a clue is looked for; order = the order a hand would follow.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -34,7 +34,7 @@ pub enum Gate {
 
 /// One clue as the engine sees it.
 #[derive(Clone, Debug)]
-pub struct Clue {
+pub struct ClueModel {
     pub table: Table,
     pub family: Option<FamilyId>,
     pub gate: Vec<Clause>,
@@ -48,15 +48,15 @@ pub struct Clue {
 /// The compiled rule base.
 #[derive(Clone, Debug)]
 pub struct Model {
-    pub axes: Axes,
-    pub clues: Vec<Clue>,
+    pub grid: Grid,
+    pub clues: Vec<ClueModel>,
     /// δ of each family, 0 (independent) to 1 (average).
     pub families: Vec<f64>,
 }
 
 impl Model {
     /// The clue with this id.
-    pub fn clue(&self, id: ClueId) -> &Clue {
+    pub fn clue(&self, id: ClueId) -> &ClueModel {
         &self.clues[usize::from(id.0)]
     }
 
@@ -70,10 +70,10 @@ impl Model {
         let mut state = Gate::Open;
         for clause in &self.clue(id).gate {
             match evidence.of(clause.clue).map(|e| e.seen) {
-                Some(Seen::Finding(f)) if clause.any_of.contains(&f) => {}
-                Some(Seen::Finding(_) | Seen::Year(_)) => return Gate::Closed,
+                Some(Observed::Finding(f)) if clause.any_of.contains(&f) => {}
+                Some(Observed::Finding(_) | Observed::Year(_)) => return Gate::Closed,
                 // Can't tell does not rule it out: the dependent clue may still be looked at.
-                Some(Seen::CantTell) => {}
+                Some(Observed::CantTell) => {}
                 None => state = Gate::Waiting,
             }
         }
@@ -81,8 +81,8 @@ impl Model {
     }
 
     /// True when this entry says anything: something was seen, and its gate is not closed.
-    pub fn speaks(&self, entry: &Entry, evidence: &Evidence) -> bool {
-        entry.seen != Seen::CantTell && self.gate(entry.clue, evidence) != Gate::Closed
+    pub fn speaks(&self, entry: &Observation, evidence: &Evidence) -> bool {
+        entry.seen != Observed::CantTell && self.gate(entry.clue, evidence) != Gate::Closed
     }
 
     /// λ = m^(−δ) for a clue of this family when m of its clues have been answered.

@@ -6,16 +6,16 @@
 //! underflows that could matter. Findings are multiplied in clue order whatever the order they
 //! were given in, so that the same findings give the same bits.
 
-use super::axes::{Axes, FamilyId, KindId, PlaceId};
-use super::evidence::{Entry, Evidence};
-use super::model::{Clue, Model};
+use super::grid::{FamilyId, Grid, KindId, PlaceId};
+use super::model::{ClueModel, Model};
+use super::observation::{Evidence, Observation};
 
 /// Prior probability of every cell, summing to 1.
 #[derive(Clone, Debug)]
 pub struct Prior(Vec<f64>);
 
 impl Prior {
-    /// Normalises weights (≥ 0, not all 0) over the cells of `axes`.
+    /// Normalises weights (≥ 0, not all 0) over the cells of `grid`.
     pub fn new(weights: Vec<f64>) -> Prior {
         let total: f64 = weights.iter().sum();
         Prior(weights.into_iter().map(|w| w / total).collect())
@@ -37,9 +37,9 @@ pub struct Posterior {
 
 impl Posterior {
     /// This posterior after further factors.
-    pub fn times(&self, axes: &Axes, factors: &[Factor]) -> Posterior {
+    pub fn times(&self, grid: &Grid, factors: &[Factor]) -> Posterior {
         let mut p = self.p.clone();
-        let scale = multiply_all(axes, &mut p, factors.iter());
+        let scale = multiply_all(grid, &mut p, factors.iter());
         Posterior {
             p,
             log_evidence: self.log_evidence + scale,
@@ -52,34 +52,34 @@ impl Posterior {
     }
 
     /// P(kind), by kind id.
-    pub fn kinds(&self, axes: &Axes) -> Vec<f64> {
-        let mut out = vec![0.0; axes.kinds()];
-        for (pair, (kind, _)) in axes.pairs().iter().enumerate() {
-            out[usize::from(kind.0)] += self.p[axes.cells_of(pair)].iter().sum::<f64>();
+    pub fn kinds(&self, grid: &Grid) -> Vec<f64> {
+        let mut out = vec![0.0; grid.kinds()];
+        for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
+            out[usize::from(kind.0)] += self.p[grid.cells_of(pair)].iter().sum::<f64>();
         }
         out
     }
 
     /// P(place), by place id.
-    pub fn places(&self, axes: &Axes) -> Vec<f64> {
-        let mut out = vec![0.0; axes.places()];
-        for (pair, (_, place)) in axes.pairs().iter().enumerate() {
-            out[usize::from(place.0)] += self.p[axes.cells_of(pair)].iter().sum::<f64>();
+    pub fn places(&self, grid: &Grid) -> Vec<f64> {
+        let mut out = vec![0.0; grid.places()];
+        for (pair, (_, place)) in grid.pairs().iter().enumerate() {
+            out[usize::from(place.0)] += self.p[grid.cells_of(pair)].iter().sum::<f64>();
         }
         out
     }
 
     /// P(year), by year offset.
-    pub fn years(&self, axes: &Axes) -> Vec<f64> {
-        self.years_where(axes, |_, _| true)
+    pub fn years(&self, grid: &Grid) -> Vec<f64> {
+        self.years_where(grid, |_, _| true)
     }
 
     /// P(year and a condition on kind and place), by year offset; not normalised.
-    pub fn years_where(&self, axes: &Axes, keep: impl Fn(KindId, PlaceId) -> bool) -> Vec<f64> {
-        let mut out = vec![0.0; axes.years()];
-        for (pair, &(kind, place)) in axes.pairs().iter().enumerate() {
+    pub fn years_where(&self, grid: &Grid, keep: impl Fn(KindId, PlaceId) -> bool) -> Vec<f64> {
+        let mut out = vec![0.0; grid.years()];
+        for (pair, &(kind, place)) in grid.pairs().iter().enumerate() {
             if keep(kind, place) {
-                for (sum, p) in out.iter_mut().zip(&self.p[axes.cells_of(pair)]) {
+                for (sum, p) in out.iter_mut().zip(&self.p[grid.cells_of(pair)]) {
                     *sum += p;
                 }
             }
@@ -88,9 +88,9 @@ impl Posterior {
     }
 
     /// The leading kind and its probability; the lower id wins a tie.
-    pub fn leading(&self, axes: &Axes) -> (KindId, f64) {
+    pub fn leading(&self, grid: &Grid) -> (KindId, f64) {
         let mut best = (KindId(0), f64::NEG_INFINITY);
-        for (i, p) in self.kinds(axes).into_iter().enumerate() {
+        for (i, p) in self.kinds(grid).into_iter().enumerate() {
             if p > best.1 {
                 best = (KindId(i as u8), p);
             }
@@ -100,24 +100,24 @@ impl Posterior {
 }
 
 /// One entry that speaks, with ln P(f | row, year).
-pub struct Voice<'a> {
-    pub entry: Entry,
-    clue: &'a Clue,
+pub struct LogLikelihood<'a> {
+    pub entry: Observation,
+    clue: &'a ClueModel,
     logs: Vec<f64>,
 }
 
 /// What a finding multiplies cells by: exp(power · ln P(f | row, year)), a row at a time.
 pub struct Factor<'a> {
-    clue: &'a Clue,
+    clue: &'a ClueModel,
     rows: Vec<f64>,
 }
 
 impl Factor<'_> {
-    fn multiply(&self, axes: &Axes, p: &mut [f64]) {
-        for pair in 0..axes.pairs().len() {
-            let from = self.clue.table.row(pair) * axes.years();
-            let row = &self.rows[from..from + axes.years()];
-            for (x, factor) in p[axes.cells_of(pair)].iter_mut().zip(row) {
+    fn multiply(&self, grid: &Grid, p: &mut [f64]) {
+        for pair in 0..grid.pairs().len() {
+            let from = self.clue.table.row(pair) * grid.years();
+            let row = &self.rows[from..from + grid.years()];
+            for (x, factor) in p[grid.cells_of(pair)].iter_mut().zip(row) {
                 *x *= factor;
             }
         }
@@ -131,13 +131,13 @@ const UNSCALED: usize = 8;
 /// Multiplies cells by all factors, makes them sum to 1, and returns the logarithm of what was
 /// taken out.
 fn multiply_all<'f, 'm: 'f>(
-    axes: &Axes,
+    grid: &Grid,
     p: &mut [f64],
     factors: impl Iterator<Item = &'f Factor<'m>>,
 ) -> f64 {
     let mut log_scale = 0.0;
     for (i, factor) in factors.enumerate() {
-        factor.multiply(axes, p);
+        factor.multiply(grid, p);
         if i % UNSCALED == UNSCALED - 1 {
             log_scale += scale_to_one(p);
         }
@@ -166,13 +166,13 @@ fn sum(p: &[f64]) -> f64 {
     lanes.iter().sum::<f64>() + rest
 }
 
-impl<'a> Voice<'a> {
-    /// The entry as a voice; `None` for "can't tell".
-    pub fn new(model: &'a Model, entry: &Entry) -> Option<Voice<'a>> {
+impl<'a> LogLikelihood<'a> {
+    /// The entry as a likelihood; `None` for "can't tell".
+    pub fn new(model: &'a Model, entry: &Observation) -> Option<LogLikelihood<'a>> {
         let clue = model.clue(entry.clue);
         let mut logs = clue.table.likelihood(entry.seen, entry.sure)?;
         logs.iter_mut().for_each(|x| *x = x.ln());
-        Some(Voice {
+        Some(LogLikelihood {
             entry: *entry,
             clue,
             logs,
@@ -194,39 +194,39 @@ impl<'a> Voice<'a> {
 }
 
 /// The evidence weighed once, ready for the posterior and for leaving findings out.
-pub struct Weighing<'a> {
+pub struct Inference<'a> {
     model: &'a Model,
     /// In clue order.
-    voices: Vec<Voice<'a>>,
+    likelihoods: Vec<LogLikelihood<'a>>,
     whole: Posterior,
 }
 
-impl<'a> Weighing<'a> {
+impl<'a> Inference<'a> {
     /// Weighs the evidence. Cost: (entries) × (cells) multiplications.
-    pub fn new(model: &'a Model, prior: &Prior, evidence: &Evidence) -> Weighing<'a> {
-        let mut voices: Vec<Voice> = evidence
+    pub fn new(model: &'a Model, prior: &Prior, evidence: &Evidence) -> Inference<'a> {
+        let mut likelihoods: Vec<LogLikelihood> = evidence
             .entries()
             .iter()
             .filter(|e| model.speaks(e, evidence))
-            .filter_map(|e| Voice::new(model, e))
+            .filter_map(|e| LogLikelihood::new(model, e))
             .collect();
-        voices.sort_by_key(|v| v.entry.clue);
-        let factors: Vec<Factor> = voices
+        likelihoods.sort_by_key(|v| v.entry.clue);
+        let factors: Vec<Factor> = likelihoods
             .iter()
-            .map(|v| v.factor(model.damping(v.family(), kin(&voices, v.family()))))
+            .map(|v| v.factor(model.damping(v.family(), in_family(&likelihoods, v.family()))))
             .collect();
         let mut p = prior.cells().to_vec();
-        let log_evidence = multiply_all(&model.axes, &mut p, factors.iter());
-        Weighing {
+        let log_evidence = multiply_all(&model.grid, &mut p, factors.iter());
+        Inference {
             model,
-            voices,
+            likelihoods,
             whole: Posterior { p, log_evidence },
         }
     }
 
     /// The findings that speak, in clue order.
-    pub fn voices(&self) -> &[Voice<'a>] {
-        &self.voices
+    pub fn likelihoods(&self) -> &[LogLikelihood<'a>] {
+        &self.likelihoods
     }
 
     /// The posterior given all findings.
@@ -234,34 +234,34 @@ impl<'a> Weighing<'a> {
         &self.whole
     }
 
-    /// The posterior given all findings but the `i`-th of `voices()`: the rest of its family gets
+    /// The posterior given all findings but the `i`-th of `likelihoods()`: the rest of its family gets
     /// back the weight that m − 1 answers have.
     pub fn without(&self, i: usize) -> Posterior {
-        let axes = &self.model.axes;
-        let family = self.voices[i].family();
-        let m = kin(&self.voices, family);
+        let grid = &self.model.grid;
+        let family = self.likelihoods[i].family();
+        let m = in_family(&self.likelihoods, family);
         let (now, then) = (
             self.model.damping(family, m),
             self.model.damping(family, m - 1),
         );
-        let mut factors = vec![self.voices[i].factor(-now)];
+        let mut factors = vec![self.likelihoods[i].factor(-now)];
         if family.is_some() && now != then {
-            let kin = self.voices.iter().enumerate();
+            let kin = self.likelihoods.iter().enumerate();
             factors.extend(
                 kin.filter(|(j, v)| *j != i && v.family() == family)
                     .map(|(_, v)| v.factor(then - now)),
             );
         }
-        self.whole.times(axes, &factors)
+        self.whole.times(grid, &factors)
     }
 }
 
-/// How many voices belong to a family.
-fn kin(voices: &[Voice], family: Option<FamilyId>) -> usize {
-    voices.iter().filter(|v| v.family() == family).count()
+/// How many likelihoods belong to a family.
+fn in_family(likelihoods: &[LogLikelihood], family: Option<FamilyId>) -> usize {
+    likelihoods.iter().filter(|v| v.family() == family).count()
 }
 
 /// The posterior in one call.
 pub fn posterior(model: &Model, prior: &Prior, evidence: &Evidence) -> Posterior {
-    Weighing::new(model, prior, evidence).whole
+    Inference::new(model, prior, evidence).whole
 }

@@ -5,11 +5,11 @@
 //! as its finding will; λ ≤ 1 keeps 0 ≤ information ≤ H(A). The years of a dated clue are read
 //! in bins of five, and only as often as there is a year to read, which can only lose information, never invent it.
 
-use super::axes::{Axes, ClueId};
-use super::evidence::{Evidence, Seen, Sure};
-use super::model::{Clue, Gate, Model, Station};
+use super::grid::{ClueId, Grid};
+use super::likelihood::{Answers, Table};
+use super::model::{ClueModel, Gate, Model, Station};
+use super::observation::{Evidence, Observed, Sure};
 use super::posterior::Posterior;
-use super::table::{Answers, Table};
 
 /// Seconds to turn the piece over, take out the loupe, hold it to the light
 /// (common practice, no source).
@@ -64,7 +64,7 @@ pub fn rank(
             Look {
                 clue: id,
                 bits: clue.present
-                    * information(&model.axes, &clue.table, posterior)
+                    * information(&model.grid, &clue.table, posterior)
                     * model.damping(clue.family, answered_kin(model, clue, evidence) + 1),
                 seconds: seconds(clue, at),
             }
@@ -91,27 +91,27 @@ pub fn stop(looks: &[Look], least: f64) -> Option<StopReason> {
 }
 
 /// Seconds a look takes, with the move from the station the piece is held at.
-pub fn seconds(clue: &Clue, at: Option<Station>) -> f64 {
+pub fn seconds(clue: &ClueModel, at: Option<Station>) -> f64 {
     let moved = at.is_some_and(|s| s != clue.station);
     clue.seconds + if moved { MOVE_SECONDS } else { 0.0 }
 }
 
-fn answered_kin(model: &Model, clue: &Clue, evidence: &Evidence) -> usize {
+fn answered_kin(model: &Model, clue: &ClueModel, evidence: &Evidence) -> usize {
     if clue.family.is_none() {
         return 0;
     }
     evidence
         .entries()
         .iter()
-        .filter(|e| e.seen != Seen::CantTell && model.clue(e.clue).family == clue.family)
+        .filter(|e| e.seen != Observed::CantTell && model.clue(e.clue).family == clue.family)
         .count()
 }
 
 /// Mutual information between a clue's answer and (kind, decade), in bits, undamped.
-pub fn information(axes: &Axes, table: &Table, posterior: &Posterior) -> f64 {
+pub fn information(grid: &Grid, table: &Table, posterior: &Posterior) -> f64 {
     let joint = match table.answers() {
-        Answers::Listed { n, share } => listed_joint(axes, table, posterior, *n, share),
-        Answers::Dated { .. } => dated_joint(axes, table, posterior),
+        Answers::Listed { n, share } => listed_joint(grid, table, posterior, *n, share),
+        Answers::Dated { .. } => dated_joint(grid, table, posterior),
     };
     mutual_bits(&joint.p, joint.answers)
 }
@@ -123,7 +123,7 @@ struct Joint {
 }
 
 fn listed_joint(
-    axes: &Axes,
+    grid: &Grid,
     table: &Table,
     posterior: &Posterior,
     n: usize,
@@ -131,15 +131,15 @@ fn listed_joint(
 ) -> Joint {
     let error = table.error(Sure::Sure);
     let floor = error / n as f64;
-    let (years, decades) = (axes.years(), axes.decades());
-    let mut p = vec![0.0; axes.kinds() * decades * n];
+    let (years, decades) = (grid.years(), grid.decades());
+    let mut p = vec![0.0; grid.kinds() * decades * n];
     let mut weights = vec![0.0; years];
     for group in table.groups() {
         weights.fill(0.0);
         for &pair in &group.pairs {
             for (sum, q) in weights
                 .iter_mut()
-                .zip(&posterior.cells()[axes.cells_of(pair)])
+                .zip(&posterior.cells()[grid.cells_of(pair)])
             {
                 *sum += q;
             }
@@ -149,7 +149,7 @@ fn listed_joint(
             if weight < NEGLIGIBLE {
                 continue;
             }
-            let to = (kind * decades + axes.decade(offset)) * n;
+            let to = (kind * decades + grid.decade(offset)) * n;
             let from = (row * years + offset) * n;
             for (sum, s) in p[to..to + n].iter_mut().zip(&share[from..from + n]) {
                 *sum += weight * s;
@@ -165,13 +165,13 @@ fn listed_joint(
     Joint { p, answers: n }
 }
 
-fn dated_joint(axes: &Axes, table: &Table, posterior: &Posterior) -> Joint {
-    let (years, decades) = (axes.years(), axes.decades());
+fn dated_joint(grid: &Grid, table: &Table, posterior: &Posterior) -> Joint {
+    let (years, decades) = (grid.years(), grid.decades());
     let bins = years.div_ceil(READ_BIN);
     // P(bin | year made); the rest of the kernel's mass falls outside the grid's years.
     let mut given = vec![0.0; years * bins];
     for read in 0..years {
-        let seen = Seen::Year(axes.year(read));
+        let seen = Observed::Year(grid.year(read));
         if let Some(row) = table.likelihood(seen, Sure::Sure) {
             for (offset, chance) in row.iter().enumerate() {
                 given[offset * bins + read / READ_BIN] += chance;
@@ -182,10 +182,10 @@ fn dated_joint(axes: &Axes, table: &Table, posterior: &Posterior) -> Joint {
         let total: f64 = row.iter().sum();
         row.iter_mut().for_each(|x| *x /= total);
     }
-    let mut p = vec![0.0; axes.kinds() * decades * bins];
-    for (pair, (kind, _)) in axes.pairs().iter().enumerate() {
-        for (offset, q) in posterior.cells()[axes.cells_of(pair)].iter().enumerate() {
-            let to = (usize::from(kind.0) * decades + axes.decade(offset)) * bins;
+    let mut p = vec![0.0; grid.kinds() * decades * bins];
+    for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
+        for (offset, q) in posterior.cells()[grid.cells_of(pair)].iter().enumerate() {
+            let to = (usize::from(kind.0) * decades + grid.decade(offset)) * bins;
             let row = &given[offset * bins..(offset + 1) * bins];
             for (sum, g) in p[to..to + bins].iter_mut().zip(row) {
                 *sum += q * g;

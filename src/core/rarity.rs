@@ -9,9 +9,9 @@
 //! posterior keeps it a little probable only because something may have been misread, and then the
 //! piece is not what is being scored. Only when no kind is left is the piece scored as never met.
 
-use super::axes::Axes;
+use super::grid::Grid;
+use super::likelihood::LEAST_ERROR;
 use super::posterior::Posterior;
-use super::table::LEAST_ERROR;
 
 /// Years of one age class.
 const AGE_YEARS: i16 = 50;
@@ -43,14 +43,14 @@ pub struct Rarity {
 }
 
 /// P(kind, age class) at `kind · ages + age`.
-fn kind_ages(axes: &Axes, posterior: &Posterior) -> (Vec<f64>, usize) {
+fn kind_ages(grid: &Grid, posterior: &Posterior) -> (Vec<f64>, usize) {
     let age = |offset: usize| {
-        usize::try_from((axes.year(offset).0 - axes.first().0) / AGE_YEARS).unwrap_or(0)
+        usize::try_from((grid.year(offset).0 - grid.first().0) / AGE_YEARS).unwrap_or(0)
     };
-    let ages = age(axes.years() - 1) + 1;
-    let mut out = vec![0.0; axes.kinds() * ages];
-    for (pair, (kind, _)) in axes.pairs().iter().enumerate() {
-        for (offset, p) in posterior.cells()[axes.cells_of(pair)].iter().enumerate() {
+    let ages = age(grid.years() - 1) + 1;
+    let mut out = vec![0.0; grid.kinds() * ages];
+    for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
+        for (offset, p) in posterior.cells()[grid.cells_of(pair)].iter().enumerate() {
             out[usize::from(kind.0) * ages + age(offset)] += p;
         }
     }
@@ -63,14 +63,14 @@ fn kind_ages(axes: &Axes, posterior: &Posterior) -> (Vec<f64>, usize) {
 /// piece, `features` the share tables and `seen` the finding seen of each (`None`: not seen, and
 /// then the feature is left out of the comparison).
 pub fn rarity(
-    axes: &Axes,
+    grid: &Grid,
     market: &Posterior,
     piece: &Posterior,
     features: &[Feature],
     seen: &[Option<usize>],
 ) -> Rarity {
-    let (common, ages) = kind_ages(axes, market);
-    let (own, _) = kind_ages(axes, piece);
+    let (common, ages) = kind_ages(grid, market);
+    let (own, _) = kind_ages(grid, piece);
     let known: Vec<(&Feature, usize)> = features
         .iter()
         .zip(seen)

@@ -6,10 +6,10 @@
 use std::io::Read;
 
 use super::marked::mark_findings;
-use crate::case::expert::Expert;
-use crate::case::said::{self, printable};
-use crate::core::axes::{KindId, PlaceId, Year};
-use crate::core::evidence::{Entry, Evidence};
+use crate::core::grid::{KindId, PlaceId, Year};
+use crate::core::observation::{Evidence, Observation};
+use crate::piece::expert::Expert;
+use crate::piece::notation::{self, printable};
 use crate::rulebase::RuleBase;
 use crate::rulebase::problem::near;
 
@@ -196,7 +196,7 @@ fn row(
     let (mut id, mut from, mut to) = (String::new(), None, None);
     let (mut kind, mut place, mut setting) = (None, None, setting);
     let (mut mark, mut registered) = ("", "");
-    let mut own: Vec<Entry> = Vec::new();
+    let mut own: Vec<Observation> = Vec::new();
     for (column, cell) in columns.iter().zip(record.iter()) {
         let cell = cell.trim();
         match column {
@@ -218,7 +218,7 @@ fn row(
                 let ids = base.settings.iter().map(|s| s.id.as_str());
                 setting = named("setting", ids, cell, &mut problems).unwrap_or(setting);
             }
-            Column::Clue(clue) => match said::parse(base, &format!("{clue}={cell}")) {
+            Column::Clue(clue) => match notation::parse(base, &format!("{clue}={cell}")) {
                 Ok(entry) => own.push(entry),
                 Err(problem) => problems.push(problem),
             },

@@ -9,13 +9,13 @@ use super::Progress;
 use super::cases::Known;
 use super::measures::{mean, median};
 use super::ordered;
-use crate::case::expert::Expert;
-use crate::core::axes::ClueId;
-use crate::core::band::quantile;
-use crate::core::evidence::{Entry, Evidence};
+use crate::core::grid::ClueId;
+use crate::core::interval::quantile;
 use crate::core::model::{Gate, Station};
+use crate::core::observation::{Evidence, Observation};
 use crate::core::posterior::{Posterior, posterior};
 use crate::core::question::{rank, seconds};
+use crate::piece::expert::Expert;
 
 /// Nearness of the leading kind's probability.
 const POINTS: f64 = 0.05;
@@ -128,14 +128,14 @@ struct Simulation<'a> {
     expert: &'a Expert,
     case: &'a Known,
     /// What the record answers, in checklist order.
-    record: Vec<Entry>,
+    record: Vec<Observation>,
     full: Posterior,
 }
 
 impl<'a> Simulation<'a> {
     fn new(expert: &'a Expert, case: &'a Known) -> Option<Simulation<'a>> {
         let model = &expert.engine.model;
-        let mut record: Vec<Entry> = case
+        let mut record: Vec<Observation> = case
             .evidence
             .entries()
             .iter()
@@ -193,7 +193,7 @@ impl<'a> Simulation<'a> {
     fn next(
         &self,
         order: Order,
-        left: &[Entry],
+        left: &[Observation],
         now: &Posterior,
         said: &Evidence,
         at: Option<Station>,
@@ -212,10 +212,10 @@ impl<'a> Simulation<'a> {
     }
 
     fn near(&self, now: &Posterior) -> bool {
-        let axes = &self.expert.engine.model.axes;
-        let (leader, p) = self.full.leading(axes);
-        let p_now = now.kinds(axes)[usize::from(leader.0)];
-        let middle = |of: &Posterior| quantile(&of.years(axes), axes, 0.5).0;
+        let grid = &self.expert.engine.model.grid;
+        let (leader, p) = self.full.leading(grid);
+        let p_now = now.kinds(grid)[usize::from(leader.0)];
+        let middle = |of: &Posterior| quantile(&of.years(grid), grid, 0.5).0;
         (p_now - p).abs() <= POINTS && (middle(now) - middle(&self.full)).abs() <= YEARS
     }
 }
@@ -228,7 +228,7 @@ fn seed(id: &str, turn: u64) -> u64 {
 }
 
 /// Fisher–Yates with the splitmix64 generator (Steele, Lea and Flood 2014, from memory).
-fn shuffle(entries: &mut [Entry], seed: u64) {
+fn shuffle(entries: &mut [Observation], seed: u64) {
     let mut state = seed;
     for i in (1..entries.len()).rev() {
         state = state.wrapping_add(0x9e37_79b9_7f4a_7c15);

@@ -11,11 +11,11 @@ use std::collections::BTreeMap;
 
 use super::Progress;
 use super::cases::Known;
+use super::family_split::FamilySplit;
 use super::judge::{Judged, log_date, log_kind};
 use super::measures::{Measures, mean};
 use super::ordered;
-use super::weighed::Weighed;
-use crate::case::expert::Expert;
+use crate::piece::expert::Expert;
 
 /// Folds of the cross-validation (common practice, no source).
 pub const FOLDS: usize = 5;
@@ -75,7 +75,7 @@ pub struct Fit {
 
 /// A case and what is known of its score, by the grid positions of its own families.
 struct Noted<'a> {
-    weighed: Weighed<'a>,
+    weighed: FamilySplit<'a>,
     families: Vec<usize>,
     fold: usize,
     scores: BTreeMap<Vec<u8>, f64>,
@@ -85,8 +85,8 @@ struct Noted<'a> {
 pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> Fit {
     let model = &expert.engine.model;
     let before = model.families.clone();
-    let mut noted: Vec<Noted> = ordered::map(cases, "weighing", progress, |case| {
-        let weighed = Weighed::new(expert, case);
+    let mut noted: Vec<Noted> = ordered::map(cases, "inference", progress, |case| {
+        let weighed = FamilySplit::new(expert, case);
         Noted {
             families: weighed.families().collect(),
             fold: fold_of(&case.id),
@@ -238,7 +238,7 @@ impl Search<'_> {
         };
         let keys: Vec<Vec<u8>> = (0..STEPS as u8).map(key).collect();
         if !noted.scores.contains_key(&keys[0]) {
-            let axes = &self.expert.engine.model.axes;
+            let grid = &self.expert.engine.model.grid;
             let case = noted.weighed.case;
             let deltas = self.deltas(place);
             let rest = noted.weighed.but_for(family, &deltas);
@@ -247,8 +247,8 @@ impl Search<'_> {
                 let after = noted.weighed.with(&rest, family, delta);
                 let date = case
                     .datable()
-                    .then(|| log_date(&after.years(axes), axes, case));
-                let kind = case.kind.map(|k| log_kind(&after.kinds(axes), k));
+                    .then(|| log_date(&after.years(grid), grid, case));
+                let kind = case.kind.map(|k| log_kind(&after.kinds(grid), k));
                 let score = date.unwrap_or(0.0) + kind.unwrap_or(0.0);
                 noted.scores.insert(key.clone(), score);
             }

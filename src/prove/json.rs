@@ -8,10 +8,10 @@ use super::fit::Fit;
 use super::judge::Judged;
 use super::measures::{BANDS, Measures};
 use super::text::reason;
-use super::text_more::{finding_name, order_name};
-use crate::case::expert::Expert;
-use crate::case::said;
-use crate::core::axes::KindId;
+use super::text_parts::{finding_name, order_name};
+use crate::core::grid::KindId;
+use crate::piece::expert::Expert;
+use crate::piece::notation;
 
 /// The whole report.
 pub fn json(expert: &Expert, report: &Report) -> Value {
@@ -43,7 +43,7 @@ pub fn json(expert: &Expert, report: &Report) -> Value {
             "case": report.cases[w.case].id,
             "log_score": w.log,
             "nothing_seen": w.nothing_seen,
-            "spoiled_by": w.blame.map(|(entry, _)| said::write(&expert.base, &entry)),
+            "spoiled_by": w.blame.map(|(entry, _)| notation::write(&expert.base, &entry)),
             "words": reason(expert, report, w),
         })).collect::<Vec<_>>(),
         "cases": report.cases.iter().zip(&proof.judged).map(|(case, j)| {

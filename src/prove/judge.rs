@@ -1,10 +1,10 @@
 //! One known piece against its posterior.
 
 use super::cases::Known;
-use crate::case::verdict::SHARE;
-use crate::core::axes::{Axes, KindId, PlaceId, Year};
-use crate::core::band::{Band, mass, quantile};
+use crate::core::grid::{Grid, KindId, PlaceId, Year};
+use crate::core::interval::{Band, mass, quantile};
 use crate::core::posterior::Posterior;
+use crate::piece::verdict::SHARE;
 
 /// Years allowed on either side of a catalogued span: most spans are circa
 /// (common practice, no source).
@@ -82,9 +82,9 @@ impl Judged {
 }
 
 /// ln P(catalogued span ± `TOLERANCE`), given P(year).
-pub fn log_date(years: &[f64], axes: &Axes, case: &Known) -> f64 {
+pub fn log_date(years: &[f64], grid: &Grid, case: &Known) -> f64 {
     let (from, to) = (case.from.0 - TOLERANCE, case.to.0 + TOLERANCE);
-    mass(years, axes, Year(from), Year(to)).max(LEAST).ln()
+    mass(years, grid, Year(from), Year(to)).max(LEAST).ln()
 }
 
 /// ln P(kind), given P(kind).
@@ -93,14 +93,14 @@ pub fn log_kind(kinds: &[f64], kind: KindId) -> f64 {
 }
 
 /// Judges a case by its posterior.
-pub fn judge(axes: &Axes, after: &Posterior, case: &Known) -> Judged {
-    let (years, kinds) = (after.years(axes), after.kinds(axes));
-    let (leader, p) = after.leading(axes);
+pub fn judge(grid: &Grid, after: &Posterior, case: &Known) -> Judged {
+    let (years, kinds) = (after.years(grid), after.kinds(grid));
+    let (leader, p) = after.leading(grid);
     let date = case.datable().then(|| Dated {
         midpoint: case.midpoint(),
-        median: quantile(&years, axes, 0.5),
-        bands: Band::nested(&years, axes, SHARE, SHARES),
-        log: log_date(&years, axes, case),
+        median: quantile(&years, grid, 0.5),
+        bands: Band::nested(&years, grid, SHARE, SHARES),
+        log: log_date(&years, grid, case),
     });
     let kind = case.kind.map(|truth| Kinded {
         truth,
@@ -109,16 +109,16 @@ pub fn judge(axes: &Axes, after: &Posterior, case: &Known) -> Judged {
     Judged {
         leader,
         p,
-        band: Band::shortest(&years, axes, SHARE),
+        band: Band::shortest(&years, grid, SHARE),
         date,
         kind,
-        place_right: case.place.map(|place| place == leading_place(axes, after)),
+        place_right: case.place.map(|place| place == leading_place(grid, after)),
     }
 }
 
-fn leading_place(axes: &Axes, after: &Posterior) -> PlaceId {
+fn leading_place(grid: &Grid, after: &Posterior) -> PlaceId {
     let mut best = (PlaceId(0), f64::NEG_INFINITY);
-    for (i, p) in after.places(axes).into_iter().enumerate() {
+    for (i, p) in after.places(grid).into_iter().enumerate() {
         if p > best.1 {
             best = (PlaceId(i as u8), p);
         }

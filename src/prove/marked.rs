@@ -1,11 +1,11 @@
 //! What the columns `mark` and `registered` say.
 
-use crate::case::expert::Expert;
-use crate::case::heard;
-use crate::case::said::{self, printable};
-use crate::core::axes::Year;
-use crate::core::evidence::{Entry, Seen, Sure};
-use crate::marks::numbers;
+use crate::core::grid::Year;
+use crate::core::observation::{Observation, Observed, Sure};
+use crate::piece::expert::Expert;
+use crate::piece::intake;
+use crate::piece::notation::{self, printable};
+use crate::registry::numbers;
 
 /// A registered number that leaves more years than this open says nothing
 /// (common practice, no source).
@@ -14,10 +14,14 @@ const OPEN_YEARS: i16 = 5;
 /// Findings of a mark's wording and of a registration, the registration last.
 ///
 /// `registered` is a year, an ISO date or `Rd` and a number, `-` or `?` for a lost figure.
-pub fn mark_findings(expert: &Expert, mark: &str, registered: &str) -> Result<Vec<Entry>, String> {
+pub fn mark_findings(
+    expert: &Expert,
+    mark: &str,
+    registered: &str,
+) -> Result<Vec<Observation>, String> {
     let base = &expert.base;
     // A record seldom says that nothing else stands in the mark.
-    let mut out = heard::mark(expert, mark, false).entries;
+    let mut out = intake::mark(expert, mark, false).entries;
     let Some(clue) = base.clue_id("registered") else {
         return Ok(out);
     };
@@ -27,7 +31,7 @@ pub fn mark_findings(expert: &Expert, mark: &str, registered: &str) -> Result<Ve
         .map(|_| registered[2..].trim_start_matches(['.', ' ']));
     let Some(number) = number else {
         if !registered.is_empty() {
-            out.push(said::parse(base, &format!("registered={registered}"))?);
+            out.push(notation::parse(base, &format!("registered={registered}"))?);
         }
         return Ok(out);
     };
@@ -40,9 +44,9 @@ pub fn mark_findings(expert: &Expert, mark: &str, registered: &str) -> Result<Ve
         return Err(format!("registered '{}': {problem}", printable(registered)));
     };
     if last - first <= OPEN_YEARS {
-        out.push(Entry {
+        out.push(Observation {
             clue,
-            seen: Seen::Year(Year((first + last) / 2)),
+            seen: Observed::Year(Year((first + last) / 2)),
             sure: if first == last {
                 Sure::Sure
             } else {

@@ -7,39 +7,39 @@
 //! | `judge` | one known piece against its posterior |
 //! | `measures` | coverage, error, width and log scores of many |
 //! | `reliability` | stated against observed |
-//! | `leave` | each finding left out: by clue, and what spoils the worst cases |
+//! | `left_out` | each finding left out: by clue, and what spoils the worst cases |
 //! | `economy` | how few looks settle the answer, in three orders |
-//! | `weighed` | a case with its families kept apart, so that δ can be varied cheaply |
+//! | `family_split` | a case with its families kept apart, so that δ can be varied cheaply |
 //! | `fit` | δ of the families by cross-validated log score |
 //! | `ordered` | work over all cores, results in order |
-//! | `text`, `text_more`, `json` | the report |
+//! | `text`, `text_parts`, `json` | the report |
 
 pub mod cases;
 pub mod economy;
+mod family_split;
 pub mod fit;
 pub mod json;
 pub mod judge;
-pub mod leave;
+pub mod left_out;
 pub mod marked;
 pub mod measures;
 mod ordered;
 pub mod reliability;
 pub mod text;
-mod text_more;
-mod weighed;
+mod text_parts;
 
-use crate::case::expert::Expert;
-use crate::core::axes::KindId;
-use crate::core::evidence::Evidence;
-use crate::core::posterior::{Posterior, Weighing, posterior};
+use crate::core::grid::KindId;
+use crate::core::observation::Evidence;
+use crate::core::posterior::{Inference, Posterior, posterior};
+use crate::piece::expert::Expert;
 use cases::Known;
 use economy::Economy;
+use family_split::FamilySplit;
 use fit::Fit;
 use judge::{Judged, judge};
-use leave::{ClueRow, Left, Worst};
+use left_out::{ClueRow, WithoutOne, Worst};
 use measures::Measures;
 use reliability::Reliability;
-use weighed::Weighed;
 
 /// Told (what is being done, how many are done, of how many), from any thread.
 pub type Progress<'a> = &'a (dyn Fn(&str, usize, usize) + Sync);
@@ -97,7 +97,7 @@ pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progre
 
 /// How the report is written.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Form {
+pub enum ReportForm {
     #[default]
     Text,
     Json,
@@ -108,21 +108,21 @@ pub fn run(
     expert: &Expert,
     setting: usize,
     input: impl std::io::Read,
-    (parts, form): (Parts, Form),
+    (parts, form): (Parts, ReportForm),
     progress: Progress,
 ) -> Result<String, Vec<String>> {
     let cases = cases::read(expert, setting, input)?;
     let report = report(expert, cases, parts, progress);
     Ok(match form {
-        Form::Text => text::text(expert, &report),
-        Form::Json => format!("{:#}\n", json::json(expert, &report)),
+        ReportForm::Text => text::text(expert, &report),
+        ReportForm::Json => format!("{:#}\n", json::json(expert, &report)),
     })
 }
 
 /// Judges all cases.
 pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
     let model = &expert.engine.model;
-    let axes = &model.axes;
+    let grid = &model.grid;
     let bare: Vec<Posterior> = expert
         .engine
         .priors
@@ -131,17 +131,17 @@ pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
         .collect();
     let results = ordered::map(cases, "judging", progress, |case| {
         let prior = &expert.engine.priors[case.setting];
-        let weighing = Weighing::new(model, prior, &case.evidence);
-        let independent = Weighed::new(expert, case).judge(&vec![0.0; model.families.len()]);
+        let inference = Inference::new(model, prior, &case.evidence);
+        let independent = FamilySplit::new(expert, case).judge(&vec![0.0; model.families.len()]);
         Worked {
-            full: judge(axes, weighing.posterior(), case),
-            nothing: judge(axes, &bare[case.setting], case),
+            full: judge(grid, inference.posterior(), case),
+            nothing: judge(grid, &bare[case.setting], case),
             independent,
-            left: leave::each_out(axes, &weighing, case),
+            left: left_out::each_out(grid, &inference, case),
         }
     });
     let judged: Vec<Judged> = results.iter().map(|r| r.full.clone()).collect();
-    let left: Vec<Vec<Left>> = results.iter().map(|r| r.left.clone()).collect();
+    let left: Vec<Vec<WithoutOne>> = results.iter().map(|r| r.left.clone()).collect();
     Proof {
         all: Measures::of(judged.iter()),
         nothing_seen: Measures::of(results.iter().map(|r| &r.nothing)),
@@ -149,12 +149,12 @@ pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
         by_kind: by_kind(expert, cases, &judged),
         by_half_century: by_half_century(cases, &judged),
         reliability: Reliability::of(&judged),
-        worst: leave::worst(
+        worst: left_out::worst(
             &results.iter().map(|r| &r.nothing).collect::<Vec<_>>(),
             &judged,
             &left,
         ),
-        by_clue: leave::by_clue(cases, &judged, &left),
+        by_clue: left_out::by_clue(cases, &judged, &left),
         judged,
     }
 }
@@ -164,7 +164,7 @@ struct Worked {
     full: Judged,
     nothing: Judged,
     independent: Judged,
-    left: Vec<Left>,
+    left: Vec<WithoutOne>,
 }
 
 fn by_kind(expert: &Expert, cases: &[Known], judged: &[Judged]) -> Vec<(KindId, Measures)> {

@@ -1,12 +1,12 @@
 //! The main report as plain text, under 80 columns.
 
 use super::Report;
-use super::leave::Worst;
+use super::left_out::Worst;
 use super::measures::Measures;
-use super::text_more;
-use crate::case::expert::Expert;
-use crate::words::reasons;
-use crate::words::scales::percent;
+use super::text_parts;
+use crate::piece::expert::Expert;
+use crate::say::reasons;
+use crate::say::scales::percent;
 
 /// The whole report.
 pub fn text(expert: &Expert, report: &Report) -> String {
@@ -26,13 +26,13 @@ pub fn text(expert: &Expert, report: &Report) -> String {
         out += &wrapped(&reason(expert, report, worst));
     }
     if report.show_by_clue {
-        out += &text_more::by_clue(expert, report);
+        out += &text_parts::by_clue(expert, report);
     }
     if let Some(economy) = &report.economy {
-        out += &text_more::economy(economy);
+        out += &text_parts::economy(economy);
     }
     if let Some(fit) = &report.fit {
-        out += &text_more::fit(fit);
+        out += &text_parts::fit(fit);
     }
     out
 }

@@ -2,32 +2,32 @@
 
 use serde_json::{Value, json};
 
-use crate::case::Case;
-use crate::case::said::finding_id;
-use crate::challenge::Challenge;
-use crate::challenge::hurts::Hurt;
-use crate::core::band::Band;
-use crate::core::explain::End;
-use crate::words::challenge as words;
-use crate::words::understood::understood;
+use crate::claim::Challenge;
+use crate::claim::opposing::Hurt;
+use crate::core::explanation::End;
+use crate::core::interval::Band;
+use crate::piece::Piece;
+use crate::piece::notation::finding_id;
+use crate::say::challenge as words;
+use crate::say::understood::understood;
 
 /// Line by line.
-pub fn text(case: &Case, c: &Challenge) -> String {
-    let mut out = lines(case, c).join("\n");
+pub fn text(piece: &Piece, c: &Challenge) -> String {
+    let mut out = lines(piece, c).join("\n");
     out.push('\n');
     out
 }
 
 /// The lines of the answer.
-pub fn lines(case: &Case, c: &Challenge) -> Vec<String> {
-    words::account(case, c)
+pub fn lines(piece: &Piece, c: &Challenge) -> Vec<String> {
+    words::account(piece, c)
 }
 
 /// `challenge --json`.
-pub fn json(case: &Case, c: &Challenge) -> Value {
-    let expert = case.expert();
+pub fn json(piece: &Piece, c: &Challenge) -> Value {
+    let expert = piece.expert();
     let base = &expert.base;
-    let kind = |k: crate::core::axes::KindId| base.kinds[usize::from(k.0)].id.clone();
+    let kind = |k: crate::core::grid::KindId| base.kinds[usize::from(k.0)].id.clone();
     let end = |e: &End| json!({"year": e.year.0, "because": e.because.map(|c| &base.clue(c).id)});
     let edtf = |from, to| {
         Band {
@@ -65,7 +65,7 @@ pub fn json(case: &Case, c: &Challenge) -> Value {
             "not_understood": c.claim.not_understood,
             "words": understood(expert, &c.claim),
         },
-        "setting": base.settings[case.setting()].id,
+        "setting": base.settings[piece.setting()].id,
         "answer": words::answer_id(c.answer),
         "p": super::json::round(c.p),
         "outdone_by": c.outdone.map(super::json::round),
@@ -77,6 +77,6 @@ pub fn json(case: &Case, c: &Challenge) -> Value {
         "nearest": {"kind": c.nearest.of_kind.then(|| kind(c.nearest.kind)), "from": c.nearest.from.0, "to": c.nearest.to.0,
                     "p": super::json::round(c.nearest.p), "edtf": edtf(c.nearest.from, c.nearest.to)},
         "look": c.look.map(|l| &base.clue(l.clue).id),
-        "words": words::verdict(case, c),
+        "words": words::verdict(piece, c),
     })
 }

@@ -2,13 +2,13 @@
 
 use serde_json::{Value, json};
 
-use crate::case::Case;
-use crate::case::said::finding_id;
-use crate::core::evidence::{Entry, Sure};
-use crate::core::explain::{End, Step};
-use crate::marks::registry::{Decoded, Layout};
-use crate::marks::wording::Reading;
-use crate::words::reasons;
+use crate::core::explanation::{End, Step};
+use crate::core::observation::{Observation, Sure};
+use crate::hearing::mark::Reading;
+use crate::piece::Piece;
+use crate::piece::notation::finding_id;
+use crate::registry::tables::{Decoded, Layout};
+use crate::say::reasons;
 
 /// Six decimals: more would be noise, and text stays stable.
 pub(super) fn round(x: f64) -> f64 {
@@ -24,13 +24,13 @@ fn sure_word(sure: Sure) -> &'static str {
 }
 
 /// `judge --json`.
-pub fn verdict(case: &Case) -> Value {
-    let expert = case.expert();
+pub fn verdict(piece: &Piece) -> Value {
+    let expert = piece.expert();
     let base = &expert.base;
-    let verdict = case.verdict();
+    let verdict = piece.verdict();
     let account = &verdict.explanation;
-    let clue_id = |c: crate::core::axes::ClueId| base.clue(c).id.clone();
-    let named = |entry: &Entry| (clue_id(entry.clue), finding_id(base, entry));
+    let clue_id = |c: crate::core::grid::ClueId| base.clue(c).id.clone();
+    let named = |entry: &Observation| (clue_id(entry.clue), finding_id(base, entry));
     let kinds: Vec<Value> = verdict
         .kinds
         .iter()
@@ -47,9 +47,9 @@ pub fn verdict(case: &Case) -> Value {
             json!({"id": place.id, "name": place.name, "p": round(*p)})
         })
         .collect();
-    let band = |b: &crate::core::band::Band| json!({"share": b.share, "from": b.from.0, "to": b.to.0, "edtf": b.edtf()});
+    let band = |b: &crate::core::interval::Band| json!({"share": b.share, "from": b.from.0, "to": b.to.0, "edtf": b.edtf()});
     let end = |e: &End| json!({"year": e.year.0, "because": e.because.map(clue_id)});
-    let because: Vec<Value> = account.steps.iter().map(|s| step(case, s)).collect();
+    let because: Vec<Value> = account.steps.iter().map(|s| step(piece, s)).collect();
     let at_odds: Vec<Value> = account
         .at_odds
         .iter()
@@ -70,7 +70,7 @@ pub fn verdict(case: &Case) -> Value {
         })
         .collect();
     let turning: Vec<Value> = verdict
-        .turning_points(expert, case.setting(), case.evidence())
+        .turning_points(expert, piece.setting(), piece.evidence())
         .iter()
         .map(|t| {
             let changes: Vec<Value> = t
@@ -85,14 +85,14 @@ pub fn verdict(case: &Case) -> Value {
                    "median": t.median.0, "words": reasons::turn(expert, t)})
         })
         .collect();
-    let bits = rarity_bits(case);
+    let bits = rarity_bits(piece);
     let mut words = reasons::headline(expert, verdict);
-    if super::nothing_seen(case) {
-        words = format!("{} {words}", reasons::nothing_seen(expert, case.setting()));
+    if super::nothing_seen(piece) {
+        words = format!("{} {words}", reasons::nothing_seen(expert, piece.setting()));
     }
     json!({
         "format": 1,
-        "setting": base.settings[case.setting()].id,
+        "setting": base.settings[piece.setting()].id,
         "kinds": kinds,
         "places": places,
         "band": band(&verdict.band()),
@@ -106,14 +106,14 @@ pub fn verdict(case: &Case) -> Value {
         "next": next,
         "stop": verdict.stop.map(reasons::stop),
         "turning_points": turning,
-        "cautions": reasons::cautions(expert, case.evidence()),
+        "cautions": reasons::cautions(expert, piece.evidence()),
         "words": words,
-        "empty": super::nothing_seen(case),
+        "empty": super::nothing_seen(piece),
     })
 }
 
-fn step(case: &Case, s: &Step) -> Value {
-    let expert = case.expert();
+fn step(piece: &Piece, s: &Step) -> Value {
+    let expert = piece.expert();
     json!({
         "clue": expert.base.clue(s.entry.clue).id,
         "finding": finding_id(&expert.base, &s.entry),
@@ -124,14 +124,14 @@ fn step(case: &Case, s: &Step) -> Value {
         "median_after": s.median_after.0,
         "width_before": s.width_before,
         "width_after": s.width_after,
-        "words": reasons::step(expert, case.verdict(), s),
+        "words": reasons::step(expert, piece.verdict(), s),
     })
 }
 
 /// Kind and age first, then each feature that was seen.
-fn rarity_bits(case: &Case) -> Vec<Value> {
-    let rarity = &case.verdict().rarity;
-    let market = &case.expert().base.market;
+fn rarity_bits(piece: &Piece) -> Vec<Value> {
+    let rarity = &piece.verdict().rarity;
+    let market = &piece.expert().base.market;
     let mut out = vec![json!({"feature": "kind and age", "bits": round(rarity.kind_and_age)})];
     out.extend(
         market

@@ -8,11 +8,11 @@ pub mod sheet;
 pub mod svg;
 pub mod text;
 
-use crate::case::Case;
-use crate::core::evidence::Seen;
+use crate::core::observation::Observed;
+use crate::piece::Piece;
 
 /// True when no clue says anything: none was looked at, or none could be told.
-fn nothing_seen(case: &Case) -> bool {
-    let mut entries = case.evidence().entries().iter();
-    entries.all(|e| e.seen == Seen::CantTell)
+fn nothing_seen(piece: &Piece) -> bool {
+    let mut entries = piece.evidence().entries().iter();
+    entries.all(|e| e.seen == Observed::CantTell)
 }

@@ -3,11 +3,11 @@
 use serde::Serialize;
 
 use super::{challenge as guess, svg};
-use crate::case::Case;
-use crate::challenge::Challenge;
+use crate::claim::Challenge;
+use crate::piece::Piece;
 use crate::rulebase::RuleBase;
-use crate::words::glossary::{self, Piece};
-use crate::words::{account, reasons, scales, summary};
+use crate::say::glossary::{self, Fragment};
+use crate::say::{account, reasons, scales, summary};
 
 /// Kinds with less chance than this are left out.
 const LEAST_KIND: f64 = 0.01;
@@ -27,7 +27,7 @@ pub struct Sheet {
     pub ends: String,
     pub rarity: String,
     /// What it rests on, what speaks against it, what would change it, what to look at next.
-    pub parts: Vec<Part>,
+    pub parts: Vec<Section>,
     pub stop: Option<String>,
     pub findings: Vec<FindingLine>,
     pub guess: Vec<Linked>,
@@ -43,7 +43,7 @@ pub struct Sheet {
 }
 
 #[derive(Clone, Debug, Serialize)]
-pub struct Part {
+pub struct Section {
     pub heading: &'static str,
     pub lines: Vec<Linked>,
 }
@@ -80,11 +80,11 @@ pub struct FindingLine {
 /// A sentence cut at its trade words.
 #[derive(Clone, Debug, Default, Serialize)]
 pub struct Linked {
-    pub pieces: Vec<LinkedPiece>,
+    pub fragments: Vec<LinkedFragment>,
 }
 
 #[derive(Clone, Debug, Serialize)]
-pub struct LinkedPiece {
+pub struct LinkedFragment {
     pub text: String,
     /// Id of the glossary entry.
     pub term: Option<String>,
@@ -102,7 +102,7 @@ pub struct TermLine {
 impl Linked {
     /// The sentence again.
     pub fn plain(&self) -> String {
-        self.pieces.iter().map(|p| p.text.as_str()).collect()
+        self.fragments.iter().map(|p| p.text.as_str()).collect()
     }
 }
 
@@ -114,16 +114,16 @@ struct Linker<'a> {
 
 impl Linker<'_> {
     fn link(&mut self, sentence: &str) -> Linked {
-        let pieces = glossary::pieces(self.base, sentence);
-        let mut linked = |p: Piece| {
+        let fragments = glossary::fragments(self.base, sentence);
+        let mut linked = |p: Fragment| {
             let term = p.term.map(|t| {
                 self.used[t] = true;
                 self.base.glossary[t].id.clone()
             });
-            LinkedPiece { text: p.text, term }
+            LinkedFragment { text: p.text, term }
         };
         Linked {
-            pieces: pieces.into_iter().map(&mut linked).collect(),
+            fragments: fragments.into_iter().map(&mut linked).collect(),
         }
     }
 
@@ -134,12 +134,12 @@ impl Linker<'_> {
 
 impl Sheet {
     /// The report on a case; `title` may be empty; `guess` is a challenged guess to show as well.
-    pub fn new(case: &Case, title: &str, guess: Option<&Challenge>) -> Sheet {
-        let (expert, verdict) = (case.expert(), case.verdict());
+    pub fn new(piece: &Piece, title: &str, guess: Option<&Challenge>) -> Sheet {
+        let (expert, verdict) = (piece.expert(), piece.verdict());
         let base = &expert.base;
         let explanation = &verdict.explanation;
-        let account = account::account(case);
-        let leanings = account::leanings_of(case);
+        let account = account::account(piece);
+        let leanings = account::leanings_of(piece);
         let mut linker = Linker {
             base,
             used: vec![false; base.glossary.len()],
@@ -185,16 +185,16 @@ impl Sheet {
             .collect();
         let parts = account.sides().into_iter().chain(account.ahead());
         let parts = parts
-            .map(|(heading, lines)| Part {
+            .map(|(heading, lines)| Section {
                 heading,
                 lines: linker.all(lines),
             })
             .collect();
-        let guess_lines = guess.map_or(Vec::new(), |c| guess::lines(case, c));
+        let guess_lines = guess.map_or(Vec::new(), |c| guess::lines(piece, c));
         let mut sheet = Sheet {
-            title: crate::case::said::printable(title.trim()),
+            title: crate::piece::notation::printable(title.trim()),
             headline: reasons::headline(expert, verdict),
-            setting: base.settings[case.setting()].name.clone(),
+            setting: base.settings[piece.setting()].name.clone(),
             kinds,
             place: format!(
                 "{} ({}, {})",
@@ -217,12 +217,12 @@ impl Sheet {
             stop: account.stop,
             findings,
             guess: linker.all(&guess_lines),
-            cautions: reasons::cautions(expert, case.evidence()),
+            cautions: reasons::cautions(expert, piece.evidence()),
             glossary: Vec::new(),
-            sources: sources(case),
+            sources: sources(piece),
             rules: base.version.clone(),
-            picture: svg::eras(case, &eras, guess),
-            picture_alt: svg::alt(case),
+            picture: svg::eras(piece, &eras, guess),
+            picture_alt: svg::alt(piece),
         };
         let used = (0..base.glossary.len()).filter(|t| linker.used[*t]);
         sheet.glossary = used
@@ -251,13 +251,15 @@ fn sign(decibans: f64) -> &'static str {
 }
 
 /// Sources of the clues that were answered, each once, in the rule base's order.
-fn sources(case: &Case) -> Vec<String> {
-    let base = &case.expert().base;
+fn sources(piece: &Piece) -> Vec<String> {
+    let base = &piece.expert().base;
     let mut used = vec![false; base.sources.len()];
-    for step in &case.verdict().explanation.steps {
+    for step in &piece.verdict().explanation.steps {
         let clue = base.clue(step.entry.clue);
         let own = match step.entry.seen {
-            crate::core::evidence::Seen::Finding(f) => &base.finding(step.entry.clue, f).sources,
+            crate::core::observation::Observed::Finding(f) => {
+                &base.finding(step.entry.clue, f).sources
+            }
             _ => &clue.sources,
         };
         let named = if own.is_empty() { &clue.sources } else { own };

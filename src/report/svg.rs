@@ -3,10 +3,10 @@
 
 use std::fmt::Write;
 
-use crate::case::Case;
-use crate::case::said::printable;
-use crate::challenge::Challenge;
-use crate::core::axes::{Axes, Year};
+use crate::claim::Challenge;
+use crate::core::grid::{Grid, Year};
+use crate::piece::Piece;
+use crate::piece::notation::printable;
 
 /// One finding's row.
 #[derive(Clone, Debug)]
@@ -39,14 +39,14 @@ const STYLE: &str = "\
 @media print{.eras text{fill:#000}.eras .grid{stroke:#bbb}.eras .guess{stroke:#000}}";
 
 /// What the picture shows, for those who can't see it.
-pub fn alt(case: &Case) -> String {
-    let verdict = case.verdict();
+pub fn alt(piece: &Piece) -> String {
+    let verdict = piece.verdict();
     let band = verdict.band();
     format!(
         "Timeline from {} to {}: a row for the era of each finding, and below them the years they \
          leave, {} to {}, middle year {}",
-        case.expert().engine.model.axes.first().0,
-        case.expert().engine.model.axes.last().0,
+        piece.expert().engine.model.grid.first().0,
+        piece.expert().engine.model.grid.last().0,
         band.from.0,
         band.to.0,
         verdict.median.0
@@ -54,8 +54,8 @@ pub fn alt(case: &Case) -> String {
 }
 
 /// The picture.
-pub fn eras(case: &Case, rows: &[Row], guess: Option<&Challenge>) -> String {
-    let axes = &case.expert().engine.model.axes;
+pub fn eras(piece: &Piece, rows: &[Row], guess: Option<&Challenge>) -> String {
+    let grid = &piece.expert().engine.model.grid;
     let product_top = TOP + ROW * rows.len() as f64 + 14.0;
     let bottom = product_top + PRODUCT;
     let height = bottom + FOOT;
@@ -64,10 +64,10 @@ pub fn eras(case: &Case, rows: &[Row], guess: Option<&Challenge>) -> String {
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"eras\" viewBox=\"0 0 {WIDTH} {height}\" \
          role=\"img\"><title>{}</title><style>{STYLE}</style>",
-        escape(&alt(case))
+        escape(&alt(piece))
     );
-    for year in (axes.first().0..=axes.last().0).filter(|y| y % 50 == 0) {
-        let x = x_of(axes, f64::from(year));
+    for year in (grid.first().0..=grid.last().0).filter(|y| y % 50 == 0) {
+        let x = x_of(grid, f64::from(year));
         let _ = write!(
             out,
             "<path class=\"grid\" d=\"M{x:.1} {TOP}V{bottom:.1}\"/>\
@@ -83,10 +83,10 @@ pub fn eras(case: &Case, rows: &[Row], guess: Option<&Challenge>) -> String {
             "<text x=\"{MARGIN}\" y=\"{:.1}\">{}</text><path class=\"era\" d=\"{}\"/>",
             base - AREA - 4.0,
             escape(&shorten(&row.label)),
-            area(axes, &row.heights, base, AREA)
+            area(grid, &row.heights, base, AREA)
         );
     }
-    let verdict = case.verdict();
+    let verdict = piece.verdict();
     let most = verdict
         .years
         .iter()
@@ -94,7 +94,7 @@ pub fn eras(case: &Case, rows: &[Row], guess: Option<&Challenge>) -> String {
         .fold(f64::MIN_POSITIVE, f64::max);
     let scaled: Vec<f64> = verdict.years.iter().map(|p| p / most).collect();
     let band = verdict.band();
-    let (from, to) = edges(axes, band.from, band.to);
+    let (from, to) = edges(grid, band.from, band.to);
     let _ = write!(
         out,
         "<rect class=\"band\" x=\"{from:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"{:.1}\"/>\
@@ -103,14 +103,14 @@ pub fn eras(case: &Case, rows: &[Row], guess: Option<&Challenge>) -> String {
         product_top,
         to - from,
         PRODUCT,
-        area(axes, &scaled, bottom, PRODUCT - 4.0),
+        area(grid, &scaled, bottom, PRODUCT - 4.0),
         product_top - 4.0,
         band.from.0,
         band.to.0,
         100.0 * band.share
     );
     if let Some(guess) = guess {
-        let (from, to) = edges(axes, guess.from, guess.to);
+        let (from, to) = edges(grid, guess.from, guess.to);
         let _ = write!(
             out,
             "<rect class=\"guess\" x=\"{from:.1}\" y=\"{TOP}\" width=\"{:.1}\" height=\"{:.1}\"/>\
@@ -125,16 +125,16 @@ pub fn eras(case: &Case, rows: &[Row], guess: Option<&Challenge>) -> String {
     out
 }
 
-fn x_of(axes: &Axes, year: f64) -> f64 {
-    let first = f64::from(axes.first().0);
-    MARGIN + (year - first) / axes.years() as f64 * (WIDTH - 2.0 * MARGIN)
+fn x_of(grid: &Grid, year: f64) -> f64 {
+    let first = f64::from(grid.first().0);
+    MARGIN + (year - first) / grid.years() as f64 * (WIDTH - 2.0 * MARGIN)
 }
 
 /// Left edge of the first year and right edge of the last.
-fn edges(axes: &Axes, from: Year, to: Year) -> (f64, f64) {
+fn edges(grid: &Grid, from: Year, to: Year) -> (f64, f64) {
     (
-        x_of(axes, f64::from(from.0)),
-        x_of(axes, f64::from(to.0) + 1.0),
+        x_of(grid, f64::from(from.0)),
+        x_of(grid, f64::from(to.0) + 1.0),
     )
 }
 
@@ -147,13 +147,13 @@ fn anchor(x: f64) -> &'static str {
 }
 
 /// The area under the heights; points on a straight line are left out.
-fn area(axes: &Axes, heights: &[f64], base: f64, tall: f64) -> String {
+fn area(grid: &Grid, heights: &[f64], base: f64, tall: f64) -> String {
     let point = |offset: usize| {
-        let x = x_of(axes, f64::from(axes.year(offset).0) + 0.5);
+        let x = x_of(grid, f64::from(grid.year(offset).0) + 0.5);
         (x, base - tall * heights[offset].clamp(0.0, 1.0))
     };
     let last = heights.len().saturating_sub(1);
-    let mut out = format!("M{:.1} {base:.1}", x_of(axes, f64::from(axes.first().0)));
+    let mut out = format!("M{:.1} {base:.1}", x_of(grid, f64::from(grid.first().0)));
     let mut drawn: Option<(f64, f64)> = None;
     for offset in 0..heights.len() {
         let (x, y) = point(offset);
@@ -170,7 +170,7 @@ fn area(axes: &Axes, heights: &[f64], base: f64, tall: f64) -> String {
     let _ = write!(
         out,
         "L{:.1} {base:.1}Z",
-        x_of(axes, f64::from(axes.last().0) + 1.0)
+        x_of(grid, f64::from(grid.last().0) + 1.0)
     );
     out
 }

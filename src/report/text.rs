@@ -2,27 +2,27 @@
 
 use std::fmt::Write;
 
-use crate::case::Case;
-use crate::case::said::printable;
-use crate::marks::registry::Decoded;
-use crate::marks::wording::Reading;
-use crate::words::{account, reasons, scales, summary};
+use crate::hearing::mark::Reading;
+use crate::piece::Piece;
+use crate::piece::notation::printable;
+use crate::registry::tables::Decoded;
+use crate::say::{account, reasons, scales, summary};
 
 /// Kinds shown at most, and the least probability worth a line.
 const KINDS: (usize, f64) = (5, 0.01);
 
 /// The whole verdict.
-pub fn verdict(case: &Case) -> String {
-    let expert = case.expert();
+pub fn verdict(piece: &Piece) -> String {
+    let expert = piece.expert();
     let base = &expert.base;
-    let verdict = case.verdict();
+    let verdict = piece.verdict();
     let explained = &verdict.explanation;
     let mut out = String::new();
     let mut line = |text: String| {
         let _ = writeln!(out, "{text}");
     };
-    if super::nothing_seen(case) {
-        line(reasons::nothing_seen(expert, case.setting()));
+    if super::nothing_seen(piece) {
+        line(reasons::nothing_seen(expert, piece.setting()));
     }
     line(reasons::headline(expert, verdict));
     line(String::new());
@@ -56,8 +56,8 @@ pub fn verdict(case: &Case) -> String {
     }
     line(summary::ends(expert, explained));
     line(summary::rarity_line(expert, verdict));
-    let whole = account::account(case);
-    let leanings = account::leanings_of(case);
+    let whole = account::account(piece);
+    let leanings = account::leanings_of(piece);
     parts(&mut line, &whole.sides());
     if !explained.steps.is_empty() {
         line(format!("\n{}:", account::IN_ORDER));
@@ -75,7 +75,7 @@ pub fn verdict(case: &Case) -> String {
         line(format!("\n{stop}"));
     }
     line(String::new());
-    for caution in reasons::cautions(expert, case.evidence()) {
+    for caution in reasons::cautions(expert, piece.evidence()) {
         line(format!("! {caution}"));
     }
     out
@@ -113,11 +113,11 @@ pub fn mark(reading: &Reading) -> String {
     out
 }
 
-fn doubt(sure: crate::core::evidence::Sure) -> &'static str {
+fn doubt(sure: crate::core::observation::Sure) -> &'static str {
     match sure {
-        crate::core::evidence::Sure::Sure => "",
-        crate::core::evidence::Sure::Unsure => "?",
-        crate::core::evidence::Sure::Guess => "??",
+        crate::core::observation::Sure::Sure => "",
+        crate::core::observation::Sure::Unsure => "?",
+        crate::core::observation::Sure::Guess => "??",
     }
 }
 

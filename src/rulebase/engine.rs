@@ -1,12 +1,12 @@
 //! From checked rules to the engine's tables and priors. Cannot fail after the checks.
 
 use super::RuleBase;
-use super::texts::{Case, Clue};
-use crate::core::axes::{Axes, FIRST_YEAR, FamilyId, KindId, PlaceId, Year};
+use super::definitions::{Clue, Frequency};
+use crate::core::grid::{FIRST_YEAR, FamilyId, Grid, KindId, PlaceId, Year};
+use crate::core::likelihood::Table;
 use crate::core::model::{self, Model};
 use crate::core::posterior::Prior;
 use crate::core::rarity::Feature;
-use crate::core::table::Table;
 
 /// The compiled rule base for one present year.
 #[derive(Clone, Debug)]
@@ -34,7 +34,7 @@ impl Engine {
                     .map(move |l| (KindId(k as u8), PlaceId(l as u8)))
             })
             .collect();
-        let axes = Axes::new(
+        let grid = Grid::new(
             pairs,
             base.kinds.len(),
             base.places.len(),
@@ -44,8 +44,8 @@ impl Engine {
         let clues = base
             .clues
             .iter()
-            .map(|clue| model::Clue {
-                table: table(base, &axes, clue),
+            .map(|clue| model::ClueModel {
+                table: table(base, &grid, clue),
                 family: clue.family.map(|f| FamilyId(f as u8)),
                 gate: clue.gate.clone(),
                 station: clue.station,
@@ -54,11 +54,11 @@ impl Engine {
             })
             .collect();
         let priors = (0..base.settings.len())
-            .map(|s| prior(base, &axes, s))
+            .map(|s| prior(base, &grid, s))
             .collect();
         Engine {
             model: Model {
-                axes,
+                grid,
                 clues,
                 families: base.families.iter().map(|f| f.delta).collect(),
             },
@@ -88,14 +88,14 @@ pub fn shares(clue: &Clue, kind: usize, place: usize, year: Year) -> Vec<f64> {
     }
 }
 
-fn table(base: &RuleBase, axes: &Axes, clue: &Clue) -> Table {
+fn table(base: &RuleBase, grid: &Grid, clue: &Clue) -> Table {
     if let Some(kernel) = clue.dated {
-        return Table::dated(axes, &base.kernels[kernel].lag, clue.slip);
+        return Table::dated(grid, &base.kernels[kernel].lag, clue.slip);
     }
     // Pairs whose findings all use the same cases share a row.
     let mut rows: Vec<Vec<Option<usize>>> = Vec::new();
-    let mut row_of_pair = Vec::with_capacity(axes.pairs().len());
-    for (kind, place) in axes.pairs() {
+    let mut row_of_pair = Vec::with_capacity(grid.pairs().len());
+    for (kind, place) in grid.pairs() {
         let signature: Vec<Option<usize>> = clue
             .findings
             .iter()
@@ -119,12 +119,12 @@ fn table(base: &RuleBase, axes: &Axes, clue: &Clue) -> Table {
     let cases: Vec<Vec<Vec<f64>>> = clue
         .findings
         .iter()
-        .map(|f| f.cases.iter().map(|c| weights_of(axes, c)).collect())
+        .map(|f| f.cases.iter().map(|c| weights_of(grid, c)).collect())
         .collect();
     let weights: Vec<Vec<f64>> = rows
         .iter()
         .map(|signature| {
-            let mut row = vec![0.0; axes.years() * n];
+            let mut row = vec![0.0; grid.years() * n];
             for (f, case) in signature.iter().enumerate() {
                 if let Some(case) = case {
                     for (offset, weight) in cases[f][*case].iter().enumerate() {
@@ -135,39 +135,39 @@ fn table(base: &RuleBase, axes: &Axes, clue: &Clue) -> Table {
             row
         })
         .collect();
-    Table::listed(axes, row_of_pair, &weights, clue.findings.len(), clue.slip)
+    Table::listed(grid, row_of_pair, &weights, clue.findings.len(), clue.slip)
 }
 
 /// weight × curve, by year offset.
-fn weights_of(axes: &Axes, case: &Case) -> Vec<f64> {
-    let heights = case.curve.heights(axes.first(), axes.years());
+fn weights_of(grid: &Grid, case: &Frequency) -> Vec<f64> {
+    let heights = case.curve.heights(grid.first(), grid.years());
     heights.into_iter().map(|h| case.weight * h).collect()
 }
 
 /// prior(kind, place, year) ∝ made × setting curve × Π of all factors that fit; of a neutral setting
 /// the same for each year, with the curve as the chance of the years.
-fn prior(base: &RuleBase, axes: &Axes, setting: usize) -> Prior {
+fn prior(base: &RuleBase, grid: &Grid, setting: usize) -> Prior {
     let setting = &base.settings[setting];
-    let turned_up = setting.curve.heights(axes.first(), axes.years());
-    let mut weights = vec![0.0; axes.cells()];
-    for (pair, (kind, place)) in axes.pairs().iter().enumerate() {
+    let turned_up = setting.curve.heights(grid.first(), grid.years());
+    let mut weights = vec![0.0; grid.cells()];
+    for (pair, (kind, place)) in grid.pairs().iter().enumerate() {
         let (k, l) = (usize::from(kind.0), usize::from(place.0));
-        let cells = &mut weights[axes.cells_of(pair)];
+        let cells = &mut weights[grid.cells_of(pair)];
         for (_, weight, curve) in base.kinds[k].made.iter().filter(|m| m.0 == l) {
-            let heights = curve.heights(axes.first(), axes.years());
+            let heights = curve.heights(grid.first(), grid.years());
             for (cell, height) in cells.iter_mut().zip(heights) {
                 *cell += weight * height;
             }
         }
         let fit = setting.factors.iter().filter(|f| f.fits(k, l));
-        for factor in fit.map(|f| weights_of(axes, f)).chain([turned_up.clone()]) {
+        for factor in fit.map(|f| weights_of(grid, f)).chain([turned_up.clone()]) {
             for (cell, x) in cells.iter_mut().zip(factor) {
                 *cell *= x;
             }
         }
     }
     if setting.neutral {
-        level(axes, &mut weights, &turned_up);
+        level(grid, &mut weights, &turned_up);
     }
     if weights.iter().sum::<f64>() <= 0.0 {
         // A setting whose rules leave nothing possible says nothing.
@@ -177,9 +177,9 @@ fn prior(base: &RuleBase, axes: &Axes, setting: usize) -> Prior {
 }
 
 /// Gives each year the weight of the curve, shared out among its cells as they stand.
-fn level(axes: &Axes, weights: &mut [f64], curve: &[f64]) {
+fn level(grid: &Grid, weights: &mut [f64], curve: &[f64]) {
     for (offset, height) in curve.iter().enumerate() {
-        let cells = (0..axes.pairs().len()).map(|pair| axes.cells_of(pair).start + offset);
+        let cells = (0..grid.pairs().len()).map(|pair| grid.cells_of(pair).start + offset);
         let total: f64 = cells.clone().map(|cell| weights[cell]).sum();
         if total > 0.0 {
             cells.for_each(|cell| weights[cell] *= height / total);
@@ -187,7 +187,7 @@ fn level(axes: &Axes, weights: &mut [f64], curve: &[f64]) {
     }
 }
 
-fn feature(base: &RuleBase, market: &super::texts::MarketFeature) -> Feature {
+fn feature(base: &RuleBase, market: &super::definitions::RarityFeature) -> Feature {
     let n = base.clues[usize::from(market.clue.0)].findings.len().max(1);
     let share = (0..base.kinds.len())
         .map(|k| {

@@ -19,7 +19,7 @@ pub const TOPICS: [&str; 9] = [
     "families.ron",
     "kernels.ron",
     "settings.ron",
-    "market.ron",
+    "rarity.ron",
     "cautions.ron",
     "glossary.ron",
 ];
@@ -85,7 +85,7 @@ fn readable(r: &mut Resolver, file: &SourceFile) -> bool {
 
 /// How closely findings are looked at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Care {
+pub enum Checking {
     /// Also refuse findings that change nothing, which takes longest.
     Full,
     /// For the shipped files, which a test has loaded with full care.
@@ -93,7 +93,7 @@ pub enum Care {
 }
 
 /// Loads a rule base from its files. Problems come back sorted by place, all at once.
-pub fn load(files: &[SourceFile], care: Care) -> Result<RuleBase, Vec<Problem>> {
+pub fn load(files: &[SourceFile], care: Checking) -> Result<RuleBase, Vec<Problem>> {
     let mut r = Resolver::new();
     let mut base = RuleBase::empty(files);
     let good: Vec<&SourceFile> = files.iter().filter(|f| readable(&mut r, f)).collect();
@@ -142,7 +142,7 @@ pub fn load(files: &[SourceFile], care: Care) -> Result<RuleBase, Vec<Problem>> 
     }
     let clue_files = topic("clues");
     load_clues::clues(&mut r, &mut base, &clue_files, care);
-    for file in topic("market.ron") {
+    for file in topic("rarity.ron") {
         load_clues::market(&mut r, &mut base, file);
     }
     for file in topic("cautions.ron") {

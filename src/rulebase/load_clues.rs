@@ -1,12 +1,12 @@
 //! Clues with their findings and gates, and how common findings are in the market.
 
-use super::load::{Care, parse};
+use super::definitions::{Clue, Finding, RarityFeature};
+use super::load::{Checking, parse};
 use super::resolve::Resolver;
-use super::schema::{CluesFile, MarketFile, StationWord};
+use super::schema::{CluesFile, RarityFile, StationWord};
 use super::source::SourceFile;
-use super::texts::{Clue, Finding, MarketFeature};
-use super::{RuleBase, tells};
-use crate::core::axes::ClueId;
+use super::{RuleBase, informative};
+use crate::core::grid::ClueId;
 use crate::core::model::{Clause, Station};
 
 fn station(word: StationWord) -> Station {
@@ -21,7 +21,7 @@ fn station(word: StationWord) -> Station {
 }
 
 /// All ids first, then gates: a gate may name a clue of another file.
-pub fn clues(r: &mut Resolver, base: &mut RuleBase, files: &[&SourceFile], care: Care) {
+pub fn clues(r: &mut Resolver, base: &mut RuleBase, files: &[&SourceFile], care: Checking) {
     let parsed: Vec<(&SourceFile, CluesFile)> = files
         .iter()
         .filter_map(|f| parse::<CluesFile>(r, f).map(|p| (*f, p)))
@@ -65,8 +65,8 @@ pub fn clues(r: &mut Resolver, base: &mut RuleBase, files: &[&SourceFile], care:
                     dated,
                     findings: findings.0,
                 });
-                if care == Care::Full && dated.is_none() && r.problems.is_empty() {
-                    tells::check(r, base, file, c.id.src, &findings.1);
+                if care == Checking::Full && dated.is_none() && r.problems.is_empty() {
+                    informative::check(r, base, file, c.id.src, &findings.1);
                 }
             }
         }
@@ -105,7 +105,7 @@ fn findings<'a>(
     file: &SourceFile,
     clue: &super::schema::Text,
     dated: bool,
-    written: Vec<super::schema::Finding<'a>>,
+    written: Vec<super::schema::FindingEntry<'a>>,
 ) -> (Vec<Finding>, Vec<&'a str>) {
     let fits = if dated {
         written.is_empty()
@@ -164,7 +164,7 @@ fn findings<'a>(
 }
 
 pub fn market(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
-    let Some(parsed) = parse::<MarketFile>(r, file) else {
+    let Some(parsed) = parse::<RarityFile>(r, file) else {
         return;
     };
     for f in parsed.features {
@@ -201,7 +201,7 @@ pub fn market(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
             }
             cases.push((kinds, weights));
         }
-        base.market.push(MarketFeature {
+        base.market.push(RarityFeature {
             clue: ClueId(clue as u16),
             name: f.name,
             because,

@@ -1,11 +1,11 @@
 //! The glossary file: trade words, one meaning for each way to write one.
 
 use super::RuleBase;
+use super::definitions::Term;
 use super::load::parse;
 use super::resolve::Resolver;
 use super::schema::GlossaryFile;
 use super::source::SourceFile;
-use super::texts::Term;
 
 /// Loads `glossary.ron`.
 pub fn load(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {

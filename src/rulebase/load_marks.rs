@@ -1,16 +1,16 @@
 //! The rule files of marks, and the spoken forms of findings, made ready to read with.
 
 use super::RuleBase;
+use super::definitions::Status;
 use super::load::parse;
 use super::resolve::Resolver;
 use super::source::SourceFile;
-use super::texts::Status;
-use crate::core::axes::{ClueId, FindingId};
-use crate::core::evidence::Sure;
-use crate::marks::compile;
-use crate::marks::notes::Spoken;
-use crate::marks::registry::{Origin, Standing};
-use crate::marks::schema::{RegistryFile, WordingFile};
+use crate::core::grid::{ClueId, FindingId};
+use crate::core::observation::Sure;
+use crate::hearing::notes::Spoken;
+use crate::registry::tables::{Origin, Standing};
+use crate::rulebase::compile_marks;
+use crate::rulebase::schema_marks::{RegistryFile, WordingFile};
 
 /// Loads `marks/wording.ron` and `marks/registry.ron`.
 pub fn load(r: &mut Resolver, base: &mut RuleBase, files: &[&SourceFile]) {
@@ -44,7 +44,7 @@ fn wording(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
     let Some(written) = parse::<WordingFile>(r, file) else {
         return;
     };
-    match compile::phrasebook(&written, &|id| origin(base, id)) {
+    match compile_marks::phrasebook(&written, &|id| origin(base, id)) {
         Err(problems) => mark_problems(r, file, problems),
         Ok(book) => {
             for phrase in book.phrases() {
@@ -61,14 +61,14 @@ fn registry(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
     let Some(written) = parse::<RegistryFile>(r, file) else {
         return;
     };
-    match compile::registry(&written, &|id| origin(base, id)) {
+    match compile_marks::registry(&written, &|id| origin(base, id)) {
         Err(problems) => mark_problems(r, file, problems),
         Ok(registry) => base.registry = registry,
     }
 }
 
 /// A phrase must stand for a clue and finding of the rule base.
-fn unknown_finding(base: &RuleBase, phrase: &crate::marks::wording::Phrase) -> Option<String> {
+fn unknown_finding(base: &RuleBase, phrase: &crate::hearing::mark::Phrase) -> Option<String> {
     let clue = phrase.clue.as_ref()?;
     let Some(id) = base.clue_id(clue) else {
         return Some(format!("unknown clue '{clue}'"));

@@ -1,6 +1,7 @@
 //! Sources, places, kinds, families, kernels, settings and cautions: all but the clues.
 
 use super::RuleBase;
+use super::definitions::{Caution, Family, Kernel, Kind, Place, Setting, Source};
 use super::load::parse;
 use super::numbers::CURVE_YEARS;
 use super::resolve::Resolver;
@@ -8,7 +9,6 @@ use super::schema::{
     CautionsFile, FamiliesFile, KernelsFile, KindsFile, PlacesFile, SettingsFile, SourcesFile,
 };
 use super::source::SourceFile;
-use super::texts::{Caution, Family, Kernel, Kind, Place, Setting, Source};
 
 pub fn sources(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
     let Some(parsed) = parse::<SourcesFile>(r, file) else {

@@ -12,12 +12,15 @@
 //! | `load_world`, `load_clues` | the topics: kinds, places, settings and so on; clues and market |
 //! | `load_marks` | phrases and registration tables of marks, spoken forms |
 //! | `origins` | how many figures rest on what |
-//! | `tells` | refuses findings that change nothing |
-//! | `texts` | the checked rule base |
+//! | `informative` | refuses findings that change nothing |
+//! | `definitions` | the checked rule base |
 //! | `engine` | tables and priors for `core` |
 //! | `shipped` | the files built into the program |
 
+pub mod compile_marks;
+pub mod definitions;
 pub mod engine;
+mod informative;
 pub mod ladder;
 pub mod load;
 mod load_clues;
@@ -29,21 +32,20 @@ pub mod origins;
 pub mod problem;
 mod resolve;
 mod schema;
+pub mod schema_marks;
 pub mod shipped;
 pub mod source;
-mod tells;
-pub mod texts;
 
-use crate::core::axes::{ClueId, FindingId};
-use crate::core::evidence::Sure;
-use crate::marks::notes::Spoken;
-use crate::marks::registry::Registry;
-use crate::marks::wording::Phrasebook;
+use crate::core::grid::{ClueId, FindingId};
+use crate::core::observation::Sure;
+use crate::hearing::mark::Phrasebook;
+use crate::hearing::notes::Spoken;
+use crate::registry::tables::Registry;
+use definitions::{
+    Caution, Clue, Family, Finding, Kernel, Kind, Place, RarityFeature, Setting, Source, Term,
+};
 use problem::Problem;
 use source::SourceFile;
-use texts::{
-    Caution, Clue, Family, Finding, Kernel, Kind, MarketFeature, Place, Setting, Source, Term,
-};
 
 /// A checked rule base.
 #[derive(Clone, Debug)]
@@ -57,7 +59,7 @@ pub struct RuleBase {
     pub families: Vec<Family>,
     pub kernels: Vec<Kernel>,
     pub clues: Vec<Clue>,
-    pub market: Vec<MarketFeature>,
+    pub market: Vec<RarityFeature>,
     pub cautions: Vec<Caution>,
     pub glossary: Vec<Term>,
     /// Phrases of marks; empty without `marks/wording.ron`.
@@ -71,12 +73,12 @@ pub struct RuleBase {
 impl RuleBase {
     /// Loads and checks files. All problems come back at once, sorted by place.
     pub fn load(files: &[SourceFile]) -> Result<RuleBase, Vec<Problem>> {
-        load::load(files, load::Care::Full)
+        load::load(files, load::Checking::Full)
     }
 
     /// The rule base built into the program.
     pub fn shipped() -> Result<RuleBase, Vec<Problem>> {
-        load::load(&shipped::files(), load::Care::Tested)
+        load::load(&shipped::files(), load::Checking::Tested)
     }
 
     fn empty(files: &[SourceFile]) -> RuleBase {

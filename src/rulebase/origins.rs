@@ -1,7 +1,7 @@
 //! How many figures rest on what: every weight with its curve counts as one figure.
 
 use super::RuleBase;
-use super::texts::Status;
+use super::definitions::Status;
 
 /// Counts of figures.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use super::definitions::Frequency;
 use super::numbers::CURVE_YEARS;
 use super::problem::{Problem, nearest};
 use super::schema::{Names, Text};
 use super::source::{SourceFile, line_col};
-use super::texts::Case;
 
 /// Names of one sort, in order of definition, with the place of each.
 #[derive(Debug, Default)]
@@ -219,8 +219,8 @@ impl Resolver {
     }
 
     /// A weighted case.
-    pub fn case(&mut self, file: &SourceFile, case: &super::schema::Case) -> Case {
-        Case {
+    pub fn case(&mut self, file: &SourceFile, case: &super::schema::FrequencyEntry) -> Frequency {
+        Frequency {
             kinds: self.kinds(file, &case.kinds),
             places: self.places(file, &case.places),
             weight: self.weight(file, &case.weight),

@@ -21,14 +21,14 @@ macro_rules! file_of {
         }
     };
 }
-file_of!(PlacesFile, Place, places);
-file_of!(SettingsFile, Setting, settings);
-file_of!(FamiliesFile, Family, families);
-file_of!(KernelsFile, Kernel, kernels);
-file_of!(SourcesFile, Source, sources);
-file_of!(CautionsFile, Caution, cautions);
-file_of!(GlossaryFile, Term, terms);
-file_of!(MarketFile, Feature, features);
+file_of!(PlacesFile, PlaceEntry, places);
+file_of!(SettingsFile, SettingEntry, settings);
+file_of!(FamiliesFile, FamilyEntry, families);
+file_of!(KernelsFile, KernelEntry, kernels);
+file_of!(SourcesFile, SourceEntry, sources);
+file_of!(CautionsFile, CautionEntry, cautions);
+file_of!(GlossaryFile, TermEntry, terms);
+file_of!(RarityFile, FeatureEntry, features);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -38,7 +38,7 @@ pub struct KindsFile<'a> {
     #[serde(borrow, default)]
     pub groups: Vec<(Text<'a>, Names<'a>)>,
     #[serde(borrow)]
-    pub kinds: Vec<Kind<'a>>,
+    pub kinds: Vec<KindEntry<'a>>,
 }
 
 #[derive(Deserialize)]
@@ -48,7 +48,7 @@ pub struct CluesFile<'a> {
     pub format: u32,
     pub station: StationWord,
     #[serde(borrow)]
-    pub clues: Vec<Clue<'a>>,
+    pub clues: Vec<ClueEntry<'a>>,
 }
 
 #[derive(Clone, Copy, Deserialize)]
@@ -79,8 +79,8 @@ pub enum Status {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Kind<'a> {
+#[serde(deny_unknown_fields, rename = "Kind")]
+pub struct KindEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     #[serde(borrow)]
@@ -89,15 +89,15 @@ pub struct Kind<'a> {
     #[serde(borrow)]
     pub aat: Option<Text<'a>>,
     #[serde(borrow, default)]
-    pub made: Vec<Made<'a>>,
+    pub made: Vec<MadeEntry<'a>>,
     pub because: Option<String>,
     #[serde(borrow, default)]
     pub source: Names<'a>,
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Made<'a> {
+#[serde(deny_unknown_fields, rename = "Made")]
+pub struct MadeEntry<'a> {
     #[serde(borrow)]
     pub place: Text<'a>,
     #[serde(borrow)]
@@ -107,16 +107,16 @@ pub struct Made<'a> {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Place<'a> {
+#[serde(deny_unknown_fields, rename = "Place")]
+pub struct PlaceEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub name: String,
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Setting<'a> {
+#[serde(deny_unknown_fields, rename = "Setting")]
+pub struct SettingEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub name: String,
@@ -124,7 +124,7 @@ pub struct Setting<'a> {
     #[serde(borrow)]
     pub years: Vec<Point<'a>>,
     #[serde(borrow, default)]
-    pub factors: Vec<Case<'a>>,
+    pub factors: Vec<FrequencyEntry<'a>>,
     #[serde(default)]
     pub neutral: bool,
     pub because: Option<String>,
@@ -134,8 +134,8 @@ pub struct Setting<'a> {
 
 /// A weight for some kinds, places and years; also a setting's factor.
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Case<'a> {
+#[serde(deny_unknown_fields, rename = "Case")]
+pub struct FrequencyEntry<'a> {
     #[serde(borrow)]
     pub kinds: Option<Names<'a>>,
     #[serde(borrow)]
@@ -149,8 +149,8 @@ pub struct Case<'a> {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Family<'a> {
+#[serde(deny_unknown_fields, rename = "Family")]
+pub struct FamilyEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub about: Option<String>,
@@ -162,8 +162,8 @@ pub struct Family<'a> {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Kernel<'a> {
+#[serde(deny_unknown_fields, rename = "Kernel")]
+pub struct KernelEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub about: Option<String>,
@@ -175,8 +175,8 @@ pub struct Kernel<'a> {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Source<'a> {
+#[serde(deny_unknown_fields, rename = "Source")]
+pub struct SourceEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub status: Status,
@@ -193,8 +193,8 @@ pub struct Source<'a> {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Caution<'a> {
+#[serde(deny_unknown_fields, rename = "Caution")]
+pub struct CautionEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     #[serde(borrow)]
@@ -206,8 +206,8 @@ pub struct Caution<'a> {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Term<'a> {
+#[serde(deny_unknown_fields, rename = "Term")]
+pub struct TermEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub term: String,
@@ -222,8 +222,8 @@ pub struct Term<'a> {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Feature<'a> {
+#[serde(deny_unknown_fields, rename = "Feature")]
+pub struct FeatureEntry<'a> {
     #[serde(borrow)]
     pub clue: Text<'a>,
     pub name: String,
@@ -231,12 +231,12 @@ pub struct Feature<'a> {
     #[serde(borrow, default)]
     pub source: Names<'a>,
     #[serde(borrow)]
-    pub cases: Vec<ShareCase<'a>>,
+    pub cases: Vec<ShareEntry<'a>>,
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ShareCase<'a> {
+#[serde(deny_unknown_fields, rename = "ShareCase")]
+pub struct ShareEntry<'a> {
     #[serde(borrow)]
     pub kinds: Option<Names<'a>>,
     #[serde(borrow)]
@@ -246,8 +246,8 @@ pub struct ShareCase<'a> {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Clue<'a> {
+#[serde(deny_unknown_fields, rename = "Clue")]
+pub struct ClueEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub question: String,
@@ -272,12 +272,12 @@ pub struct Clue<'a> {
     #[serde(borrow)]
     pub dated: Option<Text<'a>>,
     #[serde(borrow, default)]
-    pub findings: Vec<Finding<'a>>,
+    pub findings: Vec<FindingEntry<'a>>,
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Finding<'a> {
+#[serde(deny_unknown_fields, rename = "Finding")]
+pub struct FindingEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub words: String,
@@ -287,5 +287,5 @@ pub struct Finding<'a> {
     #[serde(borrow, default)]
     pub source: Names<'a>,
     #[serde(borrow, default)]
-    pub cases: Vec<Case<'a>>,
+    pub cases: Vec<FrequencyEntry<'a>>,
 }

@@ -24,7 +24,7 @@ shipped![
     "clues/mark.ron",
     "marks/wording.ron",
     "marks/registry.ron",
-    "market.ron",
+    "rarity.ron",
     "cautions.ron",
     "glossary.ron",
 ];

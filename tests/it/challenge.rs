@@ -4,12 +4,12 @@ use std::fs::File;
 use std::path::Path;
 use std::sync::{Arc, LazyLock};
 
-use printseam::case::Case;
-use printseam::case::expert::Expert;
-use printseam::challenge::claim::Unread;
-use printseam::challenge::{Answer, Challenge, Claim, challenge, read};
+use printseam::claim::guess::Unread;
+use printseam::claim::{Challenge, Claim, ClaimAnswer, challenge, read};
+use printseam::piece::Piece;
+use printseam::piece::expert::Expert;
 use printseam::report;
-use printseam::words::{challenge as words, understood};
+use printseam::say::{challenge as words, understood};
 use proptest::prelude::*;
 
 use crate::shipped::case_of;
@@ -20,7 +20,7 @@ fn understood(guess: &str) -> Claim {
     read(&EXPERT, guess).unwrap_or_else(|e| panic!("{guess}: {e:?}"))
 }
 
-fn put(case: &Case, guess: &str) -> Challenge {
+fn put(case: &Piece, guess: &str) -> Challenge {
     challenge(case, understood(guess))
 }
 
@@ -173,12 +173,12 @@ fn with_nothing_seen_nothing_is_ruled_out() {
         "bat printed",
     ] {
         let answer = put(&case, guess);
-        assert_eq!(answer.answer, Answer::Possible, "{guess}");
+        assert_eq!(answer.answer, ClaimAnswer::Possible, "{guess}");
         assert!(answer.hurts.is_empty());
     }
     // Not even when the rules know of no such thing; but then it is said.
     let never = put(&case, "screen printed, Victorian");
-    assert_eq!(never.answer, Answer::HardToSupport);
+    assert_eq!(never.answer, ClaimAnswer::HardToSupport);
     assert!(never.never_made);
 }
 
@@ -190,7 +190,7 @@ fn georgian_and_made_in_england_do_not_go_together() {
         &["line-make=engraved", "country-word=made-in-england"],
     );
     let answer = put(&case, "Georgian");
-    assert_eq!(answer.answer, Answer::RuledOut);
+    assert_eq!(answer.answer, ClaimAnswer::RuledOut);
     assert!(answer.refuted());
     let worst = words::hurt(&EXPERT, &answer.claim, &answer.hurts[0]);
     assert!(
@@ -206,7 +206,7 @@ fn georgian_and_made_in_england_do_not_go_together() {
     // The same said of itself, with nothing seen.
     let none = case_of(&EXPERT, "antiques-fair", &[]);
     let own = put(&none, "Georgian, Made in England");
-    assert_eq!(own.answer, Answer::RuledOut);
+    assert_eq!(own.answer, ClaimAnswer::RuledOut);
     assert!(
         words::account(&case, &own)
             .iter()
@@ -214,7 +214,7 @@ fn georgian_and_made_in_england_do_not_go_together() {
     );
     assert_eq!(
         put(&none, "1930s, Made in England").answer,
-        Answer::Possible
+        ClaimAnswer::Possible
     );
 }
 
@@ -235,14 +235,14 @@ fn a_good_guess_is_supported_and_a_bad_one_hears_of_a_better() {
     let good = put(&case, "flow blue, about 1900");
     assert_eq!(
         good.answer,
-        Answer::Supported,
+        ClaimAnswer::Supported,
         "{}",
         words::verdict(&case, &good)
     );
     let bad = put(&case, "decal, 1950s");
     assert_eq!(
         bad.answer,
-        Answer::RuledOut,
+        ClaimAnswer::RuledOut,
         "{}",
         words::verdict(&case, &bad)
     );
@@ -252,7 +252,7 @@ fn a_good_guess_is_supported_and_a_bad_one_hears_of_a_better() {
     );
     // The nearest claim stands when it is made.
     let again = format!("flow blue, {}-{}", bad.nearest.from.0, bad.nearest.to.0);
-    assert_eq!(put(&case, &again).answer, Answer::Supported, "{again}");
+    assert_eq!(put(&case, &again).answer, ClaimAnswer::Supported, "{again}");
     // Colours claimed are compared with those seen.
     let brown = put(&case, "brown, 1900");
     let said = words::account(&case, &brown).join("\n");
@@ -305,10 +305,10 @@ fn the_answer_and_the_word_for_chance_agree() {
             let c = put(&late, guess.trim());
             let said = words::verdict(&late, &c);
             match c.answer {
-                Answer::Supported | Answer::Possible => {
+                ClaimAnswer::Supported | ClaimAnswer::Possible => {
                     assert!(!said.contains("unlikely"), "{guess}: {said}");
                 }
-                Answer::HardToSupport | Answer::RuledOut => assert!(
+                ClaimAnswer::HardToSupport | ClaimAnswer::RuledOut => assert!(
                     !said.contains("(likely")
                         && !said.contains("(very likely")
                         && !said.contains("certain"),
@@ -316,17 +316,21 @@ fn the_answer_and_the_word_for_chance_agree() {
                 ),
             }
             // A small share is excused by the best that could be had.
-            if c.answer == Answer::Supported && c.p < 0.3 {
+            if c.answer == ClaimAnswer::Supported && c.p < 0.3 {
                 let best = said.contains("the best claim with as many years has");
                 assert!(said.contains("narrow") || best, "{guess}: {said}");
             }
-            if c.answer == Answer::Supported && c.p / c.share < 0.3 {
+            if c.answer == ClaimAnswer::Supported && c.p / c.share < 0.3 {
                 assert!(said.contains("narrow"), "{guess}: {said}");
             }
             answers.push(c.answer);
         }
     }
-    for answer in [Answer::Supported, Answer::HardToSupport, Answer::RuledOut] {
+    for answer in [
+        ClaimAnswer::Supported,
+        ClaimAnswer::HardToSupport,
+        ClaimAnswer::RuledOut,
+    ] {
         assert!(answers.contains(&answer), "{answers:?}");
     }
 }
@@ -350,7 +354,7 @@ fn standing(by: i16, setting: &str) -> (usize, usize) {
     let known = printseam::prove::cases::read(&EXPERT, setting, File::open(path).unwrap()).unwrap();
     let (mut good, mut all) = (0, 0);
     for piece in known.iter().filter(|k| k.datable()) {
-        let mut case = Case::new(EXPERT.clone(), setting);
+        let mut case = Piece::new(EXPERT.clone(), setting);
         case.say_all(piece.evidence.entries());
         // A date outside the years judged is refused, which proves nothing.
         let Ok(claim) = read(
@@ -359,7 +363,7 @@ fn standing(by: i16, setting: &str) -> (usize, usize) {
         ) else {
             continue;
         };
-        good += usize::from(challenge(&case, claim).answer <= Answer::Possible);
+        good += usize::from(challenge(&case, claim).answer <= ClaimAnswer::Possible);
         all += 1;
     }
     (good, all)

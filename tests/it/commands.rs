@@ -247,7 +247,7 @@ fn a_registration_that_cannot_be_is_answered_no() {
 
 #[test]
 fn a_theme_is_one_of_three_and_colour_can_be_refused() {
-    use printseam::tui::{theme::Theme, theme_for};
+    use printseam::screens::{theme::Theme, theme_for};
     refused(&["--theme", "blue"], b"", "mono, 16, rich");
     refused(&["--theme", "rich"], b"", "need a terminal");
     assert_eq!(theme_for(None, false), Theme::default());

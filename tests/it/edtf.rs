@@ -1,9 +1,9 @@
 //! Our EDTF text parsed back by an independent parser (crate `edtf`, levels 0 and 1).
 
 use edtf::level_1::{Certainty, Edtf};
-use printseam::challenge::read;
-use printseam::core::axes::Year;
-use printseam::core::band::Band;
+use printseam::claim::read;
+use printseam::core::grid::Year;
+use printseam::core::interval::Band;
 
 use crate::shipped::expert;
 use crate::tables::{Row, table};
@@ -18,7 +18,7 @@ fn meant(row: &Row) -> (Option<i16>, Option<i16>) {
 #[test]
 fn a_guess_in_edtf_is_understood_as_meant() {
     let expert = expert();
-    let years = expert.engine.model.axes.first()..=expert.engine.model.axes.last();
+    let years = expert.engine.model.grid.first()..=expert.engine.model.grid.last();
     let (mut understood, mut refused) = (0, 0);
     for row in table("data/edtf_cases.csv")
         .rows()

@@ -3,8 +3,8 @@
 use std::fs::File;
 use std::path::Path;
 
-use printseam::core::evidence::Seen;
-use printseam::core::explain::explain;
+use printseam::core::explanation::explain;
+use printseam::core::observation::Observed;
 use printseam::prove::cases::{Known, read};
 use printseam::prove::prove;
 
@@ -53,7 +53,7 @@ fn prior_and_weights_add_up_on_every_museum_piece() {
             .evidence
             .entries()
             .iter()
-            .filter(|e| e.seen != Seen::CantTell);
+            .filter(|e| e.seen != Observed::CantTell);
         assert!(account.steps.len() <= spoken.count(), "{}", case.id);
     }
 }

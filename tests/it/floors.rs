@@ -6,72 +6,50 @@ use std::path::{Path, PathBuf};
 /// Module -> crate modules it may name.
 const FLOORS: &[(&str, &[&str])] = &[
     ("core", &["core"]),
-    ("marks", &["core", "marks"]),
-    ("rulebase", &["core", "marks", "rulebase"]),
-    ("stock", &["core", "stock"]),
-    ("case", &["case", "core", "marks", "rulebase"]),
+    ("registry", &["core", "registry"]),
+    ("hearing", &["core", "hearing", "registry"]),
+    ("rulebase", &["core", "hearing", "registry", "rulebase"]),
     (
-        "words",
-        &["case", "challenge", "core", "marks", "rulebase", "words"],
+        "piece",
+        &["core", "hearing", "piece", "registry", "rulebase"],
     ),
     (
-        "challenge",
-        &["case", "challenge", "core", "marks", "rulebase"],
+        "claim",
+        &["claim", "core", "hearing", "piece", "registry", "rulebase"],
     ),
     (
-        "drill",
-        &["case", "core", "drill", "marks", "rulebase", "words"],
+        "say",
+        &[
+            "claim", "core", "hearing", "piece", "registry", "rulebase", "say",
+        ],
     ),
     (
         "report",
         &[
-            "case",
-            "challenge",
-            "core",
-            "marks",
-            "report",
-            "rulebase",
-            "words",
+            "claim", "core", "hearing", "piece", "registry", "report", "rulebase", "say",
         ],
     ),
     (
         "prove",
-        &["case", "core", "marks", "prove", "rulebase", "words"],
+        &[
+            "core", "hearing", "piece", "prove", "registry", "rulebase", "say",
+        ],
     ),
     (
         "setup",
-        &["case", "core", "marks", "rulebase", "setup", "stock"],
+        &["core", "hearing", "piece", "registry", "rulebase", "setup"],
     ),
     (
         "cli",
         &[
-            "case",
-            "challenge",
-            "cli",
-            "core",
-            "drill",
-            "marks",
-            "prove",
-            "report",
-            "rulebase",
-            "setup",
-            "stock",
-            "words",
+            "claim", "cli", "core", "hearing", "piece", "prove", "registry", "report", "rulebase",
+            "say", "setup",
         ],
     ),
     (
-        "tui",
+        "screens",
         &[
-            "case",
-            "challenge",
-            "core",
-            "drill",
-            "marks",
-            "report",
-            "rulebase",
-            "stock",
-            "tui",
-            "words",
+            "claim", "core", "hearing", "piece", "registry", "report", "rulebase", "say", "screens",
         ],
     ),
 ];
@@ -106,7 +84,7 @@ const BANNED: &[(&str, &[&str])] = &[
         ],
     ),
     (
-        "marks",
+        "registry",
         &[
             "std::fs",
             "std::io",
@@ -117,7 +95,18 @@ const BANNED: &[(&str, &[&str])] = &[
         ],
     ),
     (
-        "case",
+        "hearing",
+        &[
+            "std::fs",
+            "std::io",
+            "std::env",
+            "std::time",
+            "std::thread",
+            "println!",
+        ],
+    ),
+    (
+        "piece",
         &[
             "std::fs",
             "std::env",
@@ -127,7 +116,7 @@ const BANNED: &[(&str, &[&str])] = &[
         ],
     ),
     (
-        "words",
+        "say",
         &[
             "std::fs",
             "std::env",
@@ -137,7 +126,7 @@ const BANNED: &[(&str, &[&str])] = &[
         ],
     ),
     (
-        "challenge",
+        "claim",
         &[
             "std::fs",
             "std::env",
@@ -257,7 +246,7 @@ fn an_upward_import_is_seen() {
     assert_eq!(upward("core", "use crate::rulebase::RuleBase;").len(), 1);
     assert_eq!(upward("core", "use std::fs;").len(), 1);
     assert_eq!(upward("core", "// use std::fs; in a comment").len(), 0);
-    assert_eq!(upward("cli", "use crate::tui::app::App;").len(), 1);
-    assert_eq!(upward("case", "use crate::{core::axes::Year};").len(), 1);
+    assert_eq!(upward("cli", "use crate::screens::app::App;").len(), 1);
+    assert_eq!(upward("piece", "use crate::{core::grid::Year};").len(), 1);
     assert_eq!(upward("nowhere", "").len(), 1);
 }

@@ -1,9 +1,9 @@
 //! Whatever is pressed, tapped or typed, at whatever window size: nothing panics, and undo always
 //! leads back to a piece of which nothing has been seen.
 
-use printseam::tui::app::App;
-use printseam::tui::input::{Input, Key};
-use printseam::tui::theme::Theme;
+use printseam::screens::app::App;
+use printseam::screens::input::{Input, Key};
+use printseam::screens::theme::Theme;
 use proptest::prelude::*;
 
 use crate::screens::{frame, small};
@@ -59,7 +59,7 @@ fn play(mut app: App, inputs: &[Input], sizes: &[(u16, u16)]) {
         // A question about leaving may be open.
         app.press(Key::Esc);
     }
-    assert!(app.case().evidence().is_empty());
+    assert!(app.piece().evidence().is_empty());
 }
 
 proptest! {

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use printseam::rulebase::RuleBase;
-use printseam::words::glossary::{line, pieces, used};
+use printseam::say::glossary::{fragments, line, used};
 use proptest::prelude::*;
 
 static BASE: LazyLock<RuleBase> = LazyLock::new(|| RuleBase::shipped().unwrap());
@@ -37,7 +37,7 @@ fn every_word_is_explained_once_with_reason_and_origin() {
 fn words_are_found_whole_longest_first_and_once() {
     let base = &*BASE;
     let found = |text: &str| -> Vec<(String, String)> {
-        pieces(base, text)
+        fragments(base, text)
             .into_iter()
             .filter_map(|p| p.term.map(|t| (p.text, base.glossary[t].id.clone())))
             .collect()
@@ -90,7 +90,7 @@ proptest! {
     #[test]
     fn the_pieces_are_the_sentence(text in "\\PC{0,40}|(flow blue|decal|é| |-|stilt marks|x|\\.){0,8}") {
         let base = &*BASE;
-        let whole: String = pieces(base, &text).into_iter().map(|p| p.text).collect();
+        let whole: String = fragments(base, &text).into_iter().map(|p| p.text).collect();
         prop_assert_eq!(whole, text);
     }
 }

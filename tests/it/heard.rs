@@ -1,11 +1,11 @@
 //! Marks and notes on the shipped rules: what is written turns into findings.
 
-use printseam::case::heard::{mark, notes};
-use printseam::case::said::write;
+use printseam::piece::intake::{mark, notes};
+use printseam::piece::notation::write;
 
 use crate::shipped::{case_of, expert};
 
-fn said(entries: &[printseam::core::evidence::Entry]) -> Vec<String> {
+fn said(entries: &[printseam::core::observation::Observation]) -> Vec<String> {
     let base = &expert().base;
     entries.iter().map(|e| write(base, e)).collect()
 }

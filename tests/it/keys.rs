@@ -3,17 +3,17 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use printseam::case::expert::Expert;
-use printseam::core::axes::{ClueId, FindingId, Year};
-use printseam::core::evidence::{Seen, Sure};
+use printseam::core::grid::{ClueId, FindingId, Year};
+use printseam::core::observation::{Observed, Sure};
+use printseam::piece::expert::Expert;
 use printseam::rulebase::source::SourceFile;
-use printseam::tui::app::{App, Screen};
-use printseam::tui::bindings::bindings;
-use printseam::tui::input::{Input, Key, keys};
-use printseam::tui::keys::label_of;
-use printseam::tui::msg::Msg;
-use printseam::tui::popups::Popup;
-use printseam::tui::theme::Theme;
+use printseam::screens::app::{App, Screen};
+use printseam::screens::bindings::bindings;
+use printseam::screens::input::{Input, Key, keys};
+use printseam::screens::keys::label_of;
+use printseam::screens::msg::Msg;
+use printseam::screens::popups::Popup;
+use printseam::screens::theme::Theme;
 use ratatui::buffer::Buffer;
 
 use crate::rules_corpus::read_rules;
@@ -145,8 +145,8 @@ fn every_finding_of_every_clue_is_near() {
             let mut one = App::opened(expert.clone(), Theme::mono(), 0, &[]);
             one.update(Msg::GoTo(clue));
             one.press(Key::Char(label_of(i).unwrap()));
-            let said = one.case().evidence().of(clue).map(|e| e.seen);
-            assert_eq!(said, Some(Seen::Finding(FindingId(i as u16))));
+            let said = one.piece().evidence().of(clue).map(|e| e.seen);
+            assert_eq!(said, Some(Observed::Finding(FindingId(i as u16))));
         }
     }
 }
@@ -158,14 +158,14 @@ fn kinds_years_and_rarity_are_always_in_sight() {
             for place in ["<enter>", "<enter>1", "<enter>1111"] {
                 let (app, buffer) = after(expert.clone(), place, size);
                 let shown = text(&buffer);
-                let verdict = app.case().verdict();
+                let verdict = app.piece().verdict();
                 let band = verdict.band();
                 for wanted in [
                     format!("rarity {:.0}", verdict.rarity.score),
                     band.from.0.to_string(),
                     band.to.0.to_string(),
                     verdict.median.0.to_string(),
-                    printseam::words::scales::percent(verdict.leading().1),
+                    printseam::say::scales::percent(verdict.leading().1),
                 ] {
                     assert!(
                         shown.contains(&wanted),
@@ -181,7 +181,7 @@ fn kinds_years_and_rarity_are_always_in_sight() {
 fn sureness_holds_for_one_answer() {
     let (app, _) = after(small(), "<enter>s1s12", (80, 24));
     let sure: Vec<Sure> = app
-        .case()
+        .piece()
         .evidence()
         .entries()
         .iter()
@@ -191,7 +191,7 @@ fn sureness_holds_for_one_answer() {
     let (app, buffer) = after(small(), "<enter>ss", (80, 24));
     assert!(text(&buffer).contains("counts as a guess"));
     let (app, _) = played(app, "1", (80, 24));
-    assert_eq!(app.case().evidence().entries()[0].sure, Sure::Guess);
+    assert_eq!(app.piece().evidence().entries()[0].sure, Sure::Guess);
 }
 
 #[test]
@@ -200,18 +200,18 @@ fn a_clue_is_found_by_the_words_of_its_findings_and_can_be_changed() {
     let clue = expert.base.clue_id("print-colour").unwrap();
     let (app, _) = after(expert.clone(), "<enter>jmulberry<enter>7", (80, 24));
     assert_eq!(
-        app.case().evidence().of(clue).unwrap().seen,
-        Seen::Finding(FindingId(6))
+        app.piece().evidence().of(clue).unwrap().seen,
+        Observed::Finding(FindingId(6))
     );
     let (app, buffer) = played(app, "jmulberry<enter>", (80, 24));
     assert_eq!(app.clue(), Some(clue));
     assert!(text(&buffer).contains("7✓ mulberry"), "{}", text(&buffer));
     let (app, _) = played(app, "1", (80, 24));
-    assert_eq!(app.case().evidence().entries().len(), 1);
+    assert_eq!(app.piece().evidence().entries().len(), 1);
     let (app, _) = played(app, "jmulberry<enter>f", (80, 24));
-    assert!(app.case().evidence().is_empty());
+    assert!(app.piece().evidence().is_empty());
     let (app, _) = played(app, "u", (80, 24));
-    assert_eq!(app.case().evidence().entries().len(), 1);
+    assert_eq!(app.piece().evidence().entries().len(), 1);
     let (_, buffer) = played(app, "jmulberry brown zzz", (80, 24));
     assert!(text(&buffer).contains("No clue has these words"));
 }
@@ -219,7 +219,10 @@ fn a_clue_is_found_by_the_words_of_its_findings_and_can_be_changed() {
 #[test]
 fn a_clue_named_so_comes_before_one_with_such_a_finding() {
     let (app, _) = after(shipped::expert(), "<enter>jcountry<enter>", (80, 24));
-    assert_eq!(app.clue(), app.case().expert().base.clue_id("country-word"));
+    assert_eq!(
+        app.clue(),
+        app.piece().expert().base.clue_id("country-word")
+    );
 }
 
 #[test]
@@ -235,23 +238,23 @@ fn a_year_is_typed_and_checked() {
     let to_it = "<enter>jregistered<enter>";
     let (app, _) = after(expert.clone(), &format!("{to_it}1884<enter>"), (80, 24));
     assert_eq!(
-        app.case().evidence().of(clue).unwrap().seen,
-        Seen::Year(Year(1884))
+        app.piece().evidence().of(clue).unwrap().seen,
+        Observed::Year(Year(1884))
     );
     let (app, buffer) = after(expert.clone(), &format!("{to_it}99<enter>"), (80, 24));
-    assert!(app.case().evidence().is_empty());
+    assert!(app.piece().evidence().is_empty());
     assert!(text(&buffer).contains("1750"), "{}", text(&buffer));
     let (app, _) = after(expert, &format!("{to_it}188<bs>81<enter>"), (80, 24));
     assert_eq!(
-        app.case().evidence().of(clue).unwrap().seen,
-        Seen::Year(Year(1881))
+        app.piece().evidence().of(clue).unwrap().seen,
+        Observed::Year(Year(1881))
     );
 }
 
 #[test]
 fn the_end_of_the_questions_says_why_and_offers_the_verdict() {
     let (app, buffer) = after(small(), "<enter>11111111", (80, 24));
-    assert!(app.clue().is_none() && app.case().verdict().stop.is_some());
+    assert!(app.clue().is_none() && app.piece().verdict().stop.is_some());
     let shown = text(&buffer);
     assert!(shown.contains("Enough seen"), "{shown}");
     let (app, _) = played(app, "<enter>", (80, 24));
@@ -267,11 +270,11 @@ fn clicks_do_what_keys_do() {
     click(&mut app, size, Msg::Cursor(1));
     assert_eq!(app.screen(), Screen::Welcome);
     click(&mut app, size, Msg::Start);
-    assert_eq!((app.screen(), app.case().setting()), (Screen::Look, 1));
+    assert_eq!((app.screen(), app.piece().setting()), (Screen::Look, 1));
     click(&mut app, size, Msg::CantTell);
-    assert_eq!(app.case().evidence().entries()[0].seen, Seen::CantTell);
+    assert_eq!(app.piece().evidence().entries()[0].seen, Observed::CantTell);
     click(&mut app, size, Msg::Undo);
-    assert!(app.case().evidence().is_empty());
+    assert!(app.piece().evidence().is_empty());
     click(&mut app, size, Msg::Help);
     assert!(matches!(app.popup(), Some(Popup::Help { .. })));
     // An order in the help is carried out below it.
@@ -280,7 +283,7 @@ fn clicks_do_what_keys_do() {
     click(&mut app, size, Msg::Jump);
     click(&mut app, size, Msg::Choose(2));
     assert_eq!(app.popup(), None);
-    assert_eq!(app.clue(), app.case().expert().base.clue_id("foot-ring"));
+    assert_eq!(app.clue(), app.piece().expert().base.clue_id("foot-ring"));
 }
 
 #[test]
@@ -297,12 +300,12 @@ fn a_click_beside_a_popup_closes_it_and_one_inside_does_not() {
 #[test]
 fn a_new_piece_and_another_setting_can_be_taken_back() {
     let (app, _) = after(small(), "<enter>11n", (80, 24));
-    assert!(app.case().evidence().is_empty());
+    assert!(app.piece().evidence().is_empty());
     let (app, _) = played(app, "u", (80, 24));
-    assert_eq!(app.case().evidence().entries().len(), 2);
+    assert_eq!(app.piece().evidence().entries().len(), 2);
     let (app, _) = played(app, "c3", (80, 24));
-    assert_eq!(app.case().setting(), 2);
-    assert_eq!(app.case().evidence().entries().len(), 2);
+    assert_eq!(app.piece().setting(), 2);
+    assert_eq!(app.piece().evidence().entries().len(), 2);
 }
 
 /// Rule files of others may hold anything: nothing of it steers the terminal.

@@ -1,12 +1,12 @@
 //! Laws of the engine, on random small rule bases.
 
-use printseam::core::axes::{ClueId, FindingId, Year};
-use printseam::core::band::{Band, mass, quantile};
-use printseam::core::evidence::{Entry, Evidence, Seen, Sure};
-use printseam::core::explain::explain;
-use printseam::core::posterior::{Weighing, posterior};
+use printseam::core::explanation::explain;
+use printseam::core::grid::{ClueId, FindingId, Year};
+use printseam::core::interval::{Band, mass, quantile};
+use printseam::core::observation::{Evidence, Observation, Observed, Sure};
+use printseam::core::posterior::{Inference, posterior};
 use printseam::core::question::information;
-use printseam::core::turning::turning_points;
+use printseam::core::sensitivity::turning_points;
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::random_model::{Plain, Random};
@@ -64,7 +64,7 @@ proptest! {
         for c in 0..plain.clues.len() {
             let clue = ClueId(c as u16);
             if evidence.of(clue).is_none() {
-                evidence.say(Entry { clue, seen: Seen::CantTell, sure: Sure::Sure });
+                evidence.say(Observation { clue, seen: Observed::CantTell, sure: Sure::Sure });
             }
         }
         assert_eq!(before.cells(), posterior(&model, &prior, &evidence).cells());
@@ -76,12 +76,12 @@ proptest! {
         let (model, prior) = plain.compile();
         let after = posterior(&model, &prior, &plain.evidence(seed));
         for (plain_clue, clue) in plain.clues.iter().zip(&model.clues) {
-            let bits = information(&model.axes, &clue.table, &after);
+            let bits = information(&model.grid, &clue.table, &after);
             assert!(bits >= 0.0);
             if plain_clue.kernel.is_none() {
                 let mut h = 0.0;
                 for f in 0..plain_clue.findings {
-                    let row = clue.table.likelihood(Seen::Finding(FindingId(f as u16)), Sure::Sure).unwrap();
+                    let row = clue.table.likelihood(Observed::Finding(FindingId(f as u16)), Sure::Sure).unwrap();
                     let p: f64 = (0..plain.pairs.len())
                         .map(|pair| {
                             let from = clue.table.row(pair) * plain.years;
@@ -113,8 +113,8 @@ proptest! {
         let plain = Plain::random(seed);
         let (model, prior) = plain.compile();
         let evidence = plain.evidence(seed);
-        let weighing = Weighing::new(&model, &prior, &evidence);
-        let entries: Vec<Entry> = weighing.voices().iter().map(|v| v.entry).collect();
+        let inference = Inference::new(&model, &prior, &evidence);
+        let entries: Vec<Observation> = inference.likelihoods().iter().map(|v| v.entry).collect();
         for (i, entry) in entries.iter().enumerate() {
             // Where the finding gates another one, never having seen it opens that gate again.
             if plain.clues.iter().any(|c| c.gate.is_some_and(|(on, _)| on == usize::from(entry.clue.0))) {
@@ -123,7 +123,7 @@ proptest! {
             let mut fewer = evidence.clone();
             fewer.forget(entry.clue);
             let fresh = posterior(&model, &prior, &fewer);
-            for (a, b) in weighing.without(i).cells().iter().zip(fresh.cells()) {
+            for (a, b) in inference.without(i).cells().iter().zip(fresh.cells()) {
                 assert!((a - b).abs() < 1e-9, "{a} {b}");
             }
         }
@@ -133,19 +133,19 @@ proptest! {
     fn bands_hold_their_share_and_nest(seed in any::<u64>()) {
         let plain = Plain::random(seed);
         let (model, prior) = plain.compile();
-        let axes = &model.axes;
-        let years = posterior(&model, &prior, &plain.evidence(seed)).years(axes);
-        let [narrow, stated, wide] = Band::nested(&years, axes, 0.8, [0.5, 0.8, 0.95]);
-        assert_eq!(stated, Band::shortest(&years, axes, 0.8));
+        let grid = &model.grid;
+        let years = posterior(&model, &prior, &plain.evidence(seed)).years(grid);
+        let [narrow, stated, wide] = Band::nested(&years, grid, 0.8, [0.5, 0.8, 0.95]);
+        assert_eq!(stated, Band::shortest(&years, grid, 0.8));
         assert!(wide.from <= stated.from && stated.from <= narrow.from, "{wide:?} {stated:?} {narrow:?}");
         assert!(narrow.to <= stated.to && stated.to <= wide.to, "{wide:?} {stated:?} {narrow:?}");
         for band in [narrow, stated, wide] {
-            assert!(mass(&years, axes, band.from, band.to) >= band.share - 1e-9);
+            assert!(mass(&years, grid, band.from, band.to) >= band.share - 1e-9);
         }
         // No shorter run holds as much: of all runs, of those inside the stated band, of those around it.
         let inside = |from: Year, to: Year| stated.from <= from && to <= stated.to;
         let around = |from: Year, to: Year| from <= stated.from && stated.to <= to;
-        for first in (0..axes.years()).map(|offset| axes.year(offset)) {
+        for first in (0..grid.years()).map(|offset| grid.year(offset)) {
             for (band, counts) in [
                 (stated, &(|_, _| true) as &dyn Fn(Year, Year) -> bool),
                 (narrow, &inside),
@@ -153,12 +153,12 @@ proptest! {
             ] {
                 let last = Year(first.0 + band.width() - 2);
                 if counts(first, last) {
-                    assert!(mass(&years, axes, first, last) < band.share + 1e-9);
+                    assert!(mass(&years, grid, first, last) < band.share + 1e-9);
                 }
             }
         }
-        let median = quantile(&years, axes, 0.5);
-        assert!(mass(&years, axes, axes.first(), median) >= 0.5 - 1e-12);
+        let median = quantile(&years, grid, 0.5);
+        assert!(mass(&years, grid, grid.first(), median) >= 0.5 - 1e-12);
     }
 
     #[test]
@@ -167,13 +167,13 @@ proptest! {
         let (model, prior) = plain.compile();
         let evidence = plain.evidence(seed);
         let now = posterior(&model, &prior, &evidence);
-        let band = Band::shortest(&now.years(&model.axes), &model.axes, 0.8);
+        let band = Band::shortest(&now.years(&model.grid), &model.grid, 0.8);
         for turn in turning_points(&model, &prior, &evidence, band) {
             let mut changed = evidence.clone();
             turn.changes.iter().for_each(|c| changed.say(*c));
             let after = posterior(&model, &prior, &changed);
-            let kind_changed = after.leading(&model.axes).0 != now.leading(&model.axes).0;
-            let median = quantile(&after.years(&model.axes), &model.axes, 0.5);
+            let kind_changed = after.leading(&model.grid).0 != now.leading(&model.grid).0;
+            let median = quantile(&after.years(&model.grid), &model.grid, 0.5);
             assert!(kind_changed || !band.holds(median));
         }
     }
@@ -197,9 +197,9 @@ fn two_equal_answers_at_two_clues_count_twice() {
         let say = |clues: &[u16]| {
             let mut e = Evidence::new();
             for c in clues {
-                e.say(Entry {
+                e.say(Observation {
                     clue: ClueId(*c),
-                    seen: Seen::Finding(FindingId(0)),
+                    seen: Observed::Finding(FindingId(0)),
                     sure: Sure::Sure,
                 });
             }
@@ -230,9 +230,9 @@ fn thirty_contradictory_findings_stay_finite() {
     model.clues = (0..30).map(|_| first.clone()).collect();
     let mut evidence = Evidence::new();
     for c in 0..30u16 {
-        evidence.say(Entry {
+        evidence.say(Observation {
             clue: ClueId(c),
-            seen: Seen::Finding(FindingId(c % 2)),
+            seen: Observed::Finding(FindingId(c % 2)),
             sure: Sure::Sure,
         });
     }

@@ -5,11 +5,11 @@
 
 use std::sync::LazyLock;
 
-use printseam::core::evidence::Sure;
-use printseam::marks::compile;
-use printseam::marks::notes::Spoken;
-use printseam::marks::registry::{Origin, Registry, Standing};
-use printseam::marks::wording::{Phrasebook, Reading, Recognised};
+use printseam::core::observation::Sure;
+use printseam::hearing::mark::{Phrasebook, Reading, Recognised};
+use printseam::hearing::notes::Spoken;
+use printseam::registry::tables::{Origin, Registry, Standing};
+use printseam::rulebase::compile_marks;
 use printseam::rulebase::source::options;
 use proptest::prelude::*;
 use serde::Deserialize;
@@ -68,8 +68,10 @@ pub static BOOKS: LazyLock<(Phrasebook, Registry)> = LazyLock::new(|| {
     let registry = options()
         .from_str(include_str!("../../rules/marks/registry.ron"))
         .unwrap();
-    let book = compile::phrasebook(&wording, &find).unwrap_or_else(|e| panic!("{}", e.join("\n")));
-    let tables = compile::registry(&registry, &find).unwrap_or_else(|e| panic!("{}", e.join("\n")));
+    let book =
+        compile_marks::phrasebook(&wording, &find).unwrap_or_else(|e| panic!("{}", e.join("\n")));
+    let tables =
+        compile_marks::registry(&registry, &find).unwrap_or_else(|e| panic!("{}", e.join("\n")));
     (book, tables)
 });
 

@@ -6,9 +6,9 @@
 
 use std::time::Instant;
 
-use printseam::core::evidence::Sure;
-use printseam::marks::fold::words;
-use printseam::marks::wording::Reads;
+use printseam::core::observation::Sure;
+use printseam::hearing::fold::words;
+use printseam::hearing::mark::Reads;
 
 use crate::marks::{BOOKS, read};
 

@@ -1,8 +1,8 @@
 //! The slow, obvious twin: nested loops over plain numbers, straight from the formulas.
 
-use printseam::core::axes::{ClueId, FindingId};
-use printseam::core::evidence::{Evidence, Seen, Sure};
+use printseam::core::grid::{ClueId, FindingId};
 use printseam::core::model::Gate;
+use printseam::core::observation::{Evidence, Observed, Sure};
 use printseam::core::posterior::posterior;
 use printseam::core::question::{information, rank};
 use proptest::prelude::{ProptestConfig, any, proptest};
@@ -10,7 +10,14 @@ use proptest::prelude::{ProptestConfig, any, proptest};
 use crate::random_model::Plain;
 
 /// P(finding | pair, year) for one clue, by the book.
-fn likelihood(plain: &Plain, clue: usize, pair: usize, year: usize, seen: Seen, sure: Sure) -> f64 {
+fn likelihood(
+    plain: &Plain,
+    clue: usize,
+    pair: usize,
+    year: usize,
+    seen: Observed,
+    sure: Sure,
+) -> f64 {
     let c = &plain.clues[clue];
     let doubt = match sure {
         Sure::Sure => 0.0,
@@ -19,7 +26,7 @@ fn likelihood(plain: &Plain, clue: usize, pair: usize, year: usize, seen: Seen, 
     };
     let error = (c.slip + doubt).max(0.002);
     match (seen, &c.kernel) {
-        (Seen::Finding(f), None) => {
+        (Observed::Finding(f), None) => {
             let row = &c.weights[pair][year];
             let total: f64 = row.iter().sum();
             let n = c.findings as f64;
@@ -30,7 +37,7 @@ fn likelihood(plain: &Plain, clue: usize, pair: usize, year: usize, seen: Seen, 
             };
             (1.0 - error) * share + error / n
         }
-        (Seen::Year(read), Some(points)) => {
+        (Observed::Year(read), Some(points)) => {
             let height = |lag: f64| {
                 let mut h = points[0].1;
                 for pair in points.windows(2) {
@@ -51,17 +58,17 @@ fn likelihood(plain: &Plain, clue: usize, pair: usize, year: usize, seen: Seen, 
 }
 
 /// Findings that speak: something was seen and the gate is not shut by another answer.
-fn spoken(plain: &Plain, evidence: &Evidence) -> Vec<(usize, Seen, Sure)> {
+fn spoken(plain: &Plain, evidence: &Evidence) -> Vec<(usize, Observed, Sure)> {
     evidence
         .entries()
         .iter()
-        .filter(|e| e.seen != Seen::CantTell)
+        .filter(|e| e.seen != Observed::CantTell)
         .filter(|e| match plain.clues[usize::from(e.clue.0)].gate {
             None => true,
             Some((on, finding)) => match evidence.of(ClueId(on as u16)).map(|e| e.seen) {
-                None | Some(Seen::CantTell) => true,
-                Some(Seen::Finding(f)) => usize::from(f.0) == finding,
-                Some(Seen::Year(_)) => false,
+                None | Some(Observed::CantTell) => true,
+                Some(Observed::Finding(f)) => usize::from(f.0) == finding,
+                Some(Observed::Year(_)) => false,
             },
         })
         .map(|e| (usize::from(e.clue.0), e.seen, e.sure))
@@ -119,7 +126,7 @@ fn slow_information(plain: &Plain, clue: usize, p: &[f64]) -> f64 {
     for f in 0..plain.clues[clue].findings {
         let joint: Vec<f64> = (0..p.len())
             .map(|i| {
-                let seen = Seen::Finding(FindingId(f as u16));
+                let seen = Observed::Finding(FindingId(f as u16));
                 p[i] * likelihood(
                     plain,
                     clue,
@@ -161,7 +168,7 @@ proptest! {
         let after = posterior(&model, &prior, &plain.evidence(seed));
         for clue in 0..plain.clues.len() {
             if plain.clues[clue].kernel.is_none() {
-                let fast = information(&model.axes, &model.clues[clue].table, &after);
+                let fast = information(&model.grid, &model.clues[clue].table, &after);
                 let slow = slow_information(&plain, clue, after.cells());
                 assert!((fast - slow).abs() < 1e-9, "{fast} {slow}");
             }

@@ -1,12 +1,12 @@
 //! What opens over a screen does what it says: the diamond, a ticket checked, a trial change, and
 //! the glossary.
 
-use printseam::challenge::Answer;
-use printseam::core::evidence::{Seen, Sure};
-use printseam::tui::app::{App, Screen};
-use printseam::tui::canvas::Shown;
-use printseam::tui::msg::Msg;
-use printseam::tui::popups::Popup;
+use printseam::claim::ClaimAnswer;
+use printseam::core::observation::{Observed, Sure};
+use printseam::screens::app::{App, Screen};
+use printseam::screens::canvas::Shown;
+use printseam::screens::msg::Msg;
+use printseam::screens::popups::Popup;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Modifier;
@@ -22,9 +22,9 @@ fn text(buffer: &Buffer) -> String {
         .collect()
 }
 
-fn said(app: &App, clue: &str) -> Option<Seen> {
-    let clue = app.case().expert().base.clue_id(clue).unwrap();
-    app.case().evidence().of(clue).map(|e| e.seen)
+fn said(app: &App, clue: &str) -> Option<Observed> {
+    let clue = app.piece().expert().base.clue_id(clue).unwrap();
+    app.piece().evidence().of(clue).map(|e| e.seen)
 }
 
 /// The text of an area.
@@ -40,7 +40,7 @@ fn clicked(app: App, msg: Msg) -> (App, Buffer, Shown) {
     let (_, shown) = frame(&app, SIZE);
     let at = shown.area_of(msg).unwrap();
     app.drawn(shown);
-    app.handle(printseam::tui::input::Input::Click { x: at.x, y: at.y });
+    app.handle(printseam::screens::input::Input::Click { x: at.x, y: at.y });
     let (buffer, shown) = frame(&app, SIZE);
     (app, buffer, shown)
 }
@@ -49,7 +49,7 @@ fn clicked(app: App, msg: Msg) -> (App, Buffer, Shown) {
 fn a_diamond_typed_on_the_screen_moves_the_band() {
     for size in SIZES {
         let (app, _) = after(expert(), "<enter>1", size);
-        let before = app.case().verdict().band();
+        let before = app.piece().verdict().band();
         let (app, buffer) = played(app, "m<tab>a<right>12<down>3<left>w", size);
         let shown = text(&buffer);
         for wanted in [
@@ -62,17 +62,17 @@ fn a_diamond_typed_on_the_screen_moves_the_band() {
         ] {
             assert!(shown.contains(wanted), "{size:?} {wanted}\n{shown}");
         }
-        assert_eq!(app.case().verdict().band(), before, "nothing counts yet");
+        assert_eq!(app.piece().verdict().band(), before, "nothing counts yet");
         let (app, _) = played(app, "<enter>", size);
         assert_eq!(app.popup(), None);
         let registered = said(&app, "registered");
         assert_eq!(
             registered,
-            Some(Seen::Year(printseam::core::axes::Year(1845)))
+            Some(Observed::Year(printseam::core::grid::Year(1845)))
         );
-        assert_ne!(app.case().verdict().band(), before);
+        assert_ne!(app.piece().verdict().band(), before);
         let (app, _) = played(app, "u", size);
-        assert_eq!(app.case().verdict().band(), before);
+        assert_eq!(app.piece().verdict().band(), before);
     }
 }
 
@@ -98,7 +98,7 @@ fn a_diamond_that_cannot_be_says_so_and_an_empty_one_takes_nothing() {
     assert!(text(&buffer).contains("September"), "{}", text(&buffer));
     let (app, buffer) = after(expert(), "<enter>m<tab><enter>", SIZE);
     assert!(matches!(app.popup(), Some(Popup::Diamond(_))));
-    assert!(app.case().evidence().is_empty());
+    assert!(app.piece().evidence().is_empty());
     assert!(text(&buffer).contains("Type what stands"));
     // Esc goes back to the wording of the mark.
     let (app, _) = played(app, "<esc>", SIZE);
@@ -119,7 +119,7 @@ fn a_missing_word_speaks_only_of_a_whole_mark() {
         "<enter>mIRONSTONE CHINA<right><right><enter>",
         SIZE,
     );
-    assert_eq!(taken_back.case().evidence(), part.case().evidence());
+    assert_eq!(taken_back.piece().evidence(), part.piece().evidence());
 }
 
 #[test]
@@ -131,9 +131,9 @@ fn a_ticket_is_judged_as_the_command_judges_it() {
     let Some(Ok(answer)) = &ticket.answer else {
         panic!("{:?}", ticket.answer);
     };
-    assert_eq!(answer.answer, Answer::RuledOut);
-    let claim = printseam::challenge::read(app.case().expert(), "Georgian").unwrap();
-    assert_eq!(*answer, printseam::challenge::challenge(app.case(), claim));
+    assert_eq!(answer.answer, ClaimAnswer::RuledOut);
+    let claim = printseam::claim::read(app.piece().expert(), "Georgian").unwrap();
+    assert_eq!(*answer, printseam::claim::challenge(app.piece(), claim));
 }
 
 #[test]
@@ -176,18 +176,18 @@ fn a_ticket_that_cannot_be_read_says_what_can() {
 fn nothing_is_changed_by_a_trial_until_it_is_accepted() {
     for size in SIZES {
         let (app, _) = after(expert(), "<enter>11", size);
-        let before = app.case().clone();
+        let before = app.piece().clone();
         let (app, buffer) = played(app, "w<up><right><right>", size);
         let shown = text(&buffer);
         assert!(shown.contains("now") && shown.contains("then"), "{shown}");
-        assert_eq!(app.case().evidence(), before.evidence());
+        assert_eq!(app.piece().evidence(), before.evidence());
         let (dropped, _) = played(app, "<esc>", size);
-        assert_eq!(dropped.case().evidence(), before.evidence());
+        assert_eq!(dropped.piece().evidence(), before.evidence());
         let (app, _) = played(dropped, "w<up><right><right><enter>", size);
         assert_eq!(app.popup(), None);
-        assert_ne!(app.case().evidence(), before.evidence());
+        assert_ne!(app.piece().evidence(), before.evidence());
         let (app, _) = played(app, "u", size);
-        assert_eq!(app.case().evidence(), before.evidence());
+        assert_eq!(app.piece().evidence(), before.evidence());
     }
 }
 
@@ -197,7 +197,7 @@ fn a_trial_foretells_the_verdict() {
     let (app, buffer) = after(expert(), "<enter>11w<up><right>", SIZE);
     let foretold = text(&buffer);
     let (app, _) = played(app, "<enter>", SIZE);
-    let verdict = app.case().verdict();
+    let verdict = app.piece().verdict();
     let band = format!("{}–{}", verdict.band().from.0, verdict.band().to.0);
     let line = foretold.lines().find(|l| l.contains("80 % band")).unwrap();
     assert!(
@@ -212,8 +212,8 @@ fn a_trial_foretells_the_verdict() {
 #[test]
 fn a_trial_goes_round_all_findings_and_not_looked_at() {
     let (app, _) = after(small(), "<enter>1", SIZE);
-    let clue = app.case().evidence().entries()[0].clue;
-    let findings = app.case().expert().base.clue(clue).findings.len();
+    let clue = app.piece().evidence().entries()[0].clue;
+    let findings = app.piece().expert().base.clue(clue).findings.len();
     let round = "<right>".repeat(findings + 1);
     let (app, buffer) = played(app, &format!("w<up>{round}"), SIZE);
     assert!(text(&buffer).contains("Nothing is changed yet"));
@@ -224,7 +224,7 @@ fn a_trial_goes_round_all_findings_and_not_looked_at() {
         "{shown}"
     );
     let (app, _) = played(app, "<right>s<enter>", SIZE);
-    let entry = app.case().evidence().of(clue).unwrap();
+    let entry = app.piece().evidence().of(clue).unwrap();
     assert_eq!(entry.sure, Sure::Unsure);
 }
 
@@ -295,10 +295,10 @@ fn words_of_the_screen_come_before_the_others() {
 #[test]
 fn another_setting_can_be_undone() {
     let (app, _) = after(small(), "<enter>11", SIZE);
-    let before = app.case().verdict().band();
+    let before = app.piece().verdict().band();
     let (app, _) = played(app, "c3", SIZE);
-    assert_eq!(app.case().setting(), 2);
+    assert_eq!(app.piece().setting(), 2);
     let (app, _) = played(app, "u", SIZE);
-    assert_eq!(app.case().setting(), 0);
-    assert_eq!(app.case().verdict().band(), before);
+    assert_eq!(app.piece().setting(), 0);
+    assert_eq!(app.piece().verdict().band(), before);
 }

@@ -3,10 +3,10 @@
 // A test stops at the first surprise.
 #![allow(clippy::unwrap_used)]
 
-use printseam::case::expert::Expert;
-use printseam::case::said::write;
-use printseam::core::axes::Year;
+use printseam::core::grid::Year;
 use printseam::core::posterior::posterior;
+use printseam::piece::expert::Expert;
+use printseam::piece::notation::write;
 use printseam::prove::cases::{Known, read};
 use printseam::prove::economy::{Order, economy};
 use printseam::prove::fit::{FOLDS, fit, fold_of};
@@ -16,7 +16,7 @@ use printseam::prove::marked::mark_findings;
 use printseam::prove::measures::Measures;
 use printseam::prove::reliability::bins;
 use printseam::prove::text::text;
-use printseam::prove::{Form, Parts, Report, prove, report, run};
+use printseam::prove::{Parts, Report, ReportForm, prove, report, run};
 use printseam::rulebase::source::SourceFile;
 
 const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
@@ -25,16 +25,17 @@ const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
 fn a_run_gives_text_json_or_the_bad_rows() {
     let expert = tiny(0.5);
     let of = |csv: &str, form| run(&expert, 0, csv.as_bytes(), (Parts::default(), form), QUIET);
-    let text = of(FIVE, Form::Text).unwrap();
+    let text = of(FIVE, ReportForm::Text).unwrap();
     assert!(text.starts_with("5 cases; 4 count for dating"), "{text}");
     assert!(
         text.contains("kind right at first place                75 %"),
         "{text}"
     );
-    let value: serde_json::Value = serde_json::from_str(&of(FIVE, Form::Json).unwrap()).unwrap();
+    let value: serde_json::Value =
+        serde_json::from_str(&of(FIVE, ReportForm::Json).unwrap()).unwrap();
     assert_eq!(value["all"]["dated"], 4);
     assert_eq!(value["worst"][0]["case"], "d");
-    assert_eq!(of("from,to\nx,1\n", Form::Text).unwrap_err().len(), 2);
+    assert_eq!(of("from,to\nx,1\n", ReportForm::Text).unwrap_err().len(), 2);
 }
 
 /// Two kinds, each made evenly through one century; colour and shade tell them apart 3 : 1 and
@@ -73,7 +74,7 @@ fn tiny(delta: f64) -> Expert {
         ("settings.ron", r#"(format: 1, settings: [(id: "shelf", name: "Shelf", about: "made up", years: [(1750, 1)], factors: [], because: "It is made up.", source: ["made-up"])])"#.to_owned()),
         ("clues/front.ron", clues("Front", &[listed("lean", "", 51)])),
         ("clues/back.ron", clues("Back", &[listed("colour", family, 75), listed("shade", family, 75)])),
-        ("market.ron", "(format: 1, features: [])".to_owned()),
+        ("rarity.ron", "(format: 1, features: [])".to_owned()),
         ("cautions.ron", "(format: 1, cautions: [])".to_owned()),
     ]
     .map(|(name, text)| SourceFile { name: name.to_owned(), text });
@@ -227,7 +228,7 @@ fn families_kept_apart_give_the_engines_own_posterior() {
         both.iter()
             .map(|c| {
                 judge(
-                    &model.axes,
+                    &model.grid,
                     &posterior(model, &expert.engine.priors[0], &c.evidence),
                     c,
                 )

@@ -1,11 +1,11 @@
 //! Small random rule bases for the law and oracle tests: numbers only, from a seed.
 
-use printseam::core::axes::{Axes, ClueId, FamilyId, FindingId, KindId, PlaceId, Year};
 use printseam::core::curve::Curve;
-use printseam::core::evidence::{Entry, Evidence, Seen, Sure};
-use printseam::core::model::{Clause, Clue, Model, Station};
+use printseam::core::grid::{ClueId, FamilyId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::core::likelihood::Table;
+use printseam::core::model::{Clause, ClueModel, Model, Station};
+use printseam::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::core::posterior::Prior;
-use printseam::core::table::Table;
 
 /// splitmix64: a plain generator, so that a failing seed can be run again anywhere.
 pub struct Random(pub u64);
@@ -108,7 +108,7 @@ impl Plain {
         }
     }
 
-    pub fn axes(&self) -> Axes {
+    pub fn grid(&self) -> Grid {
         let pairs = self
             .pairs
             .iter()
@@ -117,31 +117,31 @@ impl Plain {
         let kinds = self.pairs.iter().map(|p| p.0).max().unwrap_or(0) + 1;
         let places = self.pairs.iter().map(|p| p.1).max().unwrap_or(0) + 1;
         let last = Year(self.first + self.years as i16 - 1);
-        Axes::new(pairs, kinds, places, Year(self.first), last)
+        Grid::new(pairs, kinds, places, Year(self.first), last)
     }
 
     /// The same rules in the engine's own form.
     pub fn compile(&self) -> (Model, Prior) {
-        let axes = self.axes();
+        let grid = self.grid();
         let clues = self
             .clues
             .iter()
             .enumerate()
             .map(|(i, c)| {
                 let table = match &c.kernel {
-                    Some(points) => Table::dated(&axes, &Curve::new(points.clone()), c.slip),
+                    Some(points) => Table::dated(&grid, &Curve::new(points.clone()), c.slip),
                     None => {
                         let rows: Vec<Vec<f64>> =
                             c.weights.iter().map(|pair| pair.concat()).collect();
                         let row_of_pair = (0..rows.len() as u16).collect();
-                        Table::listed(&axes, row_of_pair, &rows, c.findings, c.slip)
+                        Table::listed(&grid, row_of_pair, &rows, c.findings, c.slip)
                     }
                 };
                 let gate = c.gate.iter().map(|&(clue, f)| Clause {
                     clue: ClueId(clue as u16),
                     any_of: vec![FindingId(f as u16)],
                 });
-                Clue {
+                ClueModel {
                     table,
                     family: c.family.map(|f| FamilyId(f as u8)),
                     gate: gate.collect(),
@@ -152,7 +152,7 @@ impl Plain {
             })
             .collect();
         let model = Model {
-            axes,
+            grid,
             clues,
             families: self.deltas.clone(),
         };
@@ -175,16 +175,16 @@ impl Plain {
         evidence
     }
 
-    pub fn entry(&self, clue: usize, r: &mut Random) -> Entry {
+    pub fn entry(&self, clue: usize, r: &mut Random) -> Observation {
         let seen = if r.unit() < 0.1 {
-            Seen::CantTell
+            Observed::CantTell
         } else if self.clues[clue].kernel.is_some() {
-            Seen::Year(Year(self.first + r.below(self.years) as i16))
+            Observed::Year(Year(self.first + r.below(self.years) as i16))
         } else {
-            Seen::Finding(FindingId(r.below(self.clues[clue].findings) as u16))
+            Observed::Finding(FindingId(r.below(self.clues[clue].findings) as u16))
         };
         let sure = [Sure::Sure, Sure::Unsure, Sure::Guess][r.below(3)];
-        Entry {
+        Observation {
             clue: ClueId(clue as u16),
             seen,
             sure,

@@ -1,6 +1,6 @@
 //! The rarity score against a plain enumeration of the whole market.
 
-use printseam::core::axes::{Axes, KindId, PlaceId, Year};
+use printseam::core::grid::{Grid, KindId, PlaceId, Year};
 use printseam::core::posterior::{Posterior, Prior};
 use printseam::core::rarity::{Feature, Rarity, rarity};
 use proptest::prelude::{ProptestConfig, any, proptest};
@@ -11,19 +11,19 @@ const KINDS: usize = 3;
 const FIRST: i16 = 1750;
 const YEARS: usize = 160;
 
-fn posterior_of(weights: Vec<f64>, axes: &Axes) -> Posterior {
+fn posterior_of(weights: Vec<f64>, grid: &Grid) -> Posterior {
     let model = printseam::core::model::Model {
-        axes: axes.clone(),
+        grid: grid.clone(),
         clues: Vec::new(),
         families: Vec::new(),
     };
-    let none = printseam::core::evidence::Evidence::new();
+    let none = printseam::core::observation::Evidence::new();
     printseam::core::posterior::posterior(&model, &Prior::new(weights), &none)
 }
 
-fn axes() -> Axes {
+fn grid() -> Grid {
     let pairs = (0..KINDS as u8).map(|k| (KindId(k), PlaceId(0))).collect();
-    Axes::new(pairs, KINDS, 1, Year(FIRST), Year(FIRST + YEARS as i16 - 1))
+    Grid::new(pairs, KINDS, 1, Year(FIRST), Year(FIRST + YEARS as i16 - 1))
 }
 
 fn random_feature(r: &mut Random, n: usize) -> Feature {
@@ -43,13 +43,13 @@ proptest! {
     #[test]
     fn the_score_is_the_share_of_commoner_pieces(seed in any::<u64>()) {
         let mut r = Random(seed);
-        let axes = axes();
-        let market = posterior_of((0..axes.cells()).map(|_| r.unit()).collect(), &axes);
+        let grid = grid();
+        let market = posterior_of((0..grid.cells()).map(|_| r.unit()).collect(), &grid);
         // The piece is known exactly: one kind, one year.
         let (kind, offset) = (r.below(KINDS), r.below(YEARS));
-        let mut at = vec![0.0; axes.cells()];
+        let mut at = vec![0.0; grid.cells()];
         at[kind * YEARS + offset] = 1.0;
-        let piece = posterior_of(at, &axes);
+        let piece = posterior_of(at, &grid);
         let features = [random_feature(&mut r, 4), random_feature(&mut r, 6)];
         let seen = [Some(r.below(4)), if r.unit() < 0.5 { Some(r.below(6)) } else { None }];
 
@@ -79,7 +79,7 @@ proptest! {
                 }
             }
         }
-        let got = rarity(&axes, &market, &piece, &features, &seen);
+        let got = rarity(&grid, &market, &piece, &features, &seen);
         assert!((got.score - 100.0 * commoner).abs() < 1e-9, "{} {}", got.score, 100.0 * commoner);
         assert_eq!(got.features[1].is_some(), seen[1].is_some());
     }
@@ -89,8 +89,8 @@ proptest! {
 /// first is there by misreading only, so the piece is as rare as one of the second.
 #[test]
 fn kinds_the_market_never_has_so_stay_out_of_the_score() {
-    let axes = axes();
-    let market = posterior_of(vec![1.0; axes.cells()], &axes);
+    let grid = grid();
+    let market = posterior_of(vec![1.0; grid.cells()], &grid);
     let colour = Feature {
         share: vec![
             vec![1.0, 0.0, 0.0],
@@ -99,11 +99,11 @@ fn kinds_the_market_never_has_so_stay_out_of_the_score() {
         ],
     };
     let score = |kinds: &[usize], finding: usize| {
-        let mut at = vec![0.0; axes.cells()];
+        let mut at = vec![0.0; grid.cells()];
         kinds.iter().for_each(|k| at[k * YEARS + 100] = 1.0);
-        let piece = posterior_of(at, &axes);
+        let piece = posterior_of(at, &grid);
         rarity(
-            &axes,
+            &grid,
             &market,
             &piece,
             std::slice::from_ref(&colour),

@@ -4,8 +4,8 @@
 use std::path::Path;
 use std::{env, fs};
 
-use printseam::tui::app::App;
-use printseam::tui::theme::Theme;
+use printseam::screens::app::App;
+use printseam::screens::theme::Theme;
 
 use crate::screens::played;
 use crate::shipped::expert;

@@ -3,12 +3,12 @@
 use std::fs;
 use std::path::Path;
 
-use printseam::core::axes::{Axes, ClueId, FindingId, KindId, PlaceId, Year};
-use printseam::core::evidence::{Entry, Evidence, Seen, Sure};
-use printseam::core::model::{Clue, Model, Station};
+use printseam::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::core::likelihood::Table;
+use printseam::core::model::{ClueModel, Model, Station};
+use printseam::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::core::posterior::{Prior, posterior};
 use printseam::core::question::information;
-use printseam::core::table::Table;
 use serde_json::Value;
 
 fn numbers(value: &Value) -> Vec<f64> {
@@ -36,7 +36,7 @@ fn network() -> (Value, Model, Prior) {
     let pairs = (0..kinds as u8)
         .flat_map(|k| (0..places as u8).map(move |l| (KindId(k), PlaceId(l))))
         .collect();
-    let axes = Axes::new(
+    let grid = Grid::new(
         pairs,
         kinds,
         places,
@@ -52,8 +52,8 @@ fn network() -> (Value, Model, Prior) {
             let weights = numbers(&c["weights"]);
             let rows: Vec<Vec<f64>> = weights.chunks(years * n).map(<[f64]>::to_vec).collect();
             let row_of_pair = (0..rows.len() as u16).collect();
-            Clue {
-                table: Table::listed(&axes, row_of_pair, &rows, n, c["slip"].as_f64().unwrap()),
+            ClueModel {
+                table: Table::listed(&grid, row_of_pair, &rows, n, c["slip"].as_f64().unwrap()),
                 family: None,
                 gate: Vec::new(),
                 station: Station::Front,
@@ -64,7 +64,7 @@ fn network() -> (Value, Model, Prior) {
         .collect();
     let prior = Prior::new(numbers(&file["prior"]));
     let model = Model {
-        axes,
+        grid,
         clues,
         families: Vec::new(),
     };
@@ -74,9 +74,9 @@ fn network() -> (Value, Model, Prior) {
 fn evidence(case: &Value) -> Evidence {
     let mut evidence = Evidence::new();
     for said in case["said"].as_array().unwrap() {
-        evidence.say(Entry {
+        evidence.say(Observation {
             clue: ClueId(index(&said["clue"]) as u16),
-            seen: Seen::Finding(FindingId(index(&said["finding"]) as u16)),
+            seen: Observed::Finding(FindingId(index(&said["finding"]) as u16)),
             sure: match said["sure"].as_str().unwrap() {
                 "sure" => Sure::Sure,
                 "unsure" => Sure::Unsure,
@@ -114,7 +114,7 @@ fn expected_information_agrees_with_a_bayesian_library() {
         let ours = posterior(&model, &prior, &evidence(case));
         for open in case["information"].as_array().unwrap() {
             let clue = index(&open["clue"]);
-            let bits = information(&model.axes, &model.clues[clue].table, &ours);
+            let bits = information(&model.grid, &model.clues[clue].table, &ours);
             let theirs = open["bits"].as_f64().unwrap();
             assert!(
                 (bits - theirs).abs() < 1e-6,

@@ -8,14 +8,14 @@ use std::sync::{Arc, LazyLock};
 use html5ever::tendril::TendrilSink;
 use html5ever::{ParseOpts, parse_document};
 use markup5ever_rcdom::{Handle, NodeData, RcDom};
-use printseam::case::Case;
-use printseam::case::expert::Expert;
-use printseam::case::said::parse;
-use printseam::case::what_if::{Change, WhatIf, accept};
-use printseam::challenge::{challenge, read};
+use printseam::claim::{challenge, read};
+use printseam::piece::Piece;
+use printseam::piece::expert::Expert;
+use printseam::piece::notation::parse;
+use printseam::piece::trial::{Change, WhatIf, accept};
 use printseam::report::sheet::Sheet;
 use printseam::report::{html, markdown};
-use printseam::words::{account, what_if};
+use printseam::say::{account, what_if};
 
 use crate::shipped::case_of;
 
@@ -31,7 +31,7 @@ const CLOUDED: &[&str] = &[
 ];
 
 /// An invented piece with every sort of remark in its report.
-fn case() -> Case {
+fn case() -> Piece {
     case_of(&EXPERT, "antiques-fair", CLOUDED)
 }
 
@@ -245,7 +245,7 @@ fn the_weights_add_up_on_every_known_piece() {
     let known = printseam::prove::cases::read(&EXPERT, setting, File::open(path).unwrap()).unwrap();
     assert!(known.len() > 200);
     for piece in &known {
-        let mut case = Case::new(EXPERT.clone(), piece.setting);
+        let mut case = Piece::new(EXPERT.clone(), piece.setting);
         case.say_all(piece.evidence.entries());
         let gap = case.verdict().explanation.gap();
         assert!(gap.abs() < 1e-6, "{}: {gap}", piece.id);

@@ -83,7 +83,7 @@ fn every_check_is_named_in_the_guide() {
         "load_world.rs",
         "load_marks.rs",
         "resolve.rs",
-        "tells.rs",
+        "informative.rs",
     ] {
         let text = fs::read_to_string(root.join("src/rulebase").join(file)).unwrap();
         // Codes are the only kebab-case or one-word literals in the position of a `code` argument.

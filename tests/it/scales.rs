@@ -1,13 +1,13 @@
 //! Words for chance and support, and decibans, against the tables of `tests/data`, each row of
 //! which names its source and says whether it was seen or is from memory.
 
-use printseam::core::axes::{Axes, ClueId, FindingId, KindId, PlaceId, Year};
-use printseam::core::evidence::{Entry, Evidence, Seen, Sure};
-use printseam::core::explain::explain;
-use printseam::core::model::{Clue, Model, Station};
+use printseam::core::explanation::explain;
+use printseam::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::core::likelihood::{LEAST_ERROR, Table};
+use printseam::core::model::{ClueModel, Model, Station};
+use printseam::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::core::posterior::Prior;
-use printseam::core::table::{LEAST_ERROR, Table};
-use printseam::words::scales::{chance, percent, support};
+use printseam::say::scales::{chance, percent, support};
 
 use crate::tables::table;
 
@@ -89,15 +89,15 @@ fn support_follows_the_enfsi_scale() {
 /// when it is seen with these chances on either, and the prior odds stand at `odds`.
 fn weigh(odds: f64, seen: [f64; 2]) -> (f64, f64) {
     let pairs = vec![(KindId(0), PlaceId(0)), (KindId(1), PlaceId(0))];
-    let axes = Axes::new(pairs, 2, 1, Year(1850), Year(1850));
+    let grid = Grid::new(pairs, 2, 1, Year(1850), Year(1850));
     // P = (1 − ε) · w + ε / 2, turned round.
     let weight = |p: f64| (p - LEAST_ERROR / 2.0) / (1.0 - LEAST_ERROR);
     let rows: Vec<Vec<f64>> = seen
         .iter()
         .map(|p| vec![weight(*p), 1.0 - weight(*p)])
         .collect();
-    let clue = Clue {
-        table: Table::listed(&axes, vec![0, 1], &rows, 2, 0.0),
+    let clue = ClueModel {
+        table: Table::listed(&grid, vec![0, 1], &rows, 2, 0.0),
         family: None,
         gate: Vec::new(),
         station: Station::Front,
@@ -105,14 +105,14 @@ fn weigh(odds: f64, seen: [f64; 2]) -> (f64, f64) {
         present: 1.0,
     };
     let model = Model {
-        axes,
+        grid,
         clues: vec![clue],
         families: Vec::new(),
     };
     let mut evidence = Evidence::new();
-    evidence.say(Entry {
+    evidence.say(Observation {
         clue: ClueId(0),
-        seen: Seen::Finding(FindingId(0)),
+        seen: Observed::Finding(FindingId(0)),
         sure: Sure::Sure,
     });
     let account = explain(&model, &Prior::new(vec![odds, 1.0]), &evidence, 0.8);

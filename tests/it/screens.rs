@@ -4,14 +4,14 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use printseam::case::expert::Expert;
-use printseam::core::axes::Year;
-use printseam::tui::app::{App, Screen};
-use printseam::tui::canvas::Shown;
-use printseam::tui::input::{Input, keys};
-use printseam::tui::msg::Msg;
-use printseam::tui::popups::Popup;
-use printseam::tui::theme::Theme;
+use printseam::core::grid::Year;
+use printseam::piece::expert::Expert;
+use printseam::screens::app::{App, Screen};
+use printseam::screens::canvas::Shown;
+use printseam::screens::input::{Input, keys};
+use printseam::screens::msg::Msg;
+use printseam::screens::popups::Popup;
+use printseam::screens::theme::Theme;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
@@ -245,10 +245,10 @@ fn a_click_chooses_what_is_under_it() {
         x: area.x + 2,
         y: area.y,
     });
-    let entry = app.case().evidence().of(clue).unwrap();
+    let entry = app.piece().evidence().of(clue).unwrap();
     assert_eq!(
         entry.seen,
-        printseam::core::evidence::Seen::Finding(printseam::core::axes::FindingId(1))
+        printseam::core::observation::Observed::Finding(printseam::core::grid::FindingId(1))
     );
 }
 
@@ -273,19 +273,19 @@ fn the_screens_give_the_same_verdict_as_the_case() {
         "1<enter>ldark blue, scalloped, no mark<enter>",
         (80, 24),
     );
-    let heard = printseam::case::heard::notes(&expert, "dark blue, scalloped, no mark");
-    let mut case = printseam::case::Case::new(expert, 0);
+    let heard = printseam::piece::intake::notes(&expert, "dark blue, scalloped, no mark");
+    let mut case = printseam::piece::Piece::new(expert, 0);
     case.say_all(&heard.heard.iter().map(|(_, e)| *e).collect::<Vec<_>>());
-    assert_eq!(app.case().verdict().kinds, case.verdict().kinds);
-    assert_eq!(app.case().verdict().band(), case.verdict().band());
+    assert_eq!(app.piece().verdict().kinds, case.verdict().kinds);
+    assert_eq!(app.piece().verdict().band(), case.verdict().band());
 }
 
 #[test]
 fn a_mark_typed_moves_the_band() {
     let (before, _) = after(expert(), "2<enter>", (80, 24));
     let (app, _) = after(expert(), "2<enter>mRd No 61234<enter>", (80, 24));
-    assert!(app.case().verdict().band().width() < before.case().verdict().band().width() / 2);
-    assert!(app.case().verdict().band().from.0 >= 1885);
+    assert!(app.piece().verdict().band().width() < before.piece().verdict().band().width() / 2);
+    assert!(app.piece().verdict().band().from.0 >= 1885);
 }
 
 #[test]

@@ -2,36 +2,36 @@
 
 use std::sync::Arc;
 
-use printseam::case::Case;
-use printseam::case::expert::Expert;
-use printseam::case::said::parse;
-use printseam::core::axes::Year;
-use printseam::core::band::Band;
+use printseam::core::grid::Year;
+use printseam::core::interval::Band;
 use printseam::core::model::Station;
+use printseam::piece::Piece;
+use printseam::piece::expert::Expert;
+use printseam::piece::notation::parse;
 use printseam::rulebase::RuleBase;
+use printseam::rulebase::definitions::Status;
 use printseam::rulebase::shipped::files;
-use printseam::rulebase::texts::Status;
-use printseam::words::reasons;
+use printseam::say::reasons;
 
 pub fn expert() -> Arc<Expert> {
     Arc::new(Expert::shipped(Year(2026)).unwrap())
 }
 
-pub fn case_of(expert: &Arc<Expert>, setting: &str, saw: &[&str]) -> Case {
-    let mut case = Case::new(expert.clone(), expert.base.setting(setting).unwrap());
+pub fn case_of(expert: &Arc<Expert>, setting: &str, saw: &[&str]) -> Piece {
+    let mut case = Piece::new(expert.clone(), expert.base.setting(setting).unwrap());
     for text in saw {
         case.say(parse(&expert.base, text).unwrap());
     }
     case
 }
 
-fn leader(case: &Case) -> (String, f64) {
+fn leader(case: &Piece) -> (String, f64) {
     let (kind, p) = case.verdict().leading();
     (case.expert().base.kinds[usize::from(kind.0)].id.clone(), p)
 }
 
 /// True when some reason given for the verdict mentions one of the words.
-fn reasons_mention(case: &Case, words: &[&str]) -> bool {
+fn reasons_mention(case: &Piece, words: &[&str]) -> bool {
     let verdict = case.verdict();
     verdict
         .explanation

@@ -3,9 +3,9 @@
 use std::fs;
 use std::path::Path;
 
-use printseam::case::Case;
-use printseam::case::sighting::read;
-use printseam::core::axes::Year;
+use printseam::core::grid::Year;
+use printseam::piece::Piece;
+use printseam::piece::sighting_file::read;
 use printseam::rulebase::source::SourceFile;
 
 use crate::shipped::expert;
@@ -33,7 +33,7 @@ fn catalogued_midpoints_lie_in_the_band() {
             text: text.clone(),
         };
         let sighting = read(&expert.base, &file).unwrap();
-        let mut case = Case::new(expert.clone(), sighting.setting.unwrap());
+        let mut case = Piece::new(expert.clone(), sighting.setting.unwrap());
         case.say_all(&sighting.saw);
         let middle = Year((years[0] + years[1]) / 2);
         let band = case.verdict().bands[2];

@@ -1,0 +1,139 @@
+//! A claim against the findings.
+//!
+//! A claim is a set of cells: its kinds × its years. Four numbers decide:
+//! * p = P(claim | findings);
+//! * share = p / greatest P of any claim of the same make: one kind if kinds are named, and the same
+//!   number of years. Dates are claimed narrowly or widely; the share is fair to both.
+//! * elsewhere = mean P of the same claim moved by one to three generations either way: what a wrong
+//!   ticket should have said.
+//! * weight = 10·log10 of the odds for the claim, after − before the findings (decibans): what the
+//!   findings alone say, so that nothing is ruled out for merely being rare.
+
+use super::deciding_look;
+use super::guess::Claim;
+use super::opposing::{Hurt, hurts};
+use super::region::cells;
+use super::standing::{AGAINST, ClaimAnswer, ClaimOdds, Nearest, nearest};
+use crate::core::explanation::End;
+use crate::core::grid::{PlaceId, Year};
+use crate::core::observation::{Evidence, Observation};
+use crate::core::posterior::Inference;
+use crate::piece::Piece;
+
+/// Less of everything made than this is nothing.
+const NEVER_MADE: f64 = 1e-12;
+
+/// A finding that the guess takes for granted, beside what was seen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Granted {
+    pub words: String,
+    pub entry: Observation,
+    pub seen: Option<Observation>,
+}
+
+/// How the claim stands against the findings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Challenge {
+    pub claim: Claim,
+    pub answer: ClaimAnswer,
+    /// Years judged: the claim's, softened and widened.
+    pub from: Year,
+    pub to: Year,
+    /// More years are judged than were claimed.
+    pub widened: bool,
+    pub p: f64,
+    pub share: f64,
+    /// Mean chance of the same claim a generation or more off, when that is clearly higher.
+    pub outdone: Option<f64>,
+    /// Decibans; 0 without findings.
+    pub weight: f64,
+    /// Worst first.
+    pub hurts: Vec<Hurt>,
+    /// What in the guess contradicts the guess itself.
+    pub own: Vec<Hurt>,
+    pub granted: Vec<Granted>,
+    pub place_p: Option<(PlaceId, f64)>,
+    pub earliest: End,
+    pub latest: End,
+    pub nearest: Nearest,
+    pub look: Option<crate::core::question::Look>,
+    /// No finding speaks.
+    pub nothing_seen: bool,
+    /// As far as the rules know, nothing of the kind was made in those years.
+    pub never_made: bool,
+}
+
+impl Challenge {
+    /// True when the answer to the guess is no.
+    pub fn refuted(&self) -> bool {
+        self.answer == ClaimAnswer::RuledOut
+    }
+}
+
+/// Puts a claim to the findings.
+pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
+    let (expert, evidence) = (piece.expert(), piece.evidence());
+    let model = &expert.engine.model;
+    let grid = &model.grid;
+    let prior = &expert.engine.priors[piece.setting()];
+    let cells = cells(grid, &claim);
+    let inference = Inference::new(model, prior, evidence);
+    let after = inference.posterior();
+    let stands = ClaimOdds::new(grid, prior.cells(), after, &cells);
+
+    let mut own_words = Evidence::new();
+    claim.findings.iter().for_each(|(_, e)| own_words.say(*e));
+    let own_weighing = Inference::new(model, prior, &own_words);
+    let own_stands = ClaimOdds::new(grid, prior.cells(), own_weighing.posterior(), &cells);
+    let nothing_seen = inference.likelihoods().is_empty();
+    let never_made = cells.sides(grid, prior.cells()).0 < NEVER_MADE;
+    let seen_says = stands.answer(inference.likelihoods().len());
+    // A guess contradicts itself by what it takes for granted, not by being rare.
+    let own_says = match own_weighing.likelihoods().len() {
+        n if n > 0 && own_stands.weight <= AGAINST => own_stands.answer(n),
+        _ => ClaimAnswer::Supported,
+    };
+    let answer = match never_made {
+        true => seen_says.max(own_says).max(ClaimAnswer::HardToSupport),
+        false => seen_says.max(own_says),
+    };
+
+    let account = &piece.verdict().explanation;
+    let nearest = nearest(grid, after, &cells, seen_says);
+    let place_p = claim
+        .place
+        .map(|l| (l, after.places(grid)[usize::from(l.0)]));
+    Challenge {
+        answer,
+        never_made,
+        from: cells.from,
+        to: cells.to,
+        widened: cells.widened,
+        p: stands.p,
+        share: stands.share,
+        outdone: stands.elsewhere.filter(|_| stands.outdone()),
+        weight: stands.weight,
+        hurts: hurts(model, &inference, &cells),
+        own: if own_says > ClaimAnswer::Possible {
+            hurts(model, &own_weighing, &cells)
+        } else {
+            Vec::new()
+        },
+        granted: claim
+            .findings
+            .iter()
+            .map(|(words, entry)| Granted {
+                words: words.clone(),
+                entry: *entry,
+                seen: evidence.of(entry.clue).copied(),
+            })
+            .collect(),
+        place_p,
+        earliest: account.earliest,
+        latest: account.latest,
+        look: deciding_look::look(model, evidence, after, &cells, &nearest),
+        nearest,
+        nothing_seen,
+        claim,
+    }
+}

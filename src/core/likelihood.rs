@@ -1,0 +1,221 @@
+//! How often each finding of a clue is seen at each hypothesis.
+//!
+//! P(f | h) = (1 − ε) · w_f(h) / Σ_g w_g(h) + ε / n, with ε = slip + doubt, at least 0.002.
+//! Most clues do not tell every (kind, place) pair apart, so pairs share rows.
+
+use super::curve::Curve;
+use super::grid::{Grid, KindId, Year};
+use super::observation::{Observed, Sure};
+
+/// No answer can forbid anything for ever: ε never falls below this
+/// (design figure; common practice, no source).
+pub const LEAST_ERROR: f64 = 0.002;
+
+/// Largest ε that makes sense: beyond it a finding would say nothing.
+pub const MOST_ERROR: f64 = 0.95;
+
+/// The answers a clue can have.
+#[derive(Clone, Debug)]
+pub enum Answers {
+    /// `share[(row · years + year) · n + finding]`: w_f / Σ_g w_g, or 1/n where no finding has weight.
+    Listed { n: usize, share: Vec<f64> },
+    /// `density[lag + years]` for lag = made − read in −years..=years, summing to 1.
+    Dated { density: Vec<f64> },
+}
+
+/// One clue's frequencies.
+#[derive(Clone, Debug)]
+pub struct Table {
+    row_of_pair: Vec<u16>,
+    groups: Vec<Group>,
+    rows: usize,
+    years: usize,
+    first: Year,
+    answers: Answers,
+    slip: f64,
+}
+
+/// The pairs of one kind that share a row: the clue can't tell them apart.
+#[derive(Clone, Debug)]
+pub struct Group {
+    pub kind: KindId,
+    pub row: usize,
+    pub pairs: Vec<usize>,
+}
+
+fn groups(grid: &Grid, row_of_pair: &[u16]) -> Vec<Group> {
+    let mut out: Vec<Group> = Vec::new();
+    for (pair, ((kind, _), row)) in grid.pairs().iter().zip(row_of_pair).enumerate() {
+        let row = usize::from(*row);
+        match out.iter_mut().find(|g| g.kind == *kind && g.row == row) {
+            Some(group) => group.pairs.push(pair),
+            None => out.push(Group {
+                kind: *kind,
+                row,
+                pairs: vec![pair],
+            }),
+        }
+    }
+    out
+}
+
+impl Table {
+    /// Builds a listed clue from weights: `weights[row][year · n + finding]`, any scale, ≥ 0.
+    pub fn listed(
+        grid: &Grid,
+        row_of_pair: Vec<u16>,
+        weights: &[Vec<f64>],
+        n: usize,
+        slip: f64,
+    ) -> Table {
+        let mut share = Vec::with_capacity(weights.len() * grid.years() * n);
+        for cell in weights.iter().flat_map(|row| row.chunks(n)) {
+            let total: f64 = cell.iter().sum();
+            if total > 0.0 {
+                share.extend(cell.iter().map(|w| w / total));
+            } else {
+                share.extend(std::iter::repeat_n(1.0 / n as f64, n));
+            }
+        }
+        Table {
+            groups: groups(grid, &row_of_pair),
+            row_of_pair,
+            rows: weights.len(),
+            years: grid.years(),
+            first: grid.first(),
+            answers: Answers::Listed { n, share },
+            slip,
+        }
+    }
+
+    /// Builds a dated clue from a kernel over lag = year made − year read.
+    pub fn dated(grid: &Grid, kernel: &Curve, slip: f64) -> Table {
+        let years = grid.years() as i32;
+        let heights: Vec<f64> = (-years..=years)
+            .map(|lag| kernel.height(f64::from(lag)).max(0.0))
+            .collect();
+        let total: f64 = heights.iter().sum();
+        let even = 1.0 / heights.len() as f64;
+        let density = heights
+            .iter()
+            .map(|h| if total > 0.0 { h / total } else { even })
+            .collect();
+        let row_of_pair = vec![0; grid.pairs().len()];
+        Table {
+            groups: groups(grid, &row_of_pair),
+            row_of_pair,
+            rows: 1,
+            years: grid.years(),
+            first: grid.first(),
+            answers: Answers::Dated { density },
+            slip,
+        }
+    }
+
+    /// Which row of the table a (kind, place) pair uses.
+    pub fn row(&self, pair: usize) -> usize {
+        usize::from(self.row_of_pair[pair])
+    }
+
+    /// Pairs by (kind, row).
+    pub fn groups(&self) -> &[Group] {
+        &self.groups
+    }
+
+    /// Number of distinct rows.
+    pub fn rows(&self) -> usize {
+        self.rows
+    }
+
+    /// The clue's answers.
+    pub fn answers(&self) -> &Answers {
+        &self.answers
+    }
+
+    /// ε for a finding said with this sureness.
+    pub fn error(&self, sure: Sure) -> f64 {
+        (self.slip + sure.doubt()).clamp(LEAST_ERROR, MOST_ERROR)
+    }
+
+    /// Number of answers ε is spread over: findings, or years that can be read.
+    pub fn breadth(&self) -> usize {
+        match &self.answers {
+            Answers::Listed { n, .. } => *n,
+            Answers::Dated { .. } => self.years,
+        }
+    }
+
+    /// P(seen | row, year) for all rows and years, `row · years + year`; `None` for "can't tell".
+    pub fn likelihood(&self, seen: Observed, sure: Sure) -> Option<Vec<f64>> {
+        let e = self.error(sure);
+        let floor = e / self.breadth() as f64;
+        match (seen, &self.answers) {
+            (Observed::Finding(f), Answers::Listed { n, share }) => {
+                let f = usize::from(f.0);
+                Some(
+                    share
+                        .chunks(*n)
+                        .map(|cell| (1.0 - e) * cell[f] + floor)
+                        .collect(),
+                )
+            }
+            (Observed::Year(read), Answers::Dated { density }) => Some(
+                (0..self.years)
+                    .map(|offset| (1.0 - e) * self.dated_at(density, offset, read) + floor)
+                    .collect(),
+            ),
+            _ => None,
+        }
+    }
+
+    /// P(answer) for every answer the clue can have, when cells have these probabilities.
+    ///
+    /// Answers of a listed clue are its findings; of a dated clue, the years of the axis.
+    pub fn predictive(&self, grid: &Grid, cells: &[f64], sure: Sure) -> Vec<f64> {
+        let e = self.error(sure);
+        let floor = e / self.breadth() as f64;
+        // Cells the clue can't tell apart are summed first.
+        let mut weights = vec![0.0; self.rows * self.years];
+        for group in &self.groups {
+            let row = &mut weights[group.row * self.years..(group.row + 1) * self.years];
+            for &pair in &group.pairs {
+                for (sum, p) in row.iter_mut().zip(&cells[grid.cells_of(pair)]) {
+                    *sum += p;
+                }
+            }
+        }
+        let total: f64 = weights.iter().sum();
+        let mut out = vec![0.0; self.breadth()];
+        match &self.answers {
+            Answers::Listed { n, share } => {
+                for (weight, shares) in weights.iter().zip(share.chunks(*n)) {
+                    if *weight > 0.0 {
+                        for (sum, s) in out.iter_mut().zip(shares) {
+                            *sum += weight * s;
+                        }
+                    }
+                }
+            }
+            Answers::Dated { density } => {
+                for (made, weight) in weights.iter().enumerate() {
+                    for (read, sum) in out.iter_mut().enumerate() {
+                        *sum += weight * density[made + self.years - read];
+                    }
+                }
+            }
+        }
+        out.iter_mut()
+            .for_each(|p| *p = (1.0 - e) * *p + floor * total);
+        out
+    }
+
+    /// P(year read | year made) without error; 0 when the lag lies outside the grid.
+    fn dated_at(&self, density: &[f64], offset: usize, read: Year) -> f64 {
+        let lag = i32::from(self.first.0) + offset as i32 - i32::from(read.0);
+        usize::try_from(lag + self.years as i32)
+            .ok()
+            .and_then(|i| density.get(i))
+            .copied()
+            .unwrap_or(0.0)
+    }
+}

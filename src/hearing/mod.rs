@@ -1,0 +1,24 @@
+//! Text to findings: the wording of marks, lines of notes, and dates as people write them.
+//!
+//! Pure: knows no files, screens, clock or threads, and of the engine only its ids, years and
+//! degrees of sureness. Phrases and words are data from the rule files.
+//!
+//! | file | what |
+//! |---|---|
+//! | `fold` | text to comparable words that keep their place |
+//! | `matcher` | phrases in words that may be misread; generic |
+//! | `choose` | which reading gets which words |
+//! | `mark` | the phrase book and what a mark says |
+//! | `follow` | years, numbers and corners beside the words of a mark |
+//! | `written_diamond` | diamonds written out in a text |
+//! | `notes` | lines of notes in trade words |
+//! | `dates/` | years, periods and ages as people write them |
+
+pub mod choose;
+pub mod dates;
+pub mod fold;
+mod follow;
+pub mod mark;
+pub mod matcher;
+pub mod notes;
+mod written_diamond;

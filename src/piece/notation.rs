@@ -1,0 +1,123 @@
+//! "clue=finding", with `?` for unsure and `??` for a guess.
+
+use crate::core::grid::{FIRST_YEAR, Year};
+use crate::core::observation::{Observation, Observed, Sure};
+use crate::rulebase::RuleBase;
+use crate::rulebase::problem::near;
+
+/// The word for "looked, and can't tell".
+pub const CANT_TELL: &str = "cant-tell";
+
+/// Reads one finding. Errors are one line: what, what was allowed.
+///
+/// A dated clue takes a year from 1750 to 2100; `cant-tell` is allowed everywhere.
+pub fn parse(base: &RuleBase, text: &str) -> Result<Observation, String> {
+    let Some((clue_name, said)) = text.split_once('=') else {
+        return Err(format!(
+            "'{}' is no finding: write CLUE=FINDING, such as line-make=engraved",
+            printable(text)
+        ));
+    };
+    let (clue_name, said) = (clue_name.trim(), said.trim());
+    let Some(clue) = base.clue_id(clue_name) else {
+        let known = base.clues.iter().map(|c| c.id.as_str());
+        return Err(unknown(
+            "clue",
+            clue_name,
+            known,
+            "printseam rules list shows all clues",
+        ));
+    };
+    let (word, sure) = split_sure(said);
+    let rules = base.clue(clue);
+    let seen = if word == CANT_TELL {
+        Observed::CantTell
+    } else if rules.dated.is_some() {
+        Observed::Year(year(clue_name, word)?)
+    } else if let Some(finding) = rules.finding(word) {
+        Observed::Finding(finding)
+    } else {
+        let known = rules.findings.iter().map(|f| f.id.as_str());
+        let all = format!("known: {}", known.clone().collect::<Vec<_>>().join(", "));
+        return Err(unknown(
+            &format!("finding of {clue_name}"),
+            word,
+            known,
+            &all,
+        ));
+    };
+    Ok(Observation { clue, seen, sure })
+}
+
+/// Takes trailing question marks off.
+pub fn split_sure(said: &str) -> (&str, Sure) {
+    if let Some(word) = said.strip_suffix("??") {
+        (word.trim_end(), Sure::Guess)
+    } else if let Some(word) = said.strip_suffix('?') {
+        (word.trim_end(), Sure::Unsure)
+    } else {
+        (said, Sure::Sure)
+    }
+}
+
+/// The finding as text, so that `parse(write(e)) == e`.
+pub fn write(base: &RuleBase, entry: &Observation) -> String {
+    let marks = match entry.sure {
+        Sure::Sure => "",
+        Sure::Unsure => "?",
+        Sure::Guess => "??",
+    };
+    format!(
+        "{}={}{marks}",
+        base.clue(entry.clue).id,
+        finding_id(base, entry)
+    )
+}
+
+/// The finding's id, the year, or `cant-tell`.
+pub fn finding_id(base: &RuleBase, entry: &Observation) -> String {
+    match entry.seen {
+        Observed::Finding(f) => base.finding(entry.clue, f).id.clone(),
+        Observed::Year(y) => y.0.to_string(),
+        Observed::CantTell => CANT_TELL.to_owned(),
+    }
+}
+
+/// A year for a dated clue; a full date counts by its year.
+fn year(clue: &str, word: &str) -> Result<Year, String> {
+    let digits = word.split('-').next().unwrap_or_default();
+    digits
+        .parse()
+        .ok()
+        .map(Year)
+        .filter(|y| (FIRST_YEAR..=Year(2100)).contains(y))
+        .ok_or_else(|| {
+            format!(
+                "'{}' is no year for {clue}: write a year from {} to 2100",
+                printable(word),
+                FIRST_YEAR.0
+            )
+        })
+}
+
+fn unknown<'a>(
+    sort: &str,
+    name: &str,
+    known: impl Iterator<Item = &'a str>,
+    otherwise: &str,
+) -> String {
+    let close = near(name, known, 3);
+    let help = if close.is_empty() {
+        otherwise.to_owned()
+    } else {
+        format!("nearest: {}", close.join(", "))
+    };
+    format!("unknown {sort} '{}'; {help}", printable(name))
+}
+
+/// Control characters never reach the terminal.
+pub fn printable(text: &str) -> String {
+    text.chars()
+        .map(|c| if c.is_control() { '\u{fffd}' } else { c })
+        .collect()
+}

@@ -1,0 +1,158 @@
+//! The parts of the text report that are shown only when asked for.
+
+use super::Report;
+use super::economy::{Economy, Line, Order};
+use super::fit::{Fit, LEAST_CASES};
+use super::left_out::ClueRow;
+use super::text::{score, share, signed};
+use crate::core::observation::Observed;
+use crate::piece::expert::Expert;
+
+/// Findings with fewer cases are left out of the text (JSON has them all).
+const LEAST_ROWS: usize = 4;
+
+/// The order's name, the same in text and JSON.
+pub fn order_name(order: Order) -> &'static str {
+    match order {
+        Order::Engine => "engine",
+        Order::Checklist => "checklist",
+        Order::Random => "random",
+    }
+}
+
+/// The finding of a row, or "year".
+pub fn finding_name<'a>(expert: &'a Expert, row: &ClueRow) -> &'a str {
+    match row.seen {
+        Some(Observed::Finding(f)) => &expert.base.finding(row.clue, f).id,
+        _ => "year",
+    }
+}
+
+pub fn by_clue(expert: &Expert, report: &Report) -> String {
+    let rows = &report.proof.by_clue;
+    let shown: Vec<&ClueRow> = rows.iter().filter(|r| r.cases >= LEAST_ROWS).collect();
+    let mut out = format!(
+        "\nBy clue: each finding left out in turn; bias = mean of median − midpoint\n\
+         {:<36} {:>5} {:>9} {:>7} {:>8} {:>8}\n",
+        "", "cases", "bias w/o", "with", "ln date", "ln kind"
+    );
+    for row in &shown {
+        let clue = &expert.base.clue(row.clue).id;
+        out += &format!(
+            "{:<36} {:>5} {:>9} {:>7} {:>8} {:>8}\n",
+            format!("{clue}={}", finding_name(expert, row)),
+            row.cases,
+            signed(row.bias_without),
+            signed(row.bias_with),
+            gain(row.date_gain()),
+            gain(row.kind_gain()),
+        );
+    }
+    out + &format!(
+        "ln date and ln kind: what the finding adds. {} findings with fewer than {LEAST_ROWS} cases are not shown.\n",
+        rows.len() - shown.len()
+    )
+}
+
+fn gain(x: Option<f64>) -> String {
+    x.map_or("–".to_owned(), |x| format!("{x:+.3}"))
+}
+
+pub fn economy(economy: &Economy) -> String {
+    let mut out = format!(
+        "\nHow many looks settle the answer ({} cases; only what the record answers is asked)\n\
+         {:<12} {:>18} {:>18} {:>18} {:>16}\n",
+        economy.cases, "order", "first near, mean", "settled, mean", "settled, median", "all, mean"
+    );
+    for line in &economy.lines {
+        let Line {
+            order,
+            mean_first_near: first,
+            mean_settled: settled,
+            median_settled: middle,
+            mean_all: all,
+        } = line;
+        out += &format!("{:<12}", order_name(*order));
+        for (cost, width) in [(first, 19), (settled, 19), (middle, 19), (all, 17)] {
+            out += &format!(
+                "{:>width$}",
+                format!("{:.1} looks {:.0} s", cost.looks, cost.seconds)
+            );
+        }
+        out += "\n";
+    }
+    out
+}
+
+pub fn fit(fit: &Fit) -> String {
+    let mut out = format!(
+        "\nDependence: δ by {}-fold cross-validation on ln P(span ± 5) + ln P(kind)\n\
+         {:<22} {:>8} {:>6} {:>6} {:>6} {:>9} {:>9}\n",
+        fit.folds.len(),
+        "",
+        "score",
+        "50 %",
+        "80 %",
+        "95 %",
+        "ln date",
+        "ln kind"
+    );
+    for (name, m, objective) in &fit.effect {
+        out += &format!(
+            "{name:<22} {:>8} {:>6} {:>6} {:>6} {:>9} {:>9}\n",
+            score(*objective),
+            share(m.coverage[0]),
+            share(m.coverage[1]),
+            share(m.coverage[2]),
+            score(m.log_date),
+            score(m.log_kind)
+        );
+    }
+    out += "The rule base's own δ may come from a fit on these very cases: what a fit is worth on \
+            pieces\nnever seen is the line held out.\n";
+    out += "\nfold  cases  held out  rule base  all δ = 0\n";
+    for (at, fold) in fit.folds.iter().enumerate() {
+        out += &format!(
+            "{:>4} {:>6} {:>9} {:>10} {:>10}\n",
+            at + 1,
+            fold.cases,
+            score(fold.held_out),
+            score(fold.rule_base),
+            score(fold.independent)
+        );
+    }
+    out += &format!(
+        "\n{:<14} {:>5}  δ before, fitted, in each fold\n",
+        "family", "cases"
+    );
+    for family in &fit.families {
+        let folds: Vec<String> = family.folds.iter().map(|d| format!("{d:.1}")).collect();
+        let fitted = if family.fitted {
+            format!("{:.1}   ({})", family.after, folds.join(" "))
+        } else {
+            format!("kept: fewer than {LEAST_CASES} cases")
+        };
+        out += &format!(
+            "{:<14} {:>5}  {:.2}  {fitted}\n",
+            family.id, family.cases, family.before
+        );
+    }
+    out + "\nTo paste into families.ron:\n" + &paste(fit)
+}
+
+/// Lines for the rule base: the fitted families and what the fit is worth.
+pub fn paste(fit: &Fit) -> String {
+    let cases: usize = fit.folds.iter().map(|f| f.cases).sum();
+    let mut out = format!(
+        "// δ fitted on {cases} known pieces by {}-fold cross-validation; held-out mean log score {}.\n",
+        fit.folds.len(),
+        score(fit.held_out)
+    );
+    for family in fit.families.iter().filter(|f| f.fitted) {
+        out += &format!(
+            "(id: \"{}\", delta: {:.1}, // {} cases bear on it\n",
+            family.id, family.after, family.cases
+        );
+    }
+    out
+}

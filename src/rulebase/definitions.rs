@@ -1,0 +1,206 @@
+//! The rule base after checking: names, sentences and frequencies, everything resolved.
+
+use crate::core::curve::Curve;
+use crate::core::grid::{ClueId, FindingId};
+use crate::core::model::{Clause, Station};
+
+pub use super::schema::{Status, Tool};
+
+/// Where a figure comes from.
+#[derive(Clone, Debug)]
+pub struct Source {
+    pub id: String,
+    pub status: Status,
+    pub author: String,
+    pub title: String,
+    pub year: String,
+    pub place: String,
+    pub note: String,
+}
+
+impl Source {
+    /// One line for people: author, title, year, place, and the mark of its standing.
+    pub fn line(&self) -> String {
+        let standing = match self.status {
+            Status::Published => "",
+            Status::CommonPractice => "common practice, no source",
+            Status::FromMemory => "from memory",
+        };
+        let work = [&self.author, &self.title, &self.year, &self.place]
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .cloned()
+            .collect::<Vec<_>>()
+            .join(", ");
+        match (work.is_empty(), standing.is_empty()) {
+            (false, false) => format!("{work} ({standing})"),
+            (false, true) => work,
+            (true, _) => standing.to_owned(),
+        }
+    }
+}
+
+/// A kind of decoration.
+#[derive(Clone, Debug)]
+pub struct Kind {
+    pub id: String,
+    pub name: String,
+    pub about: String,
+    /// Getty AAT concept id, where there is one.
+    pub aat: Option<String>,
+    /// (place index, weight, curve): how much was made where and when.
+    pub made: Vec<(usize, f64, Curve)>,
+    pub because: String,
+    pub sources: Vec<usize>,
+}
+
+/// A place of making.
+#[derive(Clone, Debug)]
+pub struct Place {
+    pub id: String,
+    pub name: String,
+}
+
+/// Which kinds and places a case is for, its weight and its curve.
+#[derive(Clone, Debug)]
+pub struct Frequency {
+    /// Kind indices; `None` = all.
+    pub kinds: Option<Vec<usize>>,
+    /// Place indices; `None` = all.
+    pub places: Option<Vec<usize>>,
+    pub weight: f64,
+    pub curve: Curve,
+    /// Empty: the finding's or clue's sources hold.
+    pub sources: Vec<usize>,
+}
+
+impl Frequency {
+    /// True when the case is for this kind and place.
+    pub fn fits(&self, kind: usize, place: usize) -> bool {
+        self.kinds.as_ref().is_none_or(|k| k.contains(&kind))
+            && self.places.as_ref().is_none_or(|p| p.contains(&place))
+    }
+}
+
+/// Where the piece was found.
+#[derive(Clone, Debug)]
+pub struct Setting {
+    pub id: String,
+    pub name: String,
+    pub about: String,
+    pub curve: Curve,
+    pub factors: Vec<Frequency>,
+    /// The curve is the chance of the years themselves, however much was made in them. A claim is
+    /// weighed so when nobody says where the piece turned up.
+    pub neutral: bool,
+    pub because: String,
+    pub sources: Vec<usize>,
+}
+
+/// Clues that look at one underlying thing.
+#[derive(Clone, Debug)]
+pub struct Family {
+    pub id: String,
+    pub about: String,
+    /// 0 = independent, 1 = average.
+    pub delta: f64,
+    pub because: String,
+    pub sources: Vec<usize>,
+}
+
+/// A curve over year made − year read.
+#[derive(Clone, Debug)]
+pub struct Kernel {
+    pub id: String,
+    pub about: String,
+    pub lag: Curve,
+    pub because: String,
+    pub sources: Vec<usize>,
+}
+
+/// One possible finding at a clue.
+#[derive(Clone, Debug)]
+pub struct Finding {
+    pub id: String,
+    pub words: String,
+    pub because: String,
+    /// How a dealer says it in a line of notes.
+    pub spoken: Vec<String>,
+    pub sources: Vec<usize>,
+    pub cases: Vec<Frequency>,
+}
+
+/// One clue.
+#[derive(Clone, Debug)]
+pub struct Clue {
+    pub id: String,
+    pub station: Station,
+    pub question: String,
+    pub look: String,
+    pub tells: String,
+    pub seconds: f64,
+    pub tools: Vec<Tool>,
+    pub gate: Vec<Clause>,
+    pub family: Option<usize>,
+    pub slip: f64,
+    /// How often there is anything to read (dated clues).
+    pub present: f64,
+    pub because: String,
+    pub sources: Vec<usize>,
+    /// Kernel index for a dated clue.
+    pub dated: Option<usize>,
+    pub findings: Vec<Finding>,
+}
+
+impl Clue {
+    /// The finding with this id.
+    pub fn finding(&self, id: &str) -> Option<FindingId> {
+        let at = self.findings.iter().position(|f| f.id == id)?;
+        u16::try_from(at).ok().map(FindingId)
+    }
+}
+
+/// How common the findings of one clue are in the market, by kind.
+#[derive(Clone, Debug)]
+pub struct RarityFeature {
+    pub clue: ClueId,
+    pub name: String,
+    pub because: String,
+    pub sources: Vec<usize>,
+    /// The first case that fits the kind: (kinds, weight of each finding).
+    pub cases: Vec<(Option<Vec<usize>>, Vec<f64>)>,
+}
+
+/// A warning shown where it matters.
+#[derive(Clone, Debug)]
+pub struct Caution {
+    pub id: String,
+    /// always, stock, uv, broken, value or food.
+    pub when: String,
+    pub text: String,
+    pub because: String,
+    pub sources: Vec<usize>,
+}
+
+/// A trade word in plain English.
+#[derive(Clone, Debug)]
+pub struct Term {
+    pub id: String,
+    pub term: String,
+    /// Other ways to write it.
+    pub also: Vec<String>,
+    /// Getty AAT concept id, where there is one.
+    pub aat: Option<String>,
+    pub text: String,
+    pub because: String,
+    pub sources: Vec<usize>,
+}
+
+impl Term {
+    /// Every way to write it.
+    pub fn written(&self) -> impl Iterator<Item = &str> {
+        std::iter::once(&self.term)
+            .chain(&self.also)
+            .map(String::as_str)
+    }
+}

@@ -1,0 +1,201 @@
+//! The verdict as a whole: what it rests on, what speaks against it, what would change it, what next.
+
+use super::reasons::{self, capital, clue_name, kind_name, seen};
+use super::scales::{percent, support};
+use crate::core::explanation::{Explanation, Step};
+use crate::core::grid::KindId;
+use crate::core::leaning::{Leaning, leanings};
+use crate::core::observation::Observation;
+use crate::piece::Piece;
+use crate::piece::expert::Expert;
+
+/// Findings a verdict is said to rest on, at most.
+const RESTS_ON: usize = 3;
+
+/// Looks and turning points named, at most.
+const NAMED: usize = 3;
+
+/// A rival kind with at least this chance is named.
+const RIVAL: f64 = 0.1;
+
+/// Decibans below which a finding hardly counts: a ratio of 2, the foot of the ENFSI scale.
+const COUNTS: f64 = 3.01;
+
+/// The whole account, each part a list of sentences.
+#[derive(Clone, Debug, Default)]
+pub struct Account {
+    pub rests_on: Vec<String>,
+    pub against: Vec<String>,
+    pub would_change: Vec<String>,
+    pub next: Vec<String>,
+    /// Says why no look is worth while, when none is.
+    pub stop: Option<String>,
+}
+
+/// Heading of the findings one by one.
+pub const IN_ORDER: &str = "Because, in the order seen";
+
+impl Account {
+    /// What speaks for the verdict and against it.
+    pub fn sides(&self) -> [(&'static str, &[String]); 2] {
+        [
+            ("What the verdict rests on", &self.rests_on),
+            ("What speaks against it", &self.against),
+        ]
+    }
+
+    /// What would change it, and what to look at next.
+    pub fn ahead(&self) -> [(&'static str, &[String]); 2] {
+        [
+            ("What would change it", &self.would_change),
+            ("What to look at next", &self.next),
+        ]
+    }
+}
+
+/// The account of a case.
+pub fn account(piece: &Piece) -> Account {
+    let (expert, verdict) = (piece.expert(), piece.verdict());
+    let turns = verdict.turning_points(expert, piece.setting(), piece.evidence());
+    let looks = verdict.looks.iter().take(NAMED);
+    Account {
+        rests_on: rests_on(piece),
+        against: against(piece),
+        would_change: turns
+            .iter()
+            .take(NAMED)
+            .map(|t| reasons::turn(expert, t))
+            .collect(),
+        next: match verdict.stop {
+            Some(_) => Vec::new(),
+            None => looks.map(|l| reasons::look(expert, l)).collect(),
+        },
+        stop: verdict
+            .stop
+            .map(|reason| format!("No further look needed: {}.", reasons::stop(reason))),
+    }
+}
+
+/// Findings whose loss would count, those first that would move the odds of the kind most: for it
+/// (`sign` 1) or against it (−1).
+fn weighty(account: &Explanation, sign: f64) -> Vec<&Step> {
+    let mut steps: Vec<&Step> = account
+        .steps
+        .iter()
+        .filter(|s| sign * s.leave_one_out >= COUNTS)
+        .collect();
+    steps.sort_by(|a, b| (sign * b.leave_one_out).total_cmp(&(sign * a.leave_one_out)));
+    steps
+}
+
+/// What a finding is to the leading kind, and what the odds would do without it.
+fn borne(expert: &Expert, account: &Explanation, step: &Step) -> String {
+    let (side, moved) = if step.leave_one_out > 0.0 {
+        ("for", "fall")
+    } else {
+        ("against", "rise")
+    };
+    format!(
+        "{}: {} — {} {side} {}; without it the odds would {moved} by {:.1} decibans",
+        capital(&clue_name(expert, step.entry.clue)),
+        seen(expert, &step.entry),
+        support(step.leave_one_out),
+        kind_name(expert, account.kind),
+        step.leave_one_out.abs()
+    )
+}
+
+/// The two or three findings without which the kind would stand worst, then those that set the
+/// first and last year.
+fn rests_on(piece: &Piece) -> Vec<String> {
+    let (expert, account) = (piece.expert(), &piece.verdict().explanation);
+    let mut out: Vec<String> = weighty(account, 1.0)
+        .into_iter()
+        .take(RESTS_ON)
+        .map(|s| borne(expert, account, s))
+        .collect();
+    if out.is_empty() && !account.steps.is_empty() {
+        out.push("No single finding carries the kind: it rests on all of them together".to_owned());
+    }
+    for (end, which) in [(&account.earliest, "first"), (&account.latest, "last")] {
+        if let Some(clue) = end.because {
+            let name = clue_name(expert, clue);
+            out.push(format!(
+                "The {which} year, {}, is set by {name}",
+                end.year.0
+            ));
+        }
+    }
+    out
+}
+
+/// Findings that speak against the kind, findings at odds with the rest, and the rival kinds.
+fn against(piece: &Piece) -> Vec<String> {
+    let (expert, verdict) = (piece.expert(), piece.verdict());
+    let account = &verdict.explanation;
+    let mut out: Vec<String> = weighty(account, -1.0)
+        .into_iter()
+        .map(|s| borne(expert, account, s))
+        .collect();
+    out.extend(account.at_odds.iter().map(|o| reasons::at_odds(expert, o)));
+    let rivals = verdict.kinds.iter().skip(1).filter(|(_, p)| *p >= RIVAL);
+    out.extend(rivals.map(|(k, p)| {
+        format!(
+            "{} remains possible ({})",
+            capital(kind_name(expert, *k)),
+            percent(*p)
+        )
+    }));
+    out
+}
+
+/// What each finding speaks for and against, in the order given.
+pub fn leanings_of(piece: &Piece) -> Vec<(Leaning, String)> {
+    let engine = &piece.expert().engine;
+    let all = leanings(
+        &engine.model,
+        &engine.priors[piece.setting()],
+        piece.evidence(),
+    );
+    all.into_iter()
+        .map(|l| {
+            let words = leaning(piece.expert(), &l);
+            (l, words)
+        })
+        .collect()
+}
+
+/// What one of the findings speaks for and against; empty when it says nothing.
+pub fn leaning_of<'a>(leanings: &'a [(Leaning, String)], entry: &Observation) -> &'a str {
+    let found = leanings.iter().find(|(l, _)| l.entry == *entry);
+    found.map_or("", |(_, words)| words)
+}
+
+/// "Commonest on flow blue, rarest on decal; above all from 1887 to 1926."
+pub fn leaning(expert: &Expert, leaning: &Leaning) -> String {
+    let mut kinds: Vec<(KindId, f64)> = leaning
+        .kinds
+        .iter()
+        .enumerate()
+        .filter_map(|(k, p)| p.map(|p| (KindId(k as u8), p)))
+        .collect();
+    kinds.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    let first = expert.engine.model.grid.first();
+    let mut out = match (kinds.first(), kinds.last()) {
+        (Some(most), Some(least)) if most.1 >= 2.0 * least.1 => format!(
+            "Commonest on {}, rarest on {}",
+            kind_name(expert, most.0),
+            kind_name(expert, least.0)
+        ),
+        _ => "About as common on every kind still in question".to_owned(),
+    };
+    // Half as common as in its best years: where a finding is at home.
+    let last = expert.engine.model.grid.last();
+    match leaning.span(first, 0.5) {
+        Some((from, to)) if from > first || to < last => {
+            out += &format!("; above all from {} to {}.", from.0, to.0);
+        }
+        _ => out += "; tells little of the year.",
+    }
+    out
+}

@@ -1,0 +1,279 @@
+//! A guess: how it stands, what hurts it, what would stand instead.
+
+use super::reasons::{capital, clue_name, kind_name, seen, why};
+use super::scales::{chance, percent, support};
+use super::understood::understood;
+use crate::claim::guess::Claim;
+use crate::claim::judge::{Challenge, Granted};
+use crate::claim::opposing::Hurt;
+use crate::claim::region::LEAST_YEARS;
+use crate::claim::standing::{ClaimAnswer, Nearest};
+use crate::core::grid::Year;
+use crate::piece::Piece;
+use crate::piece::expert::Expert;
+use crate::rulebase::definitions::Setting;
+
+/// From here on a chance is "about as likely as not" or better.
+const EVEN: f64 = 0.33;
+
+/// Findings against a guess shown at most.
+const HURTS: usize = 3;
+
+/// The answer in the words of the contract.
+pub fn answer_id(answer: ClaimAnswer) -> &'static str {
+    match answer {
+        ClaimAnswer::Supported => "supported",
+        ClaimAnswer::Possible => "possible",
+        ClaimAnswer::HardToSupport => "hard-to-support",
+        ClaimAnswer::RuledOut => "ruled-out",
+    }
+}
+
+fn answer(answer: ClaimAnswer) -> &'static str {
+    match answer {
+        ClaimAnswer::Supported => "Supported",
+        ClaimAnswer::Possible => "Possible",
+        ClaimAnswer::HardToSupport => "Hard to support",
+        ClaimAnswer::RuledOut => "Ruled out",
+    }
+}
+
+/// The answer and what it is owed to.
+pub fn verdict(piece: &Piece, c: &Challenge) -> String {
+    format!("{} {}", answered(piece.expert(), c), weighed(piece, c))
+        .trim_end()
+        .to_owned()
+}
+
+/// The answer in one sentence: "Ruled out by country word: Made in England."
+pub fn answered(expert: &Expert, c: &Challenge) -> String {
+    let said = answer(c.answer);
+    if c.nothing_seen && c.answer == ClaimAnswer::Possible {
+        return format!(
+            "{said}: nothing has been looked at yet, so nothing speaks for or against it ({} before \
+             any look).",
+            percent(c.p)
+        );
+    }
+    match c.hurts.first().or(c.own.first()) {
+        Some(worst) if c.answer == ClaimAnswer::RuledOut => {
+            let name = clue_name(expert, worst.entry.clue);
+            format!("{said} by {name}: {}.", seen(expert, &worst.entry))
+        }
+        _ => format!("{said}."),
+    }
+}
+
+/// The numbers behind the answer; empty when nothing has been seen.
+pub fn weighed(piece: &Piece, c: &Challenge) -> String {
+    if c.nothing_seen && c.answer == ClaimAnswer::Possible {
+        return String::new();
+    }
+    let word = match chance_word(c) {
+        Some(word) => format!(" ({word})"),
+        None => String::new(),
+    };
+    let mut out = format!(
+        "{} of the probability falls on {}{word}{}.",
+        capital(&percent(c.p)),
+        claimed(&c.claim),
+        best(c),
+    );
+    if c.widened {
+        out += &format!(
+            " Judged as {} to {}: what is seen dates a piece no closer than {LEAST_YEARS} years.",
+            c.from.0, c.to.0
+        );
+    }
+    let hard = c.answer == ClaimAnswer::HardToSupport;
+    if hard && c.weight > 0.0 && !setting(piece).neutral {
+        out += " The findings alone lean towards it, but what turns up in this setting does not.";
+    }
+    if let (true, Some(other)) = (hard, c.outdone) {
+        out += &format!(
+            " The same claim one to three generations earlier or later has {} on average.",
+            percent(other)
+        );
+    }
+    if c.never_made {
+        out += " As far as the rules know, nothing of that kind was made in those years.";
+    }
+    out
+}
+
+/// The word for the chance of the claim, unless it would gainsay the answer: the answer compares
+/// the claim with the best one of its make, so a good narrow claim can be improbable by itself.
+fn chance_word(c: &Challenge) -> Option<&'static str> {
+    let fits = match c.answer {
+        ClaimAnswer::Supported | ClaimAnswer::Possible => c.p >= EVEN,
+        ClaimAnswer::HardToSupport | ClaimAnswer::RuledOut => c.p < EVEN,
+    };
+    fits.then(|| chance(c.p))
+}
+
+/// What the probability falls on.
+fn claimed(claim: &Claim) -> &'static str {
+    match (claim.kinds.len(), claim.dated()) {
+        (0, _) => "exactly these years",
+        (1, true) => "exactly this kind and these years",
+        (_, true) => "exactly these kinds and years",
+        (1, false) => "this kind",
+        (_, false) => "these kinds",
+    }
+}
+
+/// What the best claim of the same make has, and that narrow claims never have much.
+fn best(c: &Challenge) -> String {
+    let best = (c.p / c.share.max(f64::MIN_POSITIVE)).min(1.0);
+    let top = c.share > 0.99;
+    if !c.claim.dated() {
+        return match top {
+            true => "; no other kind has more".to_owned(),
+            false => format!("; the likeliest kind has {}", percent(best)),
+        };
+    }
+    let narrow = best < EVEN && chance_word(c).is_none();
+    match (narrow, top) {
+        (true, true) => {
+            ". So narrow a claim always has a small share, and none with as many years \
+            has more"
+                .to_owned()
+        }
+        (true, false) => format!(
+            ". So narrow a claim always has a small share: the best with as many years has {}",
+            percent(best)
+        ),
+        (false, true) => "; no claim with as many years has more".to_owned(),
+        (false, false) => format!("; the best claim with as many years has {}", percent(best)),
+    }
+}
+
+/// One finding against the claim; a contradiction is named outright.
+pub fn hurt(expert: &Expert, claim: &Claim, hurt: &Hurt) -> String {
+    let name = capital(&clue_name(expert, hurt.entry.clue));
+    let what = seen(expert, &hurt.entry);
+    let strength = match support(hurt.decibans) {
+        "no support" => "hardly speaks against the claim".to_owned(),
+        words => format!("{words} against the claim"),
+    };
+    let outright = match hurt.era {
+        Some(era) => format!(" {}", contradiction(claim, &what, era)),
+        None => String::new(),
+    };
+    format!(
+        "{name}: {what} — {strength} ({:+.1} decibans).{outright} {}",
+        hurt.decibans,
+        why(expert, &hurt.entry)
+    )
+    .trim_end()
+    .to_owned()
+}
+
+/// "'Georgian' and 'Made in England' do not go together: …"
+fn contradiction(claim: &Claim, what: &str, (from, to): (Year, Year)) -> String {
+    let when = match claim.periods.first() {
+        Some((words, _)) => format!("'{words}'"),
+        None => "the years claimed".to_owned(),
+    };
+    format!(
+        "{} and '{what}' do not go together: it is seen from about {} to {}.",
+        capital(&when),
+        from.0,
+        to.0
+    )
+}
+
+/// What a guess takes for granted beside what was seen.
+pub fn granted(expert: &Expert, g: &Granted) -> Option<String> {
+    let clue = clue_name(expert, g.entry.clue);
+    let claimed = seen(expert, &g.entry);
+    match g.seen {
+        None => Some(format!(
+            "The guess takes {clue} for granted ({claimed}); it has not been looked at."
+        )),
+        Some(have) if have.seen != g.entry.seen => Some(format!(
+            "The guess says {clue}: {claimed}; on the piece it is: {}.",
+            seen(expert, &have)
+        )),
+        Some(_) => None,
+    }
+}
+
+/// The nearest claim that stands.
+pub fn nearest(expert: &Expert, nearest: &Nearest) -> String {
+    let kind = if nearest.of_kind {
+        format!("{}, ", kind_name(expert, nearest.kind))
+    } else {
+        String::new()
+    };
+    format!(
+        "Nearest claim that the findings support: {kind}{} to {} ({})",
+        nearest.from.0,
+        nearest.to.0,
+        percent(nearest.p)
+    )
+}
+
+/// Everything, line by line.
+pub fn account(piece: &Piece, c: &Challenge) -> Vec<String> {
+    let expert = piece.expert();
+    let mut out = vec![heading(expert, c), verdict(piece, c)];
+    out.extend(details(piece, c));
+    out
+}
+
+/// What was understood of the guess.
+pub fn heading(expert: &Expert, c: &Challenge) -> String {
+    format!("Understood: {}", understood(expert, &c.claim))
+}
+
+fn setting(piece: &Piece) -> &Setting {
+    &piece.expert().base.settings[piece.setting()]
+}
+
+/// Where the piece is taken to have turned up: it is half of the answer.
+fn ground(piece: &Piece) -> String {
+    let setting = setting(piece);
+    format!("Where found: {} ({}).", setting.name, setting.about)
+}
+
+/// What speaks against the claim, what the findings allow, what would stand, what to look at.
+pub fn details(piece: &Piece, c: &Challenge) -> Vec<String> {
+    let expert = piece.expert();
+    let mut out = Vec::new();
+    out.extend(c.granted.iter().filter_map(|g| granted(expert, g)));
+    let own = c.own.iter().take(1);
+    out.extend(own.map(|h| {
+        format!(
+            "The guess contradicts itself. {}",
+            hurt(expert, &c.claim, h)
+        )
+    }));
+    out.extend(
+        c.hurts
+            .iter()
+            .take(HURTS)
+            .map(|h| hurt(expert, &c.claim, h)),
+    );
+    if let Some((place, p)) = c.place_p {
+        let name = &expert.base.places[usize::from(place.0)].name;
+        out.push(format!("Made in {name}: {} ({}).", chance(p), percent(p)));
+    }
+    out.push(ground(piece));
+    if !c.nothing_seen {
+        out.push(format!(
+            "The findings allow {} to {}.",
+            c.earliest.year.0, c.latest.year.0
+        ));
+    }
+    if c.answer != ClaimAnswer::Supported && !c.nothing_seen {
+        out.push(nearest(expert, &c.nearest));
+    }
+    if let Some(look) = &c.look {
+        out.push(format!(
+            "The look that would settle it: {}",
+            super::reasons::look(expert, look)
+        ));
+    }
+    out
+}

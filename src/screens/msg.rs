@@ -1,0 +1,61 @@
+//! Everything that can be asked of the screens.
+
+use crate::core::grid::ClueId;
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Msg {
+    /// Moves in whatever list or text is on top.
+    Up,
+    Down,
+    /// Changes what the cursor is on, or goes to the corner on that side.
+    Left,
+    Right,
+    PageUp,
+    PageDown,
+    First,
+    Last,
+    /// Puts the cursor on an item of the list on top.
+    Cursor(usize),
+    /// Chooses an item of the list on top.
+    Choose(usize),
+    /// Chooses what the cursor is on, or accepts what was typed.
+    Take,
+    Type(char),
+    Erase,
+    /// Begins with the setting under the cursor.
+    Start,
+    Undo,
+    CantTell,
+    Forget,
+    /// Sure, unsure or a guess, for the next answer.
+    Sureness,
+    /// Makes the best look left although it is worth little.
+    GoOn,
+    GoTo(ClueId),
+    Why,
+    Jump,
+    Setting,
+    Notes,
+    Mark,
+    /// The next field of a form; from the mark, the diamond.
+    Next,
+    /// A field of the diamond.
+    Field(usize),
+    /// A date or kind somebody claims.
+    Ticket,
+    WhatIf,
+    /// The glossary, and one word of it.
+    Words,
+    Word(usize),
+    Help,
+    Verdict,
+    /// Back to the questions.
+    Look,
+    NewPiece,
+    /// Closes the popup on top.
+    Close,
+    /// Leaves, after a question when findings would be lost.
+    Quit,
+    /// Leaves at once.
+    Leave,
+}

@@ -1,0 +1,235 @@
+//! What if one finding were another? Findings are flipped on the left, kinds and years before and
+//! after stand side by side on the right; the case is left alone until the person accepts.
+
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::Span;
+
+use crate::core::grid::{ClueId, FindingId, Year};
+use crate::core::observation::{Observation, Observed, Sure};
+use crate::piece::Piece;
+use crate::piece::trial::{Change, Side, WhatIf};
+use crate::say::reasons::{capital, clue_name, kind_name, seen};
+use crate::say::scales::percent;
+use crate::say::what_if;
+use crate::screens::app::App;
+use crate::screens::canvas::{Canvas, Row, above, beside, paragraph};
+use crate::screens::msg::Msg;
+use crate::screens::timeline::Timeline;
+use crate::screens::wrap::{fit, pad, wrap};
+
+/// Clues not looked at yet that are offered beside those that were.
+const OTHERS: usize = 5;
+
+/// Rows of the list on a narrow screen.
+const LIST: u16 = 6;
+
+/// From this width on the list stands beside the comparison.
+const WIDE: u16 = 72;
+
+/// Cells of the columns "now" and "then".
+const NUMBER: usize = 10;
+
+/// Changes being tried out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trial {
+    /// What was said first, then the question that is open and the best other looks.
+    pub clues: Vec<ClueId>,
+    pub cursor: usize,
+    /// At most one a clue.
+    pub changes: Vec<Change>,
+    outcome: WhatIf,
+}
+
+impl Trial {
+    /// Nothing changed yet; the cursor on the open question, else on the last finding.
+    pub fn new(piece: &Piece, open: Option<ClueId>) -> Trial {
+        let mut clues: Vec<ClueId> = piece.evidence().entries().iter().map(|e| e.clue).collect();
+        let said = clues.len();
+        let looks = piece.verdict().looks.iter().map(|l| l.clue).take(OTHERS);
+        for clue in open.into_iter().chain(looks) {
+            if !clues.contains(&clue) {
+                clues.push(clue);
+            }
+        }
+        let at = |clue| clues.iter().position(|c| *c == clue);
+        Trial {
+            cursor: open.and_then(at).unwrap_or(said.saturating_sub(1)),
+            clues,
+            changes: Vec::new(),
+            outcome: WhatIf::new(piece, &[]),
+        }
+    }
+
+    /// The next or earlier finding of the clue under the cursor; "not looked at" is one of them.
+    pub fn turn(&mut self, piece: &Piece, on: bool) {
+        let Some(clue) = self.clues.get(self.cursor).copied() else {
+            return;
+        };
+        let now = self.entry(piece, clue);
+        let sure = now.map_or(Sure::Sure, |e| e.sure);
+        let rules = piece.expert().base.clue(clue);
+        let seen = if rules.dated.is_some() {
+            let grid = &piece.expert().engine.model.grid;
+            let middle = piece.verdict().median;
+            let year = match now.map(|e| e.seen) {
+                Some(Observed::Year(y)) => Year(if on { y.0 + 1 } else { y.0 - 1 }),
+                _ => middle,
+            };
+            Some(Observed::Year(year.clamp(grid.first(), grid.last())))
+        } else {
+            // 0 stands for "not looked at", then come the findings.
+            let all = rules.findings.len() + 1;
+            let at = match now.map(|e| e.seen) {
+                Some(Observed::Finding(f)) => usize::from(f.0) + 1,
+                _ => 0,
+            };
+            let to = if on { at + 1 } else { at + all - 1 } % all;
+            let finding = |i: usize| Observed::Finding(FindingId(i as u16));
+            to.checked_sub(1).map(finding)
+        };
+        self.set(
+            piece,
+            clue,
+            seen.map(|seen| Observation { clue, seen, sure }),
+        );
+    }
+
+    /// As if the clue under the cursor had not been looked at.
+    pub fn forget(&mut self, piece: &Piece) {
+        if let Some(clue) = self.clues.get(self.cursor).copied() {
+            self.set(piece, clue, None);
+        }
+    }
+
+    /// Sure, unsure or a guess.
+    pub fn doubt(&mut self, piece: &Piece) {
+        let clue = self.clues.get(self.cursor).copied();
+        if let Some(entry) = clue.and_then(|clue| self.entry(piece, clue)) {
+            let sure = entry.sure.next();
+            self.set(piece, entry.clue, Some(Observation { sure, ..entry }));
+        }
+    }
+
+    fn set(&mut self, piece: &Piece, clue: ClueId, entry: Option<Observation>) {
+        let of = |change: &Change| match change {
+            Change::Say(e) => e.clue,
+            Change::Forget(c) => *c,
+        };
+        self.changes.retain(|c| of(c) != clue);
+        let before = piece.evidence().of(clue).copied();
+        if before != entry {
+            self.changes
+                .push(entry.map_or(Change::Forget(clue), Change::Say));
+        }
+        self.outcome = WhatIf::new(piece, &self.changes);
+    }
+
+    /// What the trial says of a clue.
+    fn entry(&self, piece: &Piece, clue: ClueId) -> Option<Observation> {
+        for change in &self.changes {
+            match change {
+                Change::Say(e) if e.clue == clue => return Some(*e),
+                Change::Forget(c) if *c == clue => return None,
+                _ => {}
+            }
+        }
+        piece.evidence().of(clue).copied()
+    }
+}
+
+/// Draws the findings and both sides.
+pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, trial: &Trial) {
+    if area.width >= WIDE {
+        let (left, right) = beside(area, area.width * 2 / 5, 2);
+        canvas.list(left, &list(app, trial, usize::from(left.width)));
+        canvas.rows(right, &sides(app, trial, right));
+    } else {
+        let rows = list(app, trial, usize::from(area.width));
+        let (top, rest) = above(area, LIST.min(rows.len() as u16));
+        canvas.list(top, &rows);
+        canvas.rows(rest, &sides(app, trial, rest));
+    }
+}
+
+fn list(app: &App, trial: &Trial, cells: usize) -> Vec<Row> {
+    let (expert, piece) = (app.expert(), app.piece());
+    let row = |(i, clue): (usize, &ClueId)| {
+        let chosen = i == trial.cursor;
+        let (now, before) = (trial.entry(piece, *clue), piece.evidence().of(*clue));
+        let words = |entry: Option<&Observation>| match entry {
+            Some(entry) => seen(expert, entry),
+            None => "not looked at".to_owned(),
+        };
+        let (sign, was) = match now.as_ref() == before {
+            false => ("≠ ", format!(", was {}", words(before))),
+            true if before.is_some() => ("✓ ", String::new()),
+            true => ("  ", String::new()),
+        };
+        let name = clue_name(expert, *clue);
+        let text = format!("{name}: {}{was}", words(now.as_ref()));
+        // The finding being flipped can be read whole.
+        let lines = match chosen {
+            true => wrap(&text, cells.saturating_sub(4)),
+            false => vec![fit(&text, cells.saturating_sub(4))],
+        };
+        let line = move |(n, line): (usize, String)| {
+            let sign = if n == 0 { sign } else { "  " };
+            let text = vec![Span::styled(sign, app.theme.caution), Span::raw(line)];
+            Row::of(text)
+                .click(if chosen { Msg::Right } else { Msg::Cursor(i) })
+                .chosen(chosen)
+        };
+        lines.into_iter().enumerate().map(line).collect::<Vec<_>>()
+    };
+    trial.clues.iter().enumerate().flat_map(row).collect()
+}
+
+/// Kinds, band and middle year in two columns, then both curves on one axis.
+fn sides(app: &App, trial: &Trial, area: Rect) -> Vec<Row> {
+    let (cells, rows) = (usize::from(area.width), usize::from(area.height));
+    let (theme, outcome) = (app.theme, &trial.outcome);
+    let lead = match trial.changes.is_empty() {
+        true => "Nothing is changed yet. ← and → change the finding marked.".to_owned(),
+        false => what_if::lead(app.expert(), outcome),
+    };
+    let mut out = paragraph(&lead, cells, theme.heading);
+    out.push(row(cells, "", ["now", "then"], theme.quiet));
+    let curve = if rows >= 20 { 3 } else { 1 };
+    // Band and middle year, both curves with their bands, the axis.
+    let below = 2 + 2 * (curve + usize::from(curve > 1)) + 1;
+    let room = rows.saturating_sub(out.len() + below);
+    for shift in what_if::named(outcome).take(room) {
+        let name = capital(kind_name(app.expert(), shift.kind));
+        let numbers = [percent(shift.before), percent(shift.after)];
+        let numbers = [numbers[0].as_str(), numbers[1].as_str()];
+        out.push(row(cells, &name, numbers, Style::new()));
+    }
+    let (before, after) = (&outcome.before, &outcome.after);
+    let years = |side: &Side| format!("{}–{}", side.band.from.0, side.band.to.0);
+    let label = format!("{} band", percent(before.band.share));
+    let both = [years(before), years(after)];
+    out.push(row(cells, &label, [&both[0], &both[1]], theme.band));
+    let both = [before.median.0.to_string(), after.median.0.to_string()];
+    out.push(row(cells, "middle year", [&both[0], &both[1]], theme.band));
+    let timeline = Timeline::new(app, cells);
+    for (label, years, side) in [
+        ("now", &outcome.years.0, before),
+        ("then", &outcome.years.1, after),
+    ] {
+        out.extend(timeline.curve(label, years, curve));
+        if curve > 1 {
+            out.push(timeline.band("", &side.band, side.median));
+        }
+    }
+    out.push(timeline.axis());
+    out
+}
+
+fn row(cells: usize, label: &str, columns: [&str; 2], style: Style) -> Row {
+    let label = pad(label, cells.saturating_sub(2 * NUMBER));
+    Row::new(
+        &format!("{label}{:>2$}{:>2$}", columns[0], columns[1], NUMBER),
+        style,
+    )
+}

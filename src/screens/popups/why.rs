@@ -1,0 +1,52 @@
+//! Why this question: what it tells, what it is worth, and where each finding would lead.
+
+use crate::say::{outlook, reasons, summary};
+use crate::screens::app::App;
+use crate::screens::canvas::{Row, item, paragraph, prose};
+
+/// Findings whose outlook is shown.
+const PROSPECTS: usize = 8;
+
+/// Other looks shown.
+const OTHERS: usize = 5;
+
+/// The rows of the popup.
+pub fn rows(app: &App, cells: usize) -> Vec<Row> {
+    let theme = app.theme;
+    let Some(clue) = app.clue() else {
+        return paragraph("No question is open.", cells, theme.quiet);
+    };
+    let expert = app.expert();
+    let rules = expert.base.clue(clue);
+    let verdict = app.piece().verdict();
+    let mut out = prose(&rules.question, cells, theme.heading);
+    out.extend(prose(&rules.look, cells, theme.quiet));
+    out.push(Row::blank());
+    out.extend(prose(&rules.tells, cells, theme.quiet));
+    out.extend(prose(&reasons::capital(&rules.because), cells, theme.quiet));
+    let sources = summary::sources(expert, &rules.sources);
+    out.extend(item("Source: ", &sources, cells, theme.quiet));
+    if let Some(look) = verdict.looks.iter().find(|l| l.clue == clue) {
+        out.push(Row::blank());
+        out.extend(paragraph(&outlook::worth(look), cells, theme.quiet));
+    }
+    if rules.dated.is_none() {
+        out.push(Row::blank());
+        out.push(Row::new("Where each finding would lead", theme.heading));
+        for prospect in outlook::prospects(app.piece(), clue).iter().take(PROSPECTS) {
+            let text = outlook::prospect(expert, clue, prospect);
+            out.extend(item("· ", &text, cells, theme.quiet));
+        }
+    }
+    out.push(Row::blank());
+    out.push(Row::new("Other looks", theme.heading));
+    for look in verdict.looks.iter().filter(|l| l.clue != clue).take(OTHERS) {
+        out.extend(item(
+            "· ",
+            &outlook::other(expert, look),
+            cells,
+            theme.quiet,
+        ));
+    }
+    out
+}

@@ -1,0 +1,263 @@
+//! Pictures over the years: the curve of a probability, a band, a guess, and the findings with
+//! their eras, all on one axis.
+
+use ratatui::style::Style;
+use ratatui::text::Span;
+
+use super::app::{App, Screen};
+use super::canvas::Row;
+use super::columns::{chances, column, peaks};
+use super::msg::Msg;
+use super::wrap::{fit, pad};
+use crate::core::grid::{Grid, Year};
+use crate::core::interval::Band;
+use crate::core::observation::{Observation, Observed, Sure};
+use crate::say::reasons::clue_name;
+use crate::say::scales::percent;
+use crate::say::summary;
+
+/// Eighths of a cell, from empty to full.
+const EIGHTHS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
+
+/// Shades for the eras, from nothing to full.
+const SHADES: [char; 4] = [' ', '░', '▒', '▓'];
+
+/// Steps of the axis, the finest that fits is used.
+const STEPS: [i16; 4] = [20, 50, 100, 200];
+
+/// Cells a year and the space after it need.
+const YEAR_CELLS: usize = 6;
+
+/// Band, middle year and rarity in one line; shorter where there is little room.
+pub fn brief(app: &App, cells: usize) -> String {
+    let verdict = app.piece().verdict();
+    let (band, rarity) = (verdict.band(), verdict.rarity.score);
+    let share = percent(band.share);
+    let long = format!(
+        "{} ({share} of the chance), middle year {}, rarity {rarity:.0} of 100",
+        summary::years(&band),
+        verdict.median.0
+    );
+    if super::wrap::width(&long) <= cells {
+        long
+    } else {
+        format!(
+            "{}–{} ({share}), middle {}, rarity {rarity:.0}",
+            band.from.0, band.to.0, verdict.median.0
+        )
+    }
+}
+
+/// Rows of pictures that share an axis: a label in the gutter, then the years.
+pub struct Timeline<'a> {
+    app: &'a App,
+    cells: usize,
+    gutter: usize,
+    /// Years of a guess, marked in every picture.
+    guess: Option<(Year, Year)>,
+}
+
+impl<'a> Timeline<'a> {
+    /// Pictures `cells` wide with a label before each.
+    pub fn new(app: &'a App, cells: usize) -> Timeline<'a> {
+        Timeline {
+            app,
+            cells,
+            gutter: (cells * 3 / 10).clamp(11, 40).min(cells / 2),
+            guess: None,
+        }
+    }
+
+    /// Pictures over the whole width, without labels.
+    pub fn bare(app: &'a App, cells: usize) -> Timeline<'a> {
+        Timeline {
+            gutter: 0,
+            ..Timeline::new(app, cells)
+        }
+    }
+
+    /// With the years of a guess laid over.
+    pub fn with_guess(self, from: Year, to: Year) -> Timeline<'a> {
+        Timeline {
+            guess: Some((from, to)),
+            ..self
+        }
+    }
+
+    /// The verdict's curve in `height` rows, and its band.
+    pub fn verdict(&self, height: usize) -> Vec<Row> {
+        let verdict = self.app.piece().verdict();
+        let mut out = self.curve("when made", &verdict.years, height);
+        let label = format!("{} band", percent(verdict.band().share));
+        out.push(self.band(&label, &verdict.band(), verdict.median));
+        out
+    }
+
+    /// A probability over years in `height` rows.
+    pub fn curve(&self, label: &str, years: &[f64], height: usize) -> Vec<Row> {
+        let heights = chances(years, self.columns());
+        let row = |row: usize| {
+            let eighth = |h: &f64| {
+                let eighths = h * 8.0 * height as f64 - 8.0 * row as f64;
+                EIGHTHS[eighths.round().clamp(0.0, 8.0) as usize]
+            };
+            let text = heights.iter().map(eighth).collect();
+            self.picture(if row == 0 { label } else { "" }, text, self.app.theme.bar)
+        };
+        (0..height).rev().map(row).collect()
+    }
+
+    /// A band and the middle year.
+    pub fn band(&self, label: &str, band: &Band, middle: Year) -> Row {
+        let (from, to) = (self.column(band.from), self.column(band.to));
+        let middle = self.column(middle);
+        let sign = |c: usize| match c {
+            c if c == middle => '●',
+            c if c == from => '├',
+            c if c == to => '┤',
+            c if from < c && c < to => '─',
+            _ => ' ',
+        };
+        let text = (0..self.columns()).map(sign).collect();
+        self.picture(label, text, self.app.theme.band)
+    }
+
+    /// The years guessed, when there is a guess.
+    pub fn guess(&self, label: &str) -> Option<Row> {
+        let (from, to) = self.guess_columns()?;
+        let sign = |c: usize| match c {
+            _ if from == to && c == from => '◆',
+            c if c == from => '╞',
+            c if c == to => '╡',
+            c if from < c && c < to => '═',
+            _ => ' ',
+        };
+        let text = (0..self.columns()).map(sign).collect();
+        Some(self.picture(label, text, self.app.theme.caution))
+    }
+
+    /// The years along the foot.
+    pub fn axis(&self) -> Row {
+        let (grid, columns) = (self.grid(), self.columns());
+        let step = STEPS
+            .into_iter()
+            .find(|step| columns * usize::from(step.unsigned_abs()) >= YEAR_CELLS * grid.years())
+            .unwrap_or(STEPS[3]);
+        let mut text = String::new();
+        for offset in (0..grid.years()).filter(|o| grid.year(*o).0 % step == 0) {
+            let at = column(offset, columns, grid.years());
+            if at + 4 <= columns {
+                text = pad(&text, at) + &grid.year(offset).0.to_string();
+            }
+        }
+        let style = self.app.theme.quiet;
+        Row::of(vec![self.label(""), Span::styled(text, style)])
+    }
+
+    /// The last findings, at most `most` rows, each with the years it speaks for.
+    pub fn eras(&self, most: usize) -> Vec<Row> {
+        let (app, columns) = (self.app, self.columns());
+        let entries = app.piece().evidence().entries();
+        let mut out = Vec::new();
+        let mut left = entries;
+        if entries.len() > most && most > 0 {
+            left = &entries[entries.len() - (most - 1)..];
+            let text = format!("and {} earlier: v shows all", entries.len() - left.len());
+            out.push(Row::new(&fit(&text, self.cells), app.theme.quiet).click(Msg::Verdict));
+        }
+        for entry in left.iter().take(most) {
+            let era = app.eras.iter().find(|(e, _)| e == entry);
+            let shade = |h: &f64| SHADES[(h * 3.0).round().clamp(0.0, 3.0) as usize];
+            let strip = match era {
+                Some((_, era)) => peaks(era, columns).iter().map(shade).collect(),
+                None => " ".repeat(columns),
+            };
+            let row = self.picture(&label(app, entry), strip, app.theme.era);
+            out.push(row.click(Msg::GoTo(entry.clue)));
+        }
+        out
+    }
+
+    fn grid(&self) -> &Grid {
+        &self.app.expert().engine.model.grid
+    }
+
+    fn columns(&self) -> usize {
+        self.cells.saturating_sub(self.gutter).max(1)
+    }
+
+    fn column(&self, year: Year) -> usize {
+        let grid = self.grid();
+        let offset = grid.offset(year).unwrap_or(0);
+        column(offset, self.columns(), grid.years())
+    }
+
+    fn guess_columns(&self) -> Option<(usize, usize)> {
+        let (from, to) = self.guess?;
+        Some((self.column(from), self.column(to)))
+    }
+
+    fn label(&self, label: &str) -> Span<'static> {
+        let label = match self.gutter {
+            0 => String::new(),
+            _ => pad(label, self.gutter - 1) + " ",
+        };
+        Span::styled(label, self.app.theme.quiet)
+    }
+
+    /// A label and one sign a column. The years of a guess have a line at either end and their own
+    /// style between.
+    fn picture(&self, label: &str, text: String, style: Style) -> Row {
+        let mut spans = vec![self.label(label)];
+        match self.guess_columns() {
+            None => spans.push(Span::styled(text, style)),
+            Some((from, to)) => {
+                let parts: [(usize, usize, Style); 3] = [
+                    (0, from, style),
+                    (from, to + 1, style.patch(self.app.theme.caution)),
+                    (to + 1, usize::MAX, style),
+                ];
+                let signs: Vec<char> = text.chars().collect();
+                for (start, end, style) in parts {
+                    let here = signs.iter().enumerate().take(end).skip(start);
+                    let text: String = here
+                        .map(|(c, sign)| match sign {
+                            ' ' if c == from || c == to => '┊',
+                            sign => *sign,
+                        })
+                        .collect();
+                    spans.push(Span::styled(text, style));
+                }
+            }
+        }
+        Row::of(spans)
+    }
+}
+
+/// What was said, in short; on the verdict `!` before what is at odds with the rest. Not while
+/// questions are asked: it would have all reasons worked out at every answer.
+fn label(app: &App, entry: &Observation) -> String {
+    let odd = app.screen() == Screen::Verdict
+        && app
+            .piece()
+            .verdict()
+            .explanation
+            .at_odds
+            .iter()
+            .any(|o| o.entry == *entry);
+    let sign = if odd { "! " } else { "" };
+    let said = match entry.seen {
+        Observed::Finding(f) => app.expert().base.finding(entry.clue, f).words.clone(),
+        Observed::Year(y) => y.0.to_string(),
+        Observed::CantTell => "can't tell".to_owned(),
+    };
+    let doubt = match entry.sure {
+        Sure::Sure => "",
+        Sure::Unsure => "? ",
+        Sure::Guess => "?? ",
+    };
+    format!(
+        "{sign}{doubt}{}: {said}",
+        clue_name(app.expert(), entry.clue)
+    )
+}
