@@ -7,9 +7,11 @@ use std::sync::Arc;
 use divan::{Bencher, black_box};
 use printseam::core::grid::{FindingId, Year};
 use printseam::core::model::Gate;
-use printseam::core::observation::{Observation, Observed, Sure};
+use printseam::core::observation::{Evidence, Observation};
+use printseam::core::sensitivity::turning_points;
 use printseam::piece::Piece;
 use printseam::piece::expert::Expert;
+use printseam::piece::judgement::Judgement;
 use printseam::screens::app::App;
 use printseam::screens::canvas::Shown;
 use printseam::screens::input::{Key, keys};
@@ -30,26 +32,21 @@ fn expert() -> Arc<Expert> {
     }
 }
 
-/// A case with the first `answers` open clues answered, each with its first finding.
-fn answered(expert: &Arc<Expert>, answers: usize) -> Piece {
-    let mut case = Piece::new(expert.clone(), 0);
+/// What is known of a piece whose first `answers` open clues show their first finding.
+fn answered(expert: &Arc<Expert>, answers: usize) -> Evidence {
+    let mut evidence = Evidence::new();
     for clue in expert.engine.model.clue_ids() {
-        if case.evidence().entries().len() == answers {
+        if evidence.observations().len() == answers {
             break;
         }
-        if expert.engine.model.gate(clue, case.evidence()) != Gate::Closed {
-            let seen = match expert.base.clue(clue).dated {
-                Some(_) => Observed::Year(Year(1850)),
-                None => Observed::Finding(FindingId(0)),
-            };
-            case.say(Observation {
-                clue,
-                seen,
-                sure: Sure::Sure,
+        if expert.engine.model.gate(clue, &evidence) != Gate::Closed {
+            evidence.add(match expert.base.clue(clue).dated {
+                Some(_) => Observation::year(clue, Year(1850)),
+                None => Observation::finding(clue, FindingId(0)),
             });
         }
     }
-    case
+    evidence
 }
 
 /// Rule files to tables and priors: most of the time to the first frame.
@@ -58,15 +55,22 @@ fn load_shipped_rules(bencher: Bencher) {
     bencher.bench(expert);
 }
 
+/// Judging alone: kinds, places, years, bands, rarity.
+#[divan::bench(args = [0, 5, 10, 20, 40, 60])]
+fn judgement(bencher: Bencher, answers: usize) {
+    let expert = expert();
+    let evidence = answered(&expert, answers);
+    bencher.bench_local(|| Judgement::new(&expert, black_box(1), &evidence));
+}
+
 /// One answer changed: new kinds, band, rarity and the next question.
 #[divan::bench(args = [0, 5, 10, 20, 40, 60])]
 fn answer_to_verdict(bencher: Bencher, answers: usize) {
     let expert = expert();
-    let case = answered(&expert, answers);
+    let evidence = answered(&expert, answers);
     bencher.bench_local(|| {
-        let mut next = case.clone();
-        next.set_setting(black_box(1));
-        next
+        let piece = Piece::new(expert.clone(), black_box(1), evidence.clone());
+        piece.advice().looks.len()
     });
 }
 
@@ -74,23 +78,22 @@ fn answer_to_verdict(bencher: Bencher, answers: usize) {
 #[divan::bench(args = [5, 20, 60])]
 fn reasons(bencher: Bencher, answers: usize) {
     let expert = expert();
-    let case = answered(&expert, answers);
+    let evidence = answered(&expert, answers);
     bencher.bench_local(|| {
-        let mut next = case.clone();
-        next.set_setting(black_box(1));
-        next.verdict().explanation.steps.len()
+        let piece = Piece::new(expert.clone(), black_box(1), evidence.clone());
+        (piece.explanation().steps.len(), piece.at_odds().len())
     });
 }
 
 /// The fewest changes that would turn the answer; worked out on the verdict screen only.
 #[divan::bench(args = [5, 20])]
-fn turning_points(bencher: Bencher, answers: usize) {
+fn turning_points_of(bencher: Bencher, answers: usize) {
     let expert = expert();
-    let case = answered(&expert, answers);
-    bencher.bench_local(|| {
-        case.verdict()
-            .turning_points(&expert, case.setting(), case.evidence())
-    });
+    let evidence = answered(&expert, answers);
+    let piece = Piece::new(expert.clone(), 0, evidence.clone());
+    let answer = (piece.judgement().leading().0, piece.judgement().band());
+    let (model, prior) = (&expert.engine.model, &expert.engine.priors[0]);
+    bencher.bench_local(|| turning_points(model, prior, &evidence, answer));
 }
 
 /// 10,000 characters of noise read as a mark.
@@ -127,8 +130,8 @@ fn frame(bencher: Bencher, typed: &str) {
 /// A letter typed on a ticket and its frame, after this many answers, and the erasing of it.
 #[divan::bench(args = [5, 20])]
 fn ticket_letter(bencher: Bencher, answers: usize) {
-    let case = answered(&expert(), answers);
-    let mut app = App::opened(expert(), Theme::sixteen(), 0, case.evidence().entries());
+    let evidence = answered(&expert(), answers);
+    let mut app = App::opened(expert(), Theme::sixteen(), 0, evidence.observations());
     let Ok(mut terminal) = Terminal::new(TestBackend::new(80, 24));
     for key in keys("t1840").unwrap_or_default() {
         app.press(key);

@@ -1,14 +1,14 @@
 //! A guess in free text to a claim: kinds, years, and colours or marks named along with them.
 
 use crate::core::grid::{KindId, PlaceId};
-use crate::core::observation::Observation;
+use crate::core::observation::{Observation, Origin};
 use crate::hearing::dates::passed_over::PASSED_OVER;
 use crate::hearing::dates::span::Span;
 use crate::hearing::dates::tokens::{Sort, Token, tokens};
 use crate::hearing::dates::trade::{DATED, KINDS, OTHER_COLOURS, PLACES};
 use crate::hearing::dates::years;
 use crate::piece::expert::Expert;
-use crate::piece::intake;
+use crate::piece::reading;
 
 /// Meaning a guess was understood to say.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -227,13 +227,17 @@ fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &
         }
         let words = cut(text, &all[at..at + run]);
         at += run;
-        let notes = intake::notes(expert, &words);
-        claim.findings.extend(notes.heard);
+        let notes = reading::notes(expert, &words);
+        let heard = notes.heard.into_iter();
+        claim
+            .findings
+            .extend(heard.map(|(words, o)| (words, o.from(Origin::Ticket))));
         for left in notes.unread {
-            let mark = intake::mark(expert, &left.text, false);
+            let mark = reading::mark(expert, &left.text, false);
             for entry in &mark.entries {
                 if claim.findings.iter().all(|(_, e)| e.clue != entry.clue) {
-                    claim.findings.push((left.text.clone(), *entry));
+                    let taken = entry.clone().from(Origin::Ticket);
+                    claim.findings.push((left.text.clone(), taken));
                 }
             }
             let known = |word: &Token| {

@@ -27,7 +27,7 @@ const NEVER_MADE: f64 = 1e-12;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Granted {
     pub words: String,
-    pub entry: Observation,
+    pub observation: Observation,
     pub seen: Option<Observation>,
 }
 
@@ -82,7 +82,10 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
     let stands = ClaimOdds::new(grid, prior.cells(), after, &cells);
 
     let mut own_words = Evidence::new();
-    claim.findings.iter().for_each(|(_, e)| own_words.say(*e));
+    claim
+        .findings
+        .iter()
+        .for_each(|(_, e)| own_words.add(e.clone()));
     let own_weighing = Inference::new(model, prior, &own_words);
     let own_stands = ClaimOdds::new(grid, prior.cells(), own_weighing.posterior(), &cells);
     let nothing_seen = inference.likelihoods().is_empty();
@@ -98,7 +101,7 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         false => seen_says.max(own_says),
     };
 
-    let account = &piece.verdict().explanation;
+    let account = &piece.explanation();
     let nearest = nearest(grid, after, &cells, seen_says);
     let place_p = claim
         .place
@@ -122,10 +125,10 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         granted: claim
             .findings
             .iter()
-            .map(|(words, entry)| Granted {
+            .map(|(words, observation)| Granted {
                 words: words.clone(),
-                entry: *entry,
-                seen: evidence.of(entry.clue).copied(),
+                observation: observation.clone(),
+                seen: evidence.of(observation.clue).cloned(),
             })
             .collect(),
         place_p,

@@ -15,7 +15,7 @@ const CONTRADICTS: f64 = 0.1;
 /// A finding that speaks against the claim.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Hurt {
-    pub entry: Observation,
+    pub observation: Observation,
     /// What the claim's odds lose by it, in decibans, negative.
     pub decibans: f64,
     /// First and last year in which the finding is at least a tenth as common as at its commonest,
@@ -29,21 +29,21 @@ pub fn hurts(model: &Model, inference: &Inference, cells: &Cells) -> Vec<Hurt> {
     let whole = cells.log_odds(grid, inference.posterior().cells());
     let mut out: Vec<Hurt> = (0..inference.likelihoods().len())
         .filter_map(|i| {
-            let entry = inference.likelihoods()[i].entry;
+            let observation = inference.likelihoods()[i].observation.clone();
             let rest = inference.without(i);
             let decibans = whole - cells.log_odds(grid, rest.cells());
             (decibans < -1.0).then(|| Hurt {
-                entry,
-                decibans,
                 era: (decibans <= AGAINST)
-                    .then(|| contradiction(model, &rest, &entry, cells))
+                    .then(|| contradiction(model, &rest, &observation, cells))
                     .flatten(),
+                observation,
+                decibans,
             })
         })
         .collect();
     out.sort_by(|a, b| {
         let by_weight = a.decibans.total_cmp(&b.decibans);
-        by_weight.then(a.entry.clue.cmp(&b.entry.clue))
+        by_weight.then(a.observation.clue.cmp(&b.observation.clue))
     });
     out
 }

@@ -11,7 +11,7 @@ use anyhow::{Context, Result, bail};
 use super::args::AskArgs;
 use super::{Outcome, expert, setting};
 use crate::core::grid::{ClueId, FindingId};
-use crate::core::observation::{Observation, Observed};
+use crate::core::observation::Observation;
 use crate::piece::{Piece, notation};
 use crate::report;
 use crate::rulebase::problem::near;
@@ -30,7 +30,8 @@ pub fn run(
         Some(named) => setting(&expert, named)?,
         None => 0,
     };
-    let mut piece = Piece::new(expert.clone(), chosen);
+    let mut piece = Piece::unseen(expert.clone(), chosen);
+    let mut earlier: Vec<Piece> = Vec::new();
     let mut input = input.take(MOST_BYTES);
     let mut line = String::new();
     let mut jumped: Option<ClueId> = None;
@@ -39,7 +40,7 @@ pub fn run(
     let mut sink = std::io::sink();
     loop {
         let talk: &mut dyn Write = if args.json { &mut sink } else { out };
-        let next = jumped.or_else(|| piece.verdict().next().map(|l| l.clue));
+        let next = jumped.or_else(|| piece.advice().next().map(|l| l.clue));
         match next {
             // A screen reader would read the whole list of findings once more.
             Some(clue) if again => reminder(&piece, clue, talk)?,
@@ -54,7 +55,7 @@ pub fn run(
             break;
         }
         again = false;
-        match hear(&mut piece, next, line.trim(), talk)? {
+        match hear(&mut piece, &mut earlier, next, line.trim(), talk)? {
             Heard::Again => again = !line.trim().is_empty(),
             Heard::Next => jumped = None,
             Heard::Jump(clue) => jumped = Some(clue),
@@ -81,8 +82,10 @@ enum Heard {
     Done,
 }
 
+/// `earlier`: the piece as it was before each answer, to go back to.
 fn hear(
     piece: &mut Piece,
+    earlier: &mut Vec<Piece>,
     asked: Option<ClueId>,
     line: &str,
     out: &mut dyn Write,
@@ -110,8 +113,9 @@ fn hear(
             return Ok(Heard::Again);
         }
         "back" => {
-            if !piece.undo() {
-                writeln!(out, "nothing to take back")?;
+            match earlier.pop() {
+                Some(before) => *piece = before,
+                None => writeln!(out, "nothing to take back")?,
             }
             return Ok(Heard::Next);
         }
@@ -121,11 +125,7 @@ fn hear(
         }
         "why" => {
             if let Some(clue) = asked {
-                writeln!(
-                    out,
-                    "{}",
-                    reasons::why_asked(piece.expert(), piece.verdict(), clue)
-                )?;
+                writeln!(out, "{}", reasons::why_asked(piece, clue))?;
             }
             return Ok(Heard::Again);
         }
@@ -141,16 +141,16 @@ fn hear(
     };
     match entry {
         Ok(entry) => {
-            piece.say(entry);
-            // A clue that was asked has been told so with its question.
-            if asked != Some(entry.clue) {
-                tell_shut(piece, entry.clue, out)?;
+            let clue = entry.clue;
+            let after = piece.with(entry);
+            if !after.same_as(piece) {
+                earlier.push(std::mem::replace(piece, after));
             }
-            writeln!(
-                out,
-                "  {}",
-                reasons::headline(piece.expert(), piece.verdict())
-            )?;
+            // A clue that was asked has been told so with its question.
+            if asked != Some(clue) {
+                tell_shut(piece, clue, out)?;
+            }
+            writeln!(out, "  {}", reasons::headline(piece))?;
             Ok(Heard::Next)
         }
         Err(message) => {
@@ -165,15 +165,13 @@ fn answer(piece: &Piece, clue: ClueId, line: &str) -> Result<Observation, String
     let base = &piece.expert().base;
     let (word, sure) = notation::split_sure(line);
     if word == "x" {
-        let seen = Observed::CantTell;
-        return Ok(Observation { clue, seen, sure });
+        return Ok(Observation::cant_tell(clue).sure(sure));
     }
     let rules = base.clue(clue);
     let numbered = word.parse::<u16>().ok().filter(|_| rules.dated.is_none());
     if let Some(n) = numbered {
         if n >= 1 && usize::from(n) <= rules.findings.len() {
-            let seen = Observed::Finding(FindingId(n - 1));
-            return Ok(Observation { clue, seen, sure });
+            return Ok(Observation::finding(clue, FindingId(n - 1)).sure(sure));
         }
         return Err(format!("{n} is none of 1 to {}", rules.findings.len()));
     }
@@ -217,7 +215,7 @@ fn reminder(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
 }
 
 fn stopped(piece: &Piece, out: &mut dyn Write) -> Result<()> {
-    if let Some(reason) = piece.verdict().stop {
+    if let Some(reason) = piece.advice().stop {
         writeln!(out, "\nNo further look needed: {}.", reasons::stop(reason))?;
         writeln!(out, "  (jump CLUE, CLUE=FINDING, back, verdict, done)")?;
     }

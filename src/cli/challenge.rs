@@ -5,7 +5,7 @@ use std::io::Write;
 use anyhow::{Result, anyhow};
 
 use super::args::ChallengeArgs;
-use super::judge::{ReadPiece, read_sighting};
+use super::judge::{Told, read_sighting};
 use super::{Outcome, expert};
 use crate::claim::{Claim, challenge, read};
 use crate::piece::expert::Expert;
@@ -22,15 +22,15 @@ pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<O
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
     };
-    let piece = ReadPiece::new(&expert, sighting, &args.seen, expert.base.neutral())?;
-    let answer = challenge(&piece.case, claim);
+    let told = Told::new(&expert, &sighting, &args.seen, expert.base.neutral())?;
+    let answer = challenge(&told.piece, claim);
     if args.json {
-        writeln!(out, "{}", report::challenge::json(&piece.case, &answer))?;
+        writeln!(out, "{}", report::challenge::json(&told.piece, &answer))?;
     } else {
-        for line in piece.said() {
+        for line in told.lines() {
             writeln!(out, "{line}")?;
         }
-        write!(out, "{}", report::challenge::text(&piece.case, &answer))?;
+        write!(out, "{}", report::challenge::text(&told.piece, &answer))?;
     }
     Ok(if answer.refuted() {
         Outcome::No

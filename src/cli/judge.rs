@@ -10,12 +10,15 @@ use super::args::{JudgeArgs, SeenArgs};
 use super::page_file::{self, PageKind};
 use super::{Outcome, expert, setting};
 use crate::claim::challenge;
+use crate::core::observation::Observation;
 use crate::piece::expert::Expert;
+use crate::piece::intake::{self, Taken};
 use crate::piece::sighting_file::{self, Sighting};
-use crate::piece::{Piece, intake, notation};
+use crate::piece::{Piece, notation};
 use crate::report;
 use crate::report::sheet::Sheet;
 use crate::rulebase::source::SourceFile;
+use crate::say;
 use crate::setup::{Setup, read_text, text_of};
 
 /// Judges and prints.
@@ -26,24 +29,23 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outco
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
     };
-    let title = sighting.title.clone();
     let guess = match &args.guess {
         Some(text) => Some(super::challenge::claim(&expert, text)?),
         None => None,
     };
-    let piece = ReadPiece::new(&expert, sighting, &args.seen, 0)?;
+    let told = Told::new(&expert, &sighting, &args.seen, 0)?;
     if args.json {
-        let mut value = report::json::verdict(&piece.case);
+        let mut value = report::json::verdict(&told.piece);
         value["notes"] = serde_json::json!({
-            "heard": piece.heard,
-            "not_understood": piece.not_understood,
+            "heard": say::taken::heard(&expert, &told.taken),
+            "not_understood": say::taken::not_understood(&told.taken),
         });
         writeln!(out, "{value}")?;
         return Ok(Outcome::Yes);
     }
-    let guess = guess.map(|claim| challenge(&piece.case, claim));
+    let guess = guess.map(|claim| challenge(&told.piece, claim));
     if let Some((form, file)) = plan.page {
-        let sheet = Sheet::new(&piece.case, &title, guess.as_ref());
+        let sheet = Sheet::new(&told.piece, &sighting.title, guess.as_ref());
         let page = match form {
             PageKind::Html => report::html::page(&sheet).context("HTML page")?,
             PageKind::Markdown => report::markdown::page(&sheet),
@@ -51,89 +53,59 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outco
         page_file::put(form, &page, file.as_deref(), out)?;
         return Ok(Outcome::Yes);
     }
-    for line in piece.said() {
+    for line in told.lines() {
         writeln!(out, "{line}")?;
     }
-    write!(out, "{}", report::text::verdict(&piece.case))?;
+    write!(out, "{}", report::text::verdict(&told.piece))?;
     if let Some(guess) = &guess {
-        write!(out, "\n{}", report::challenge::text(&piece.case, guess))?;
+        write!(out, "\n{}", report::challenge::text(&told.piece, guess))?;
     }
     Ok(Outcome::Yes)
 }
 
-/// A case with what was made of its notes and mark.
-pub struct ReadPiece {
-    pub case: Piece,
-    /// "text -> clue=finding" for notes and mark.
-    pub heard: Vec<String>,
-    pub not_understood: Vec<String>,
+/// A piece with what was made of all that was told of it.
+pub struct Told {
+    pub piece: Piece,
+    pub taken: Taken,
 }
 
-impl ReadPiece {
-    /// A sighting and the command line together. What is said outright (`saw`) wins over notes,
-    /// and notes over what the mark's wording gives. `unsaid`: the setting when none is named.
+impl Told {
+    /// A sighting and the command line together. `unsaid`: the setting when none is named.
     pub fn new(
         expert: &Arc<Expert>,
-        sighting: Sighting,
-        seen: &SeenArgs,
+        sighting: &Sighting,
+        args: &SeenArgs,
         unsaid: usize,
-    ) -> Result<ReadPiece> {
-        let chosen = match &seen.setting {
+    ) -> Result<Told> {
+        let chosen = match &args.setting {
             Some(named) => setting(expert, named)?,
             None => sighting.setting.unwrap_or(unsaid),
         };
-        let mut piece = ReadPiece {
-            case: Piece::new(expert.clone(), chosen),
-            heard: Vec::new(),
-            not_understood: Vec::new(),
+        let saw = args
+            .saw
+            .iter()
+            .map(|text| notation::parse(&expert.base, text));
+        let saw: Vec<Observation> = saw
+            .collect::<Result<_, _>>()
+            .map_err(|e| anyhow!("--saw: {e}"))?;
+        let told = intake::Told {
+            sighting: Some(sighting),
+            mark: args.mark.as_deref().unwrap_or_default(),
+            mark_complete: args.mark_complete,
+            notes: args.notes.as_deref().unwrap_or_default(),
+            saw: &saw,
+            ..intake::Told::default()
         };
-        let complete = sighting.mark_complete || seen.mark_complete;
-        let marks = [Some(sighting.mark), seen.mark.clone()];
-        for text in marks.into_iter().flatten().filter(|t| !t.trim().is_empty()) {
-            let mark = intake::mark(expert, &text, complete);
-            piece.case.say_all(&mark.entries);
-            piece.heard.extend(
-                mark.entries
-                    .iter()
-                    .map(|e| format!("mark -> {}", notation::write(&expert.base, e))),
-            );
-            let unread = mark.reading.unread.iter().filter(|u| !u.name);
-            piece.not_understood.extend(unread.map(|u| u.text.clone()));
-        }
-        let notes = [Some(sighting.notes), seen.notes.clone()];
-        for text in notes.into_iter().flatten().filter(|t| !t.trim().is_empty()) {
-            let notes = intake::notes(expert, &text);
-            for (words, entry) in &notes.heard {
-                piece.case.say(*entry);
-                piece.heard.push(format!(
-                    "{words} -> {}",
-                    notation::write(&expert.base, entry)
-                ));
-            }
-            piece
-                .not_understood
-                .extend(notes.unread.iter().map(|u| u.text.clone()));
-        }
-        piece.case.say_all(&sighting.saw);
-        for text in &seen.saw {
-            let entry = notation::parse(&expert.base, text).map_err(|e| anyhow!("--saw: {e}"))?;
-            piece.case.say(entry);
-        }
-        Ok(piece)
+        let taken = intake::intake(expert, &told).map_err(|e| anyhow!("{e}"))?;
+        Ok(Told {
+            piece: Piece::new(expert.clone(), chosen, taken.evidence.clone()),
+            taken,
+        })
     }
 
-    /// What was understood and what was not, for people.
-    pub fn said(&self) -> Vec<String> {
-        let mut out: Vec<String> = self
-            .heard
-            .iter()
-            .map(|h| format!("Understood: {}", notation::printable(h)))
-            .collect();
-        out.extend(
-            self.not_understood
-                .iter()
-                .map(|t| format!("Not understood: '{}'", notation::printable(t))),
-        );
+    /// What was understood and what was not, for people; with an empty line after it if anything.
+    pub fn lines(&self) -> Vec<String> {
+        let mut out = say::taken::lines(self.piece.expert(), &self.taken);
         if !out.is_empty() {
             out.push(String::new());
         }

@@ -8,11 +8,11 @@ use super::observation::Observation;
 
 /// P(finding | year) by year offset, averaged over kinds and places as `cells` has them.
 ///
-/// `None` when the entry says nothing ("can't tell"). A year without probability gets 0.
-pub fn era(model: &Model, cells: &[f64], entry: &Observation) -> Option<Vec<f64>> {
+/// `None` when the observation says nothing ("can't tell"). A year without probability gets 0.
+pub fn era(model: &Model, cells: &[f64], observation: &Observation) -> Option<Vec<f64>> {
     let grid = &model.grid;
-    let table = &model.clue(entry.clue).table;
-    let likelihood = table.likelihood(entry.seen, entry.sure)?;
+    let table = &model.clue(observation.clue).table;
+    let likelihood = table.likelihood(&observation.seen, observation.sure)?;
     let (mut seen, mut all) = (vec![0.0; grid.years()], vec![0.0; grid.years()]);
     for pair in 0..grid.pairs().len() {
         let from = table.row(pair) * grid.years();
@@ -44,7 +44,7 @@ mod tests {
     use crate::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
     use crate::core::likelihood::Table;
     use crate::core::model::{ClueModel, Model, Station};
-    use crate::core::observation::{Observation, Observed, Sure};
+    use crate::core::observation::{Observation, Observed};
 
     /// Two kinds over two years; kind 0 always shows finding 0, kind 1 never.
     fn model() -> Model {
@@ -68,11 +68,7 @@ mod tests {
     }
 
     fn entry(seen: Observed) -> Observation {
-        Observation {
-            clue: ClueId(0),
-            seen,
-            sure: Sure::Sure,
-        }
+        Observation::new(ClueId(0), seen)
     }
 
     #[test]

@@ -1,27 +1,21 @@
-//! What each finding did: weight of evidence, what it did to the years, what is at odds.
+//! What each finding did: weight of evidence, and what it did to the years.
 //!
 //! Weight of finding i for the leading kind k, in decibans (Good 1985, "Weight of evidence: a
 //! brief survey", from memory): 10 · log10( P(i | k, earlier) / P(i | not k, earlier) ).
 //! The weights are worked from step to step; the posterior is worked in one sum over all
 //! findings. `Explanation::gap` is the difference between the two routes and must be rounding.
 
-use super::grid::{ClueId, Grid, KindId, Year};
+use super::grid::{ClueId, KindId, Year};
 use super::interval::{Band, quantile};
+use super::left_out::{ENDS, LeftOut, log_odds, side_sum};
 use super::model::Model;
-use super::observation::{Evidence, Observation, Observed};
-use super::posterior::{Inference, LogLikelihood, Posterior, Prior, posterior};
-
-/// A finding is at odds below this predictive probability (design figure; common practice, no source).
-pub const AT_ODDS: f64 = 0.02;
-
-/// Shares that count as "earliest possible" and "latest likely": wide enough to lie outside the
-/// bands shown (common practice, no source).
-pub const ENDS: (f64, f64) = (0.005, 0.995);
+use super::observation::{Evidence, Observation};
+use super::posterior::{Inference, LogLikelihood, Posterior, Prior};
 
 /// What one finding did.
 #[derive(Clone, Debug)]
 pub struct Step {
-    pub entry: Observation,
+    pub observation: Observation,
     /// For the leading kind against all others, in the order given.
     pub decibans: f64,
     /// How much the log odds would fall without this finding.
@@ -35,15 +29,6 @@ pub struct Step {
     pub expected: f64,
     /// Chance of a finding at most this likely, given all the others.
     pub tail: f64,
-}
-
-/// A finding that the others make very unlikely.
-#[derive(Clone, Debug)]
-pub struct AtOdds {
-    pub entry: Observation,
-    pub p: f64,
-    /// The findings that make it unlikely, the worst first.
-    pub against: Vec<ClueId>,
 }
 
 /// A year and the finding that sets it.
@@ -62,7 +47,6 @@ pub struct Explanation {
     pub posterior_decibans: f64,
     /// In the order given.
     pub steps: Vec<Step>,
-    pub at_odds: Vec<AtOdds>,
     pub earliest: End,
     pub latest: End,
 }
@@ -75,88 +59,58 @@ impl Explanation {
     }
 }
 
-/// Explains the posterior for its leading kind; band widths are for `share`.
-pub fn explain(model: &Model, prior: &Prior, evidence: &Evidence, share: f64) -> Explanation {
-    let grid = &model.grid;
+/// Explains the posterior for its leading kind; band widths are for `share`. `left_out` = what
+/// `each_left_out` gives for the same evidence.
+pub fn explain(
+    model: &Model,
+    prior: &Prior,
+    evidence: &Evidence,
+    left_out: &[LeftOut],
+    share: f64,
+) -> Explanation {
     let inference = Inference::new(model, prior, evidence);
+    let grid = &model.grid;
     let full = inference.posterior();
     let kind = full.leading(grid).0;
-    let final_odds = log_odds(full, grid, kind);
-    let left_out: Vec<LeftOut> = (0..inference.likelihoods().len())
-        .map(|i| {
-            let entry = inference.likelihoods()[i].entry;
-            let rest = inference.without(i);
-            let years = rest.years(grid);
-            let (expected, tail) = expected(model, &rest, &entry);
-            LeftOut {
-                entry,
-                odds: log_odds(&rest, grid, kind),
-                earliest: quantile(&years, grid, ENDS.0),
-                latest: quantile(&years, grid, ENDS.1),
-                expected,
-                tail,
-            }
-        })
-        .collect();
+    let posterior_decibans = log_odds(full, grid, kind);
 
-    let mut before = posterior(model, prior, &Evidence::new());
+    let mut before = Posterior::of_prior(prior);
     let prior_decibans = log_odds(&before, grid, kind);
-    let alone = before.clone();
     let mut steps = Vec::with_capacity(left_out.len());
-    let mut said: Vec<&LogLikelihood> = Vec::new();
-    for entry in evidence.entries() {
-        // What does not speak on the whole evidence has no step either.
-        let Some(at) = left_out.iter().position(|l| l.entry == *entry) else {
+    let mut earlier: Vec<&LogLikelihood> = Vec::new();
+    // What does not speak on the whole evidence is not left out, and has no step either.
+    for left in left_out {
+        let same = |l: &&LogLikelihood| l.observation == left.observation;
+        let Some(likelihood) = inference.likelihoods().iter().find(same) else {
             continue;
         };
-        let likelihood = &inference.likelihoods()[at];
-        let (after, decibans) = step(model, &before, &said, likelihood, kind);
+        let (after, decibans) = step(model, &before, &earlier, likelihood, kind);
         let (years_before, years_after) = (before.years(grid), after.years(grid));
         steps.push(Step {
-            entry: *entry,
+            observation: left.observation.clone(),
             decibans,
-            leave_one_out: final_odds - left_out[at].odds,
+            leave_one_out: posterior_decibans - left.log_odds,
             median_before: quantile(&years_before, grid, 0.5),
             median_after: quantile(&years_after, grid, 0.5),
             width_before: Band::shortest(&years_before, grid, share).width(),
             width_after: Band::shortest(&years_after, grid, share).width(),
-            expected: left_out[at].expected,
-            tail: left_out[at].tail,
+            expected: left.expected,
+            tail: left.tail,
         });
-        said.push(likelihood);
+        earlier.push(likelihood);
         before = after;
     }
     let years = full.years(grid);
-    let (first, last) = (
-        quantile(&years, grid, ENDS.0),
-        quantile(&years, grid, ENDS.1),
-    );
+    let first = quantile(&years, grid, ENDS.0);
+    let last = quantile(&years, grid, ENDS.1);
     Explanation {
         kind,
         prior_decibans,
-        posterior_decibans: final_odds,
-        at_odds: at_odds(model, prior, &alone, evidence, &steps),
+        posterior_decibans,
         earliest: end(first, left_out.iter().map(|l| (first.0 - l.earliest.0, l))),
         latest: end(last, left_out.iter().map(|l| (l.latest.0 - last.0, l))),
         steps,
     }
-}
-
-/// What is known of the evidence without one finding.
-struct LeftOut {
-    entry: Observation,
-    odds: f64,
-    earliest: Year,
-    latest: Year,
-    expected: f64,
-    tail: f64,
-}
-
-/// 10 · log10( P(k) / P(not k) ), summing the two sides apart so that neither is lost to rounding.
-pub fn log_odds(posterior: &Posterior, grid: &Grid, kind: KindId) -> f64 {
-    let for_it = side_sum(posterior, grid, kind, true);
-    let against = side_sum(posterior, grid, kind, false);
-    10.0 * (for_it / against).log10()
 }
 
 /// The posterior after one more finding, and the finding's weight:
@@ -189,81 +143,13 @@ fn step(
     (after, if decibans.is_finite() { decibans } else { 0.0 })
 }
 
-/// P(kind) or P(not kind), never quite 0.
-fn side_sum(posterior: &Posterior, grid: &Grid, kind: KindId, side: bool) -> f64 {
-    let mut sum = 0.0;
-    for (pair, (k, _)) in grid.pairs().iter().enumerate() {
-        if (*k == kind) == side {
-            sum += posterior.cells()[grid.cells_of(pair)].iter().sum::<f64>();
-        }
-    }
-    f64::max(sum, f64::MIN_POSITIVE)
-}
-
-/// P(finding | posterior of the rest) and the chance of anything at most that likely.
-fn expected(model: &Model, rest: &Posterior, entry: &Observation) -> (f64, f64) {
-    let table = &model.clue(entry.clue).table;
-    let chances = table.predictive(&model.grid, rest.cells(), entry.sure);
-    let at = match entry.seen {
-        Observed::Finding(f) => Some(usize::from(f.0)),
-        Observed::Year(y) => model.grid.offset(y),
-        Observed::CantTell => None,
-    };
-    // A year outside the grid is as unlikely as the floor of error makes it.
-    let floor = table.error(entry.sure) / table.breadth() as f64;
-    let p = at.and_then(|i| chances.get(i)).copied().unwrap_or(floor);
-    let tail = chances.iter().filter(|q| **q <= p * (1.0 + 1e-9)).sum();
-    (p, tail)
-}
-
-/// Findings that are unlikely given the others, and either less likely than they would be on their
-/// own or explained by little but misreading: a rare finding is not at odds merely for being rare.
-fn at_odds(
-    model: &Model,
-    prior: &Prior,
-    alone: &Posterior,
-    evidence: &Evidence,
-    steps: &[Step],
-) -> Vec<AtOdds> {
-    steps
-        .iter()
-        .filter(|s| s.tail < AT_ODDS)
-        .filter(|s| {
-            let table = &model.clue(s.entry.clue).table;
-            let misread = table.error(s.entry.sure) / table.breadth() as f64;
-            misread > 0.5 * s.expected || s.expected < expected(model, alone, &s.entry).0
-        })
-        .map(|s| AtOdds {
-            entry: s.entry,
-            p: s.expected,
-            against: opponents(model, prior, evidence, s),
-        })
-        .collect()
-}
-
-/// The findings whose removal makes the odd one at least half as likely again, worst first.
-fn opponents(model: &Model, prior: &Prior, evidence: &Evidence, odd: &Step) -> Vec<ClueId> {
-    let mut fewer = evidence.clone();
-    fewer.forget(odd.entry.clue);
-    let inference = Inference::new(model, prior, &fewer);
-    let mut found: Vec<(f64, ClueId)> = (0..inference.likelihoods().len())
-        .filter_map(|i| {
-            let gain = expected(model, &inference.without(i), &odd.entry).0 / odd.expected;
-            (gain > 1.5).then(|| (gain, inference.likelihoods()[i].entry.clue))
-        })
-        .collect();
-    found.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-    found.truncate(3);
-    found.into_iter().map(|(_, clue)| clue).collect()
-}
-
 /// The quantile year, and the finding without which it would lie furthest outwards.
 fn end<'a>(year: Year, moves: impl Iterator<Item = (i16, &'a LeftOut)>) -> End {
     // Under three years is no more than rounding.
     let mut best = (2, None);
     for (gain, left) in moves {
         if gain > best.0 {
-            best = (gain, Some(left.entry.clue));
+            best = (gain, Some(left.observation.clue));
         }
     }
     End {

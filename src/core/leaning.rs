@@ -9,7 +9,7 @@ use super::posterior::{Inference, Posterior, Prior};
 /// One finding's likelihood over years and over kinds, given all the others.
 #[derive(Clone, Debug)]
 pub struct Leaning {
-    pub entry: Observation,
+    pub observation: Observation,
     /// By year offset, the highest being 1.
     pub years: Vec<f64>,
     /// P(finding | kind, others) by kind id; `None` for kinds the others leave no room.
@@ -33,25 +33,25 @@ const IN_THE_RUNNING: f64 = 0.005;
 pub fn leanings(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<Leaning> {
     let inference = Inference::new(model, prior, evidence);
     let likelihoods = inference.likelihoods();
-    let of = |entry: &Observation| {
+    let of = |observation: &Observation| {
         let i = likelihoods
             .iter()
-            .position(|v| v.entry.clue == entry.clue)?;
+            .position(|v| v.observation.clue == observation.clue)?;
         let rest = inference.without(i);
         Some(Leaning {
-            entry: *entry,
-            years: scaled(era(model, rest.cells(), entry)?),
-            kinds: kinds(model, &rest, entry)?,
+            observation: observation.clone(),
+            years: scaled(era(model, rest.cells(), observation)?),
+            kinds: kinds(model, &rest, observation)?,
         })
     };
-    evidence.entries().iter().filter_map(of).collect()
+    evidence.observations().iter().filter_map(of).collect()
 }
 
 /// P(finding | kind) with the weights of `rest`.
-fn kinds(model: &Model, rest: &Posterior, entry: &Observation) -> Option<Vec<Option<f64>>> {
+fn kinds(model: &Model, rest: &Posterior, observation: &Observation) -> Option<Vec<Option<f64>>> {
     let grid = &model.grid;
-    let table = &model.clue(entry.clue).table;
-    let rows = table.likelihood(entry.seen, entry.sure)?;
+    let table = &model.clue(observation.clue).table;
+    let rows = table.likelihood(&observation.seen, observation.sure)?;
     let mut sums = vec![(0.0, 0.0); grid.kinds()];
     for (pair, (KindId(kind), _)) in grid.pairs().iter().enumerate() {
         let row = &rows[table.row(pair) * grid.years()..][..grid.years()];

@@ -146,7 +146,9 @@ impl Table {
     }
 
     /// P(seen | row, year) for all rows and years, `row · years + year`; `None` for "can't tell".
-    pub fn likelihood(&self, seen: Observed, sure: Sure) -> Option<Vec<f64>> {
+    ///
+    /// Of a soft observation Σ_f w_f · P(f | row, year).
+    pub fn likelihood(&self, seen: &Observed, sure: Sure) -> Option<Vec<f64>> {
         let e = self.error(sure);
         let floor = e / self.breadth() as f64;
         match (seen, &self.answers) {
@@ -159,9 +161,18 @@ impl Table {
                         .collect(),
                 )
             }
+            (Observed::Soft(weights), Answers::Listed { n, share }) => {
+                let floor = floor * weights.by_finding().iter().sum::<f64>();
+                let cells = share.chunks(*n);
+                Some(
+                    cells
+                        .map(|cell| (1.0 - e) * weights.mean_of(cell) + floor)
+                        .collect(),
+                )
+            }
             (Observed::Year(read), Answers::Dated { density }) => Some(
                 (0..self.years)
-                    .map(|offset| (1.0 - e) * self.dated_at(density, offset, read) + floor)
+                    .map(|offset| (1.0 - e) * self.dated_at(density, offset, *read) + floor)
                     .collect(),
             ),
             _ => None,

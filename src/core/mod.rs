@@ -17,18 +17,22 @@
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
 //! | `interval` | shortest bands, quantiles, EDTF text |
 //! | `question` | which look tells most per second |
-//! | `explanation` | decibans per finding, findings at odds, what sets the ends |
+//! | `left_out` | the evidence without one finding |
+//! | `at_odds` | findings the others make very unlikely |
+//! | `explanation` | decibans per finding, what sets the ends |
 //! | `sensitivity` | the fewest changed findings that would change the answer |
 //! | `eras` | when a finding is seen, over years |
 //! | `leaning` | which kinds and years each finding speaks for |
 //! | `rarity` | how much of the market is commoner than this piece |
 
+pub mod at_odds;
 pub mod curve;
 pub mod eras;
 pub mod explanation;
 pub mod grid;
 pub mod interval;
 pub mod leaning;
+pub mod left_out;
 pub mod likelihood;
 pub mod model;
 pub mod observation;

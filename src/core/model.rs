@@ -2,7 +2,7 @@
 
 use super::grid::{ClueId, FamilyId, FindingId, Grid};
 use super::likelihood::Table;
-use super::observation::{Evidence, Observation, Observed};
+use super::observation::{Evidence, Observation, Observed, Weights};
 
 /// Where on the piece a clue is looked for; order = the order a hand would follow.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -20,6 +20,28 @@ pub enum Station {
 pub struct Clause {
     pub clue: ClueId,
     pub any_of: Vec<FindingId>,
+}
+
+impl Clause {
+    /// True when what was seen rules the findings wanted out.
+    pub fn shut_by(&self, observation: &Observation) -> bool {
+        observation.clue == self.clue
+            && match &observation.seen {
+                Observed::Finding(f) => !self.any_of.contains(f),
+                Observed::Year(_) => true,
+                Observed::Soft(weights) => !self.possible(weights),
+                // What may be so does not rule it out: the dependent clue may still be looked at.
+                Observed::CantTell => false,
+            }
+    }
+
+    /// True when any of the findings wanted has weight.
+    fn possible(&self, weights: &Weights) -> bool {
+        let weight = |f: &FindingId| weights.by_finding().get(usize::from(f.0));
+        self.any_of
+            .iter()
+            .any(|f| weight(f).is_some_and(|w| *w > 0.0))
+    }
 }
 
 /// Whether a clue can be asked.
@@ -69,20 +91,19 @@ impl Model {
     pub fn gate(&self, id: ClueId, evidence: &Evidence) -> Gate {
         let mut state = Gate::Open;
         for clause in &self.clue(id).gate {
-            match evidence.of(clause.clue).map(|e| e.seen) {
-                Some(Observed::Finding(f)) if clause.any_of.contains(&f) => {}
-                Some(Observed::Finding(_) | Observed::Year(_)) => return Gate::Closed,
-                // Can't tell does not rule it out: the dependent clue may still be looked at.
-                Some(Observed::CantTell) => {}
+            match evidence.of(clause.clue) {
+                Some(seen) if clause.shut_by(seen) => return Gate::Closed,
+                Some(_) => {}
                 None => state = Gate::Waiting,
             }
         }
         state
     }
 
-    /// True when this entry says anything: something was seen, and its gate is not closed.
-    pub fn speaks(&self, entry: &Observation, evidence: &Evidence) -> bool {
-        entry.seen != Observed::CantTell && self.gate(entry.clue, evidence) != Gate::Closed
+    /// True when this observation says anything: something was seen, and its gate is not closed.
+    pub fn speaks(&self, observation: &Observation, evidence: &Evidence) -> bool {
+        observation.seen != Observed::CantTell
+            && self.gate(observation.clue, evidence) != Gate::Closed
     }
 
     /// λ = m^(−δ) for a clue of this family when m of its clues have been answered.

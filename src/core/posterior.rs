@@ -17,8 +17,9 @@ pub struct Prior(Vec<f64>);
 impl Prior {
     /// Normalises weights (≥ 0, not all 0) over the cells of `grid`.
     pub fn new(weights: Vec<f64>) -> Prior {
-        let total: f64 = weights.iter().sum();
-        Prior(weights.into_iter().map(|w| w / total).collect())
+        let mut p = weights;
+        scale_to_one(&mut p);
+        Prior(p)
     }
 
     /// The probabilities, in cell order.
@@ -36,6 +37,14 @@ pub struct Posterior {
 }
 
 impl Posterior {
+    /// The posterior with nothing seen.
+    pub fn of_prior(prior: &Prior) -> Posterior {
+        Posterior {
+            p: prior.0.clone(),
+            log_evidence: 0.0,
+        }
+    }
+
     /// This posterior after further factors.
     pub fn times(&self, grid: &Grid, factors: &[Factor]) -> Posterior {
         let mut p = self.p.clone();
@@ -99,9 +108,9 @@ impl Posterior {
     }
 }
 
-/// One entry that speaks, with ln P(f | row, year).
+/// One observation that speaks, with ln P(f | row, year).
 pub struct LogLikelihood<'a> {
-    pub entry: Observation,
+    pub observation: Observation,
     clue: &'a ClueModel,
     logs: Vec<f64>,
 }
@@ -167,13 +176,13 @@ fn sum(p: &[f64]) -> f64 {
 }
 
 impl<'a> LogLikelihood<'a> {
-    /// The entry as a likelihood; `None` for "can't tell".
-    pub fn new(model: &'a Model, entry: &Observation) -> Option<LogLikelihood<'a>> {
-        let clue = model.clue(entry.clue);
-        let mut logs = clue.table.likelihood(entry.seen, entry.sure)?;
+    /// The observation as a likelihood; `None` for "can't tell".
+    pub fn new(model: &'a Model, observation: &Observation) -> Option<LogLikelihood<'a>> {
+        let clue = model.clue(observation.clue);
+        let mut logs = clue.table.likelihood(&observation.seen, observation.sure)?;
         logs.iter_mut().for_each(|x| *x = x.ln());
         Some(LogLikelihood {
-            entry: *entry,
+            observation: observation.clone(),
             clue,
             logs,
         })
@@ -202,15 +211,15 @@ pub struct Inference<'a> {
 }
 
 impl<'a> Inference<'a> {
-    /// Weighs the evidence. Cost: (entries) × (cells) multiplications.
+    /// Weighs the evidence. Cost: (observations) × (cells) multiplications.
     pub fn new(model: &'a Model, prior: &Prior, evidence: &Evidence) -> Inference<'a> {
         let mut likelihoods: Vec<LogLikelihood> = evidence
-            .entries()
+            .observations()
             .iter()
             .filter(|e| model.speaks(e, evidence))
             .filter_map(|e| LogLikelihood::new(model, e))
             .collect();
-        likelihoods.sort_by_key(|v| v.entry.clue);
+        likelihoods.sort_by_key(|v| v.observation.clue);
         let factors: Vec<Factor> = likelihoods
             .iter()
             .map(|v| v.factor(model.damping(v.family(), in_family(&likelihoods, v.family()))))

@@ -101,7 +101,7 @@ fn answered_kin(model: &Model, clue: &ClueModel, evidence: &Evidence) -> usize {
         return 0;
     }
     evidence
-        .entries()
+        .observations()
         .iter()
         .filter(|e| e.seen != Observed::CantTell && model.clue(e.clue).family == clue.family)
         .count()
@@ -172,7 +172,7 @@ fn dated_joint(grid: &Grid, table: &Table, posterior: &Posterior) -> Joint {
     let mut given = vec![0.0; years * bins];
     for read in 0..years {
         let seen = Observed::Year(grid.year(read));
-        if let Some(row) = table.likelihood(seen, Sure::Sure) {
+        if let Some(row) = table.likelihood(&seen, Sure::Sure) {
             for (offset, chance) in row.iter().enumerate() {
                 given[offset * bins + read / READ_BIN] += chance;
             }

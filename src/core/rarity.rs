@@ -11,7 +11,7 @@
 
 use super::grid::Grid;
 use super::likelihood::LEAST_ERROR;
-use super::posterior::Posterior;
+use super::posterior::{Posterior, Prior};
 
 /// Years of one age class.
 const AGE_YEARS: i16 = 50;
@@ -43,14 +43,14 @@ pub struct Rarity {
 }
 
 /// P(kind, age class) at `kind · ages + age`.
-fn kind_ages(grid: &Grid, posterior: &Posterior) -> (Vec<f64>, usize) {
+fn kind_ages(grid: &Grid, cells: &[f64]) -> (Vec<f64>, usize) {
     let age = |offset: usize| {
         usize::try_from((grid.year(offset).0 - grid.first().0) / AGE_YEARS).unwrap_or(0)
     };
     let ages = age(grid.years() - 1) + 1;
     let mut out = vec![0.0; grid.kinds() * ages];
     for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-        for (offset, p) in posterior.cells()[grid.cells_of(pair)].iter().enumerate() {
+        for (offset, p) in cells[grid.cells_of(pair)].iter().enumerate() {
             out[usize::from(kind.0) * ages + age(offset)] += p;
         }
     }
@@ -59,18 +59,18 @@ fn kind_ages(grid: &Grid, posterior: &Posterior) -> (Vec<f64>, usize) {
 
 /// Scores a piece.
 ///
-/// `market` is the posterior with no evidence (the setting's prior), `piece` the posterior of the
+/// `market` is the setting's prior, `piece` the posterior of the
 /// piece, `features` the share tables and `seen` the finding seen of each (`None`: not seen, and
 /// then the feature is left out of the comparison).
 pub fn rarity(
     grid: &Grid,
-    market: &Posterior,
+    market: &Prior,
     piece: &Posterior,
     features: &[Feature],
     seen: &[Option<usize>],
 ) -> Rarity {
-    let (common, ages) = kind_ages(grid, market);
-    let (own, _) = kind_ages(grid, piece);
+    let (common, ages) = kind_ages(grid, market.cells());
+    let (own, _) = kind_ages(grid, piece.cells());
     let known: Vec<(&Feature, usize)> = features
         .iter()
         .zip(seen)

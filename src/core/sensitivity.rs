@@ -17,7 +17,7 @@ const PAIRED: usize = 10;
 /// One set of changes and what it would do.
 #[derive(Clone, Debug)]
 pub struct Turn {
-    /// New entries; `Observed::CantTell` means "had this not been seen".
+    /// New observations; `Observed::CantTell` means "had this not been seen".
     pub changes: Vec<Observation>,
     pub kind: KindId,
     pub median: Year,
@@ -25,15 +25,19 @@ pub struct Turn {
     pub new_kind: bool,
 }
 
-/// The fewest changes that change the leading kind or move the median out of the `band`.
+/// The fewest changes that change the leading kind (`leader`) or move the median out of the `band`.
 ///
 /// At most one turn a clue is returned, for single changes: the one that needs no other finding
 /// ("not seen") where that is enough, else the most probable alternative.
-pub fn turning_points(model: &Model, prior: &Prior, evidence: &Evidence, band: Band) -> Vec<Turn> {
-    let leader = posterior(model, prior, evidence).leading(&model.grid).0;
+pub fn turning_points(
+    model: &Model,
+    prior: &Prior,
+    evidence: &Evidence,
+    (leader, band): (KindId, Band),
+) -> Vec<Turn> {
     let judge = |changes: &[Observation]| -> (Turn, f64) {
         let mut changed = evidence.clone();
-        changes.iter().for_each(|c| changed.say(*c));
+        changes.iter().for_each(|c| changed.add(c.clone()));
         let after = posterior(model, prior, &changed);
         let kinds = after.kinds(&model.grid);
         let (kind, _) = after.leading(&model.grid);
@@ -50,14 +54,14 @@ pub fn turning_points(model: &Model, prior: &Prior, evidence: &Evidence, band: B
 
     let mut found = Vec::new();
     let mut near: Vec<(f64, Observation)> = Vec::new();
-    for entry in evidence
-        .entries()
+    for observation in evidence
+        .observations()
         .iter()
         .filter(|e| model.speaks(e, evidence))
     {
         let mut best: Option<(Turn, f64)> = None;
-        for alternative in alternatives(model, entry) {
-            let (turn, left) = judge(&[alternative]);
+        for alternative in alternatives(model, observation) {
+            let (turn, left) = judge(std::slice::from_ref(&alternative));
             near.push((left, alternative));
             if turns(&turn) {
                 best = Some((turn, left));
@@ -77,7 +81,7 @@ pub fn turning_points(model: &Model, prior: &Prior, evidence: &Evidence, band: B
             .skip(i + 1)
             .filter(|(_, two)| two.clue != one.clue)
         {
-            let (turn, _) = judge(&[*one, *two]);
+            let (turn, _) = judge(&[one.clone(), two.clone()]);
             if turns(&turn) {
                 return vec![turn];
             }
@@ -87,14 +91,17 @@ pub fn turning_points(model: &Model, prior: &Prior, evidence: &Evidence, band: B
 }
 
 /// "Not seen" first, then each other finding of the clue.
-fn alternatives(model: &Model, entry: &Observation) -> Vec<Observation> {
-    let with = |seen| Observation { seen, ..*entry };
+fn alternatives(model: &Model, observation: &Observation) -> Vec<Observation> {
+    let with = |seen| Observation {
+        seen,
+        ..observation.clone()
+    };
     let mut all = vec![with(Observed::CantTell)];
-    if let Answers::Listed { n, .. } = model.clue(entry.clue).table.answers() {
+    if let Answers::Listed { n, .. } = model.clue(observation.clue).table.answers() {
         all.extend(
             (0..*n as u16)
                 .map(|f| with(Observed::Finding(FindingId(f))))
-                .filter(|e| e.seen != entry.seen),
+                .filter(|e| e.seen != observation.seen),
         );
     }
     all

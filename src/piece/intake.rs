@@ -1,136 +1,144 @@
-//! From what is written to findings: the wording of a mark, and a line of notes.
+//! All that is told of a piece at once, taken in by one rule.
+//!
+//! Of several observations of one clue the one nearest to the piece counts: what is said outright
+//! before a line of notes, notes before a registration given by itself, that before the wording of
+//! a mark; from the same source the surer, and of two as sure the one said later. What loses is
+//! handed back with what it lost to: nothing is dropped in silence.
 
 use super::expert::Expert;
-use super::notation;
-use crate::core::observation::{Evidence, Observation, Observed, Sure};
-use crate::hearing::mark::{Reading, Unread};
+use super::reading::{self, MarkHeard};
+use super::registered::registered;
+use super::sighting_file::Sighting;
+use crate::core::observation::{Evidence, Observation, Origin};
+use crate::hearing::mark::Unread;
 
-/// What a mark says, and the findings it stands for.
-#[derive(Clone, Debug)]
-pub struct MarkHeard {
-    pub reading: Reading,
-    pub entries: Vec<Observation>,
+/// What somebody tells of a piece. Empty texts tell nothing.
+#[derive(Clone, Debug, Default)]
+pub struct Told<'a> {
+    /// A sighting file; everything below comes after it.
+    pub sighting: Option<&'a Sighting>,
+    /// What can be read on the back.
+    pub mark: &'a str,
+    /// Nothing else stands in the mark: words that are not there speak too.
+    pub mark_complete: bool,
+    /// A registration by itself: a year, an ISO date, or `Rd` and a number.
+    pub registered: &'a str,
+    /// A line in trade words.
+    pub notes: &'a str,
+    /// What is said outright, in the order said.
+    pub saw: &'a [Observation],
 }
 
-/// What a line of notes says: findings with the text they were heard in, and what was not understood.
-#[derive(Clone, Debug)]
-pub struct NotesHeard {
-    /// (text, entry), one a clue, in the order of the text.
-    pub heard: Vec<(String, Observation)>,
-    pub unread: Vec<Unread>,
+/// One thing that was understood, and what became of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Hearing {
+    /// The words it was heard in; empty for what was said outright.
+    pub text: String,
+    pub observation: Observation,
+    /// What counts in its place; `None` when it counts itself.
+    pub overridden_by: Option<Observation>,
 }
 
-/// Clues of the mark whose words have a "none" that a whole, readable mark answers.
-const SILENT: [&str; 12] = [
-    "country-word",
-    "company-word",
-    "trade-word",
-    "ware-word",
-    "care-word",
-    "process-word",
-    "edition-word",
-    "royal-arms",
-    "royal-word",
-    "old-date",
-    "registration",
-    "date-code",
-];
+/// What was made of all that was told.
+#[derive(Clone, Debug, Default)]
+pub struct Taken {
+    /// What counts.
+    pub evidence: Evidence,
+    /// Everything understood, in the order told.
+    pub hearings: Vec<Hearing>,
+    /// Words of marks and notes that say nothing the rules know.
+    pub not_understood: Vec<Unread>,
+    /// The marks as read.
+    pub marks: Vec<MarkHeard>,
+}
 
-/// Reads the wording of a mark.
+impl Taken {
+    /// What was understood and does not count.
+    pub fn overridden(&self) -> impl Iterator<Item = &Hearing> {
+        self.hearings.iter().filter(|h| h.overridden_by.is_some())
+    }
+}
+
+/// Takes in all that is told.
 ///
-/// `complete`: nothing else stands there, so a word that is not there speaks too.
-pub fn mark(expert: &Expert, text: &str, complete: bool) -> MarkHeard {
-    let base = &expert.base;
-    let reading = base.wording.read(&base.registry, text);
-    let mut evidence = Evidence::new();
-    for found in reading.findings() {
-        let written = format!("{}={}", found.clue, found.finding);
-        // The loader has checked the ids; a year outside the grid says nothing here.
-        if let Ok(entry) = notation::parse(base, &written) {
-            evidence.say(Observation {
-                sure: found.sure,
-                ..entry
-            });
-        }
+/// # Errors
+/// One line when the registration given by itself can't be read.
+pub fn intake(expert: &Expert, told: &Told) -> Result<Taken, String> {
+    let mut taken = Taken::default();
+    let complete = told.mark_complete || told.sighting.is_some_and(|s| s.mark_complete);
+    let file = |text: fn(&Sighting) -> &str| told.sighting.map_or("", text);
+    for text in [file(|s| &s.mark), told.mark] {
+        take_mark(&mut taken, expert, text, complete);
     }
-    if complete {
-        for name in SILENT {
-            let Some(clue) = base.clue_id(name) else {
-                continue;
-            };
-            if let (None, Some(none)) = (evidence.of(clue), base.clue(clue).finding("none")) {
-                evidence.say(Observation {
-                    clue,
-                    seen: Observed::Finding(none),
-                    sure: Sure::Sure,
-                });
-            }
-        }
+    if let Some(seen) = registered(expert, told.registered.trim())? {
+        hear(&mut taken, told.registered.trim().to_owned(), seen);
     }
-    MarkHeard {
-        reading,
-        entries: evidence.entries().to_vec(),
+    for text in [file(|s| &s.notes), told.notes] {
+        take_notes(&mut taken, expert, text);
+    }
+    let outright = told.sighting.map_or(&[][..], |s| &s.saw);
+    for seen in outright.iter().chain(told.saw) {
+        hear(&mut taken, String::new(), seen.clone());
+    }
+    settle(&mut taken);
+    Ok(taken)
+}
+
+fn take_mark(taken: &mut Taken, expert: &Expert, text: &str, complete: bool) {
+    if text.trim().is_empty() {
+        return;
+    }
+    let mark = reading::mark(expert, text, complete);
+    for seen in &mark.entries {
+        hear(taken, "mark".to_owned(), seen.clone());
+    }
+    let unread = mark.reading.unread.iter().filter(|u| !u.name);
+    taken.not_understood.extend(unread.cloned());
+    taken.marks.push(mark);
+}
+
+fn take_notes(taken: &mut Taken, expert: &Expert, text: &str) {
+    if text.trim().is_empty() {
+        return;
+    }
+    let notes = reading::notes(expert, text);
+    for (words, seen) in notes.heard {
+        hear(taken, words, seen);
+    }
+    taken.not_understood.extend(notes.unread);
+}
+
+fn hear(taken: &mut Taken, text: String, observation: Observation) {
+    taken.hearings.push(Hearing {
+        text,
+        observation,
+        overridden_by: None,
+    });
+}
+
+/// How near to the piece an observation is; the greater counts.
+fn nearness(origin: Origin) -> u8 {
+    match origin {
+        Origin::Hand | Origin::File => 4,
+        Origin::Notes => 3,
+        Origin::Registration => 2,
+        Origin::Mark => 1,
+        Origin::Ticket => 0,
     }
 }
 
-/// Reads the corners of a diamond: top, right, bottom, left, and the class; empty where nothing
-/// can be read.
-pub fn diamond(expert: &Expert, corners: &[String], class: &str) -> MarkHeard {
-    let corner = |c: &String| match c.trim() {
-        "" => "?".to_owned(),
-        c => c.to_owned(),
-    };
-    let corners: Vec<String> = corners.iter().map(corner).collect();
-    let class = match class.trim() {
-        "" => String::new(),
-        class => format!(" class {class}"),
-    };
-    let text = format!("diamond {}{class}", corners.join(","));
-    mark(expert, &text, false)
-}
-
-/// Reads a line of notes in trade words.
-///
-/// Where two parts of the line answer the same clue the surer one counts, then the earlier.
-pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
-    let read = expert.base.spoken.read(text);
-    let mut heard: Vec<(String, Observation)> = Vec::new();
-    for part in read.heard {
-        let (clue, finding, sure) = part.what;
-        let entry = Observation {
-            clue,
-            seen: Observed::Finding(finding),
-            sure: part.sure.max(sure),
-        };
-        match heard.iter_mut().find(|(_, e)| e.clue == clue) {
-            Some(old) if entry.sure < old.1.sure => *old = (part.text, entry),
-            Some(_) => {}
-            None => heard.push((part.text, entry)),
+/// Decides what counts. A clue keeps the place at which it was first told of.
+fn settle(taken: &mut Taken) {
+    let rank = |o: &Observation| (nearness(o.origin), std::cmp::Reverse(o.sure));
+    for hearing in &taken.hearings {
+        let new = &hearing.observation;
+        let stronger = |old: &Observation| rank(new) >= rank(old);
+        if taken.evidence.of(new.clue).is_none_or(stronger) {
+            taken.evidence.add(new.clone());
         }
     }
-    let implied: Vec<(String, Observation)> = heard
-        .iter()
-        .filter_map(|(text, entry)| Some((text.clone(), implied(expert, entry)?)))
-        .filter(|(_, entry)| heard.iter().all(|(_, e)| e.clue != entry.clue))
-        .collect();
-    heard.extend(implied);
-    NotesHeard {
-        heard,
-        unread: read.unread,
-    }
-}
-
-/// What a finding takes for granted: "dark blue" says blue, as only blue opens that clue.
-fn implied(expert: &Expert, entry: &Observation) -> Option<Observation> {
-    match expert.engine.model.clue(entry.clue).gate.as_slice() {
-        [only] => match only.any_of.as_slice() {
-            [finding] => Some(Observation {
-                clue: only.clue,
-                seen: Observed::Finding(*finding),
-                sure: entry.sure,
-            }),
-            _ => None,
-        },
-        _ => None,
+    for hearing in &mut taken.hearings {
+        let counts = taken.evidence.of(hearing.observation.clue);
+        hearing.overridden_by = counts.filter(|c| !c.says_as(&hearing.observation)).cloned();
     }
 }

@@ -1,8 +1,9 @@
 //! "clue=finding", with `?` for unsure and `??` for a guess.
 
 use crate::core::grid::{FIRST_YEAR, Year};
-use crate::core::observation::{Observation, Observed, Sure};
+use crate::core::observation::{Observation, Observed, Sure, Weights};
 use crate::rulebase::RuleBase;
+use crate::rulebase::definitions::{Clue, Finding};
 use crate::rulebase::problem::near;
 
 /// The word for "looked, and can't tell".
@@ -10,7 +11,8 @@ pub const CANT_TELL: &str = "cant-tell";
 
 /// Reads one finding. Errors are one line: what, what was allowed.
 ///
-/// A dated clue takes a year from 1750 to 2100; `cant-tell` is allowed everywhere.
+/// A dated clue takes a year from 1750 to 2100; `cant-tell` is allowed everywhere. Several findings
+/// parted by `|` are one soft observation: any of them.
 pub fn parse(base: &RuleBase, text: &str) -> Result<Observation, String> {
     let Some((clue_name, said)) = text.split_once('=') else {
         return Err(format!(
@@ -36,17 +38,12 @@ pub fn parse(base: &RuleBase, text: &str) -> Result<Observation, String> {
         Observed::Year(year(clue_name, word)?)
     } else if let Some(finding) = rules.finding(word) {
         Observed::Finding(finding)
+    } else if word.contains('|') {
+        read_soft(rules, word)?
     } else {
-        let known = rules.findings.iter().map(|f| f.id.as_str());
-        let all = format!("known: {}", known.clone().collect::<Vec<_>>().join(", "));
-        return Err(unknown(
-            &format!("finding of {clue_name}"),
-            word,
-            known,
-            &all,
-        ));
+        return Err(unknown_finding(rules, word));
     };
-    Ok(Observation { clue, seen, sure })
+    Ok(Observation::new(clue, seen).sure(sure))
 }
 
 /// Takes trailing question marks off.
@@ -76,11 +73,49 @@ pub fn write(base: &RuleBase, entry: &Observation) -> String {
 
 /// The finding's id, the year, or `cant-tell`.
 pub fn finding_id(base: &RuleBase, entry: &Observation) -> String {
-    match entry.seen {
-        Observed::Finding(f) => base.finding(entry.clue, f).id.clone(),
+    match &entry.seen {
+        Observed::Finding(f) => base.finding(entry.clue, *f).id.clone(),
         Observed::Year(y) => y.0.to_string(),
+        Observed::Soft(weights) => soft(base.clue(entry.clue), weights),
         Observed::CantTell => CANT_TELL.to_owned(),
     }
+}
+
+/// The findings a soft observation leaves open, such as `blue|black`; with their weights where
+/// they differ, such as `willow:0.2|view:0.7`.
+fn soft(clue: &Clue, weights: &Weights) -> String {
+    let open = || {
+        let all = clue.findings.iter().zip(weights.by_finding());
+        all.filter(|(_, w)| **w > 0.0)
+    };
+    let alike = open().all(|(_, w)| w.total_cmp(&1.0).is_eq());
+    let each = |(finding, w): (&Finding, &f64)| match alike {
+        true => finding.id.clone(),
+        false => format!("{}:{w}", finding.id),
+    };
+    open().map(each).collect::<Vec<_>>().join("|")
+}
+
+/// Reads what `soft` writes: findings parted by `|`, each with a weight of 0 to 1 or without (1).
+fn read_soft(clue: &Clue, text: &str) -> Result<Observed, String> {
+    let mut weights = vec![0.0; clue.findings.len()];
+    for part in text.split('|').map(str::trim) {
+        let (name, weight) = match part.split_once(':') {
+            Some((name, weight)) => (name.trim(), weight.trim().parse().ok()),
+            None => (part, Some(1.0)),
+        };
+        let (Some(finding), Some(weight)) = (clue.finding(name), weight) else {
+            return Err(unknown_finding(clue, name));
+        };
+        weights[usize::from(finding.0)] = weight;
+    }
+    Weights::new(&weights).map(Observed::Soft).ok_or_else(|| {
+        format!(
+            "'{}' says nothing of {}: name some of its findings, not all, with weights from 0 to 1",
+            printable(text),
+            clue.id
+        )
+    })
 }
 
 /// A year for a dated clue; a full date counts by its year.
@@ -98,6 +133,12 @@ fn year(clue: &str, word: &str) -> Result<Year, String> {
                 FIRST_YEAR.0
             )
         })
+}
+
+fn unknown_finding(clue: &Clue, word: &str) -> String {
+    let known = clue.findings.iter().map(|f| f.id.as_str());
+    let all = format!("known: {}", known.clone().collect::<Vec<_>>().join(", "));
+    unknown(&format!("finding of {}", clue.id), word, known, &all)
 }
 
 fn unknown<'a>(

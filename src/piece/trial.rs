@@ -1,20 +1,27 @@
-//! What if one finding were another? Before and after side by side; the case itself stays as it is.
+//! What if one finding were another? Two accounts of a piece side by side.
 
-use super::Piece;
+use super::account::Piece;
 use crate::core::grid::{ClueId, KindId, Year};
-use crate::core::interval::{Band, quantile};
-use crate::core::observation::{Evidence, Observation};
-use crate::core::posterior::posterior;
-
-use super::verdict::SHARE;
+use crate::core::interval::Band;
+use crate::core::observation::Observation;
 
 /// One change that is tried out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Change {
     /// This finding in place of what was said of its clue, or in addition.
-    Say(Observation),
+    Add(Observation),
     /// As if the clue had not been looked at.
     Forget(ClueId),
+}
+
+impl Change {
+    /// The clue it is about.
+    pub fn clue(&self) -> ClueId {
+        match self {
+            Change::Add(observation) => observation.clue,
+            Change::Forget(clue) => *clue,
+        }
+    }
 }
 
 /// What can be compared.
@@ -45,29 +52,29 @@ pub struct WhatIf {
 }
 
 impl WhatIf {
-    /// Tries changes out. To accept them say them to the case (`accept`).
-    pub fn new(piece: &Piece, changes: &[Change]) -> WhatIf {
-        let mut changed = piece.evidence().clone();
-        make(&mut changed, changes);
-        let (before, old_kinds, old_years) = side(piece, piece.evidence());
-        let (after, new_kinds, new_years) = side(piece, &changed);
-        let mut kinds: Vec<KindShift> = old_kinds
+    /// A piece before and after.
+    pub fn new(before: &Piece, after: &Piece) -> WhatIf {
+        let (old, new) = (before.judgement(), after.judgement());
+        let chance = |kind: KindId| {
+            let found = new.kinds.iter().find(|(k, _)| *k == kind);
+            found.map_or(0.0, |(_, p)| *p)
+        };
+        let mut kinds: Vec<KindShift> = old
+            .kinds
             .iter()
-            .zip(&new_kinds)
-            .enumerate()
-            .map(|(k, (before, after))| KindShift {
-                kind: KindId(k as u8),
-                before: *before,
-                after: *after,
+            .map(|(kind, p)| KindShift {
+                kind: *kind,
+                before: *p,
+                after: chance(*kind),
             })
             .collect();
         let most = |s: &KindShift| s.before.max(s.after);
         kinds.sort_by(|a, b| most(b).total_cmp(&most(a)).then(a.kind.cmp(&b.kind)));
         WhatIf {
-            before,
-            after,
+            before: side(before),
+            after: side(after),
             kinds,
-            years: (old_years, new_years),
+            years: (old.years.clone(), new.years.clone()),
         }
     }
 
@@ -77,31 +84,20 @@ impl WhatIf {
     }
 }
 
-/// Makes the changes, in one step that can be undone.
-pub fn accept(piece: &mut Piece, changes: &[Change]) {
-    piece.change(|evidence| make(evidence, changes));
-}
-
-fn make(evidence: &mut Evidence, changes: &[Change]) {
-    for change in changes {
-        match change {
-            Change::Say(entry) => evidence.say(*entry),
-            Change::Forget(clue) => {
-                evidence.forget(*clue);
-            }
-        }
-    }
-}
-
-fn side(piece: &Piece, evidence: &Evidence) -> (Side, Vec<f64>, Vec<f64>) {
-    let engine = &piece.expert().engine;
-    let grid = &engine.model.grid;
-    let after = posterior(&engine.model, &engine.priors[piece.setting()], evidence);
-    let years = after.years(grid);
-    let side = Side {
-        band: Band::shortest(&years, grid, SHARE),
-        median: quantile(&years, grid, 0.5),
-        leading: after.leading(grid).0,
+/// The piece after the changes.
+pub fn changed(piece: &Piece, changes: &[Change]) -> Piece {
+    let make = |piece: Piece, change: &Change| match change {
+        Change::Add(observation) => piece.with(observation.clone()),
+        Change::Forget(clue) => piece.without(*clue),
     };
-    (side, after.kinds(grid), years)
+    changes.iter().fold(piece.clone(), make)
+}
+
+fn side(piece: &Piece) -> Side {
+    let judgement = piece.judgement();
+    Side {
+        band: judgement.band(),
+        median: judgement.median,
+        leading: judgement.leading().0,
+    }
 }

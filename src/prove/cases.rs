@@ -5,10 +5,10 @@
 
 use std::io::Read;
 
-use super::marked::mark_findings;
 use crate::core::grid::{KindId, PlaceId, Year};
-use crate::core::observation::{Evidence, Observation};
+use crate::core::observation::{Evidence, Observation, Origin};
 use crate::piece::expert::Expert;
+use crate::piece::intake::{Told, intake};
 use crate::piece::notation::{self, printable};
 use crate::rulebase::RuleBase;
 use crate::rulebase::problem::near;
@@ -219,16 +219,21 @@ fn row(
                 setting = named("setting", ids, cell, &mut problems).unwrap_or(setting);
             }
             Column::Clue(clue) => match notation::parse(base, &format!("{clue}={cell}")) {
-                Ok(entry) => own.push(entry),
+                Ok(seen) => own.push(seen.from(Origin::File)),
                 Err(problem) => problems.push(problem),
             },
             Column::Ignored => {}
         }
     }
-    // Explicit columns win over what is read from the mark: they are said last.
+    let told = Told {
+        mark,
+        registered,
+        saw: &own,
+        ..Told::default()
+    };
     let mut evidence = Evidence::new();
-    match mark_findings(expert, mark, registered) {
-        Ok(read) => read.into_iter().chain(own).for_each(|e| evidence.say(e)),
+    match intake(expert, &told) {
+        Ok(taken) => evidence = taken.evidence,
         Err(problem) => problems.push(problem),
     }
     match (from, to) {

@@ -137,10 +137,10 @@ impl<'a> Simulation<'a> {
         let model = &expert.engine.model;
         let mut record: Vec<Observation> = case
             .evidence
-            .entries()
+            .observations()
             .iter()
             .filter(|e| model.speaks(e, &case.evidence))
-            .copied()
+            .cloned()
             .collect();
         record.sort_by_key(|e| (model.clue(e.clue).station, e.clue));
         (!record.is_empty()).then(|| Simulation {
@@ -160,7 +160,7 @@ impl<'a> Simulation<'a> {
         }
         let mut said = Evidence::new();
         let (mut spent, mut at): (Cost, Option<Station>) = (Cost::default(), None);
-        let mut now = posterior(model, prior, &said);
+        let mut now = Posterior::of_prior(prior);
         let (mut first, mut settled): (Option<Cost>, Option<Cost>) = (None, None);
         loop {
             if self.near(&now) {
@@ -178,7 +178,7 @@ impl<'a> Simulation<'a> {
             spent.looks += 1.0;
             spent.seconds += seconds(clue, at);
             at = Some(clue.station);
-            said.say(entry);
+            said.add(entry);
             now = posterior(model, prior, &said);
         }
         Course {

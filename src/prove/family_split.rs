@@ -39,7 +39,7 @@ impl<'a> FamilySplit<'a> {
         let model = &expert.engine.model;
         let prior = &expert.engine.priors[case.setting];
         let (mut alone, mut groups): (Vec<LogLikelihood>, Vec<Group>) = (Vec::new(), Vec::new());
-        let speaking = case.evidence.entries().iter();
+        let speaking = case.evidence.observations().iter();
         for likelihood in speaking
             .filter(|e| model.speaks(e, &case.evidence))
             .filter_map(|e| LogLikelihood::new(model, e))
@@ -58,11 +58,11 @@ impl<'a> FamilySplit<'a> {
         let (single, mut groups): (Vec<Group>, Vec<Group>) =
             groups.into_iter().partition(|g| g.likelihoods.len() < 2);
         alone.extend(single.into_iter().flat_map(|g| g.likelihoods));
-        alone.sort_by_key(|v| v.entry.clue);
+        alone.sort_by_key(|v| v.observation.clue);
         groups.sort_by_key(|g| g.family);
         groups
             .iter_mut()
-            .for_each(|g| g.likelihoods.sort_by_key(|v| v.entry.clue));
+            .for_each(|g| g.likelihoods.sort_by_key(|v| v.observation.clue));
         let factors: Vec<Factor> = alone.iter().map(|v| v.factor(1.0)).collect();
         FamilySplit {
             case,

@@ -43,7 +43,7 @@ pub fn json(expert: &Expert, report: &Report) -> Value {
             "case": report.cases[w.case].id,
             "log_score": w.log,
             "nothing_seen": w.nothing_seen,
-            "spoiled_by": w.blame.map(|(entry, _)| notation::write(&expert.base, &entry)),
+            "spoiled_by": w.blame.as_ref().map(|(seen, _)| notation::write(&expert.base, seen)),
             "words": reason(expert, report, w),
         })).collect::<Vec<_>>(),
         "cases": report.cases.iter().zip(&proof.judged).map(|(case, j)| {

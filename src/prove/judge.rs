@@ -4,7 +4,7 @@ use super::cases::Known;
 use crate::core::grid::{Grid, KindId, PlaceId, Year};
 use crate::core::interval::{Band, mass, quantile};
 use crate::core::posterior::Posterior;
-use crate::piece::verdict::SHARE;
+use crate::piece::judgement::SHARE;
 
 /// Years allowed on either side of a catalogued span: most spans are circa
 /// (common practice, no source).

@@ -18,9 +18,9 @@ const WORST: usize = 10;
 const BLAME: f64 = 0.5;
 
 /// The case without one finding.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct WithoutOne {
-    pub entry: Observation,
+    pub observation: Observation,
     pub median: Year,
     pub log_date: Option<f64>,
     pub log_kind: Option<f64>,
@@ -40,7 +40,7 @@ pub fn each_out(grid: &Grid, inference: &Inference, case: &Known) -> Vec<Without
             let rest = inference.without(i);
             let years = rest.years(grid);
             WithoutOne {
-                entry: inference.likelihoods()[i].entry,
+                observation: inference.likelihoods()[i].observation.clone(),
                 median: quantile(&years, grid, 0.5),
                 log_date: case.datable().then(|| log_date(&years, grid, case)),
                 log_kind: case.kind.map(|k| log_kind(&rest.kinds(grid), k)),
@@ -89,11 +89,8 @@ pub fn by_clue(cases: &[Known], judged: &[Judged], left: &[Vec<WithoutOne>]) -> 
     let mut rows: BTreeMap<RowKey, Vec<(usize, &WithoutOne)>> = BTreeMap::new();
     for (case, found) in left.iter().enumerate() {
         for one in found {
-            let finding = match one.entry.seen {
-                Observed::Finding(f) => Some(f.0),
-                Observed::Year(_) | Observed::CantTell => None,
-            };
-            let row = rows.entry((one.entry.clue, finding)).or_default();
+            let finding = one.observation.seen.finding().map(|f| f.0);
+            let row = rows.entry((one.observation.clue, finding)).or_default();
             row.push((case, one));
         }
     }
@@ -111,7 +108,7 @@ pub fn by_clue(cases: &[Known], judged: &[Judged], left: &[Vec<WithoutOne>]) -> 
             };
             ClueRow {
                 clue,
-                seen: finding.and(found.first().map(|(_, l)| l.entry.seen)),
+                seen: finding.and(found.first().map(|(_, l)| l.observation.seen.clone())),
                 cases: found.len(),
                 dated: dated().count(),
                 kinded: kinded().count(),
@@ -129,7 +126,7 @@ pub fn by_clue(cases: &[Known], judged: &[Judged], left: &[Vec<WithoutOne>]) -> 
 }
 
 /// One of the worst cases and what spoils it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Worst {
     /// Index of the case.
     pub case: usize,
@@ -158,7 +155,7 @@ pub fn worst(nothing: &[&Judged], judged: &[Judged], left: &[Vec<WithoutOne>]) -
                 case,
                 log,
                 nothing_seen: nothing[case].log(),
-                blame: best.map(|b| (b.entry, b.log())),
+                blame: best.map(|b| (b.observation.clone(), b.log())),
             }
         })
         .collect()

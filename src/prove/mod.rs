@@ -3,7 +3,6 @@
 //! | file | what |
 //! |---|---|
 //! | `cases` | CASES.csv to known pieces, all bad rows at once |
-//! | `marked` | what a mark's wording and a registration say |
 //! | `judge` | one known piece against its posterior |
 //! | `measures` | coverage, error, width and log scores of many |
 //! | `reliability` | stated against observed |
@@ -21,7 +20,6 @@ pub mod fit;
 pub mod json;
 pub mod judge;
 pub mod left_out;
-pub mod marked;
 pub mod measures;
 mod ordered;
 pub mod reliability;
@@ -29,8 +27,7 @@ pub mod text;
 mod text_parts;
 
 use crate::core::grid::KindId;
-use crate::core::observation::Evidence;
-use crate::core::posterior::{Inference, Posterior, posterior};
+use crate::core::posterior::{Inference, Posterior};
 use crate::piece::expert::Expert;
 use cases::Known;
 use economy::Economy;
@@ -127,7 +124,7 @@ pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
         .engine
         .priors
         .iter()
-        .map(|prior| posterior(model, prior, &Evidence::new()))
+        .map(Posterior::of_prior)
         .collect();
     let results = ordered::map(cases, "judging", progress, |case| {
         let prior = &expert.engine.priors[case.setting];

@@ -131,11 +131,11 @@ pub fn reason(expert: &Expert, report: &Report, worst: &Worst) -> String {
     let catalogued = case
         .kind
         .map_or(String::new(), |k| format!("{}, ", name(k)));
-    let because = match worst.blame {
+    let because = match &worst.blame {
         Some((entry, without)) => format!(
             "{}: {} spoils it (without it {without:.1})",
             reasons::clue_name(expert, entry.clue),
-            reasons::seen(expert, &entry)
+            reasons::seen(expert, entry)
         ),
         None if worst.nothing_seen - worst.log < 0.5 => {
             "no finding moved it away: the record says little, and such pieces are rare in the setting"

@@ -38,7 +38,7 @@ pub fn json(piece: &Piece, c: &Challenge) -> Value {
         .edtf()
     };
     let hurt = |h: &Hurt| {
-        json!({"clue": base.clue(h.entry.clue).id, "finding": finding_id(base, &h.entry),
+        json!({"clue": base.clue(h.observation.clue).id, "finding": finding_id(base, &h.observation),
                "decibans": super::json::round(h.decibans),
                "contradicts": h.era.is_some(),
                "words": words::hurt(expert, &c.claim, h)})
@@ -47,8 +47,8 @@ pub fn json(piece: &Piece, c: &Challenge) -> Value {
         .granted
         .iter()
         .map(|g| {
-            json!({"clue": base.clue(g.entry.clue).id, "finding": finding_id(base, &g.entry),
-                   "seen": g.seen.map(|e| finding_id(base, &e)),
+            json!({"clue": base.clue(g.observation.clue).id, "finding": finding_id(base, &g.observation),
+                   "seen": g.seen.as_ref().map(|e| finding_id(base, e)),
                    "words": words::granted(expert, g)})
         })
         .collect();

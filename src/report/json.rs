@@ -27,11 +27,11 @@ fn sure_word(sure: Sure) -> &'static str {
 pub fn verdict(piece: &Piece) -> Value {
     let expert = piece.expert();
     let base = &expert.base;
-    let verdict = piece.verdict();
-    let account = &verdict.explanation;
+    let judgement = piece.judgement();
+    let account = piece.explanation();
     let clue_id = |c: crate::core::grid::ClueId| base.clue(c).id.clone();
     let named = |entry: &Observation| (clue_id(entry.clue), finding_id(base, entry));
-    let kinds: Vec<Value> = verdict
+    let kinds: Vec<Value> = judgement
         .kinds
         .iter()
         .map(|(k, p)| {
@@ -39,7 +39,7 @@ pub fn verdict(piece: &Piece) -> Value {
             json!({"id": kind.id, "name": kind.name, "p": round(*p), "aat": kind.aat})
         })
         .collect();
-    let places: Vec<Value> = verdict
+    let places: Vec<Value> = judgement
         .places
         .iter()
         .map(|(l, p)| {
@@ -50,17 +50,18 @@ pub fn verdict(piece: &Piece) -> Value {
     let band = |b: &crate::core::interval::Band| json!({"share": b.share, "from": b.from.0, "to": b.to.0, "edtf": b.edtf()});
     let end = |e: &End| json!({"year": e.year.0, "because": e.because.map(clue_id)});
     let because: Vec<Value> = account.steps.iter().map(|s| step(piece, s)).collect();
-    let at_odds: Vec<Value> = account
-        .at_odds
+    let at_odds: Vec<Value> = piece
+        .at_odds()
         .iter()
         .map(|o| {
-            let (clue, finding) = named(&o.entry);
+            let (clue, finding) = named(&o.observation);
             let against: Vec<String> = o.against.iter().map(|c| clue_id(*c)).collect();
             json!({"clue": clue, "finding": finding, "p": round(o.p), "against": against,
                    "words": reasons::at_odds(expert, o)})
         })
         .collect();
-    let next: Vec<Value> = verdict
+    let next: Vec<Value> = piece
+        .advice()
         .looks
         .iter()
         .take(8)
@@ -69,8 +70,8 @@ pub fn verdict(piece: &Piece) -> Value {
                    "bits_per_second": round(l.bits_per_second())})
         })
         .collect();
-    let turning: Vec<Value> = verdict
-        .turning_points(expert, piece.setting(), piece.evidence())
+    let turning: Vec<Value> = piece
+        .turning_points()
         .iter()
         .map(|t| {
             let changes: Vec<Value> = t
@@ -86,8 +87,8 @@ pub fn verdict(piece: &Piece) -> Value {
         })
         .collect();
     let bits = rarity_bits(piece);
-    let mut words = reasons::headline(expert, verdict);
-    if super::nothing_seen(piece) {
+    let mut words = reasons::headline(piece);
+    if piece.evidence().says_nothing() {
         words = format!("{} {words}", reasons::nothing_seen(expert, piece.setting()));
     }
     json!({
@@ -95,42 +96,42 @@ pub fn verdict(piece: &Piece) -> Value {
         "setting": base.settings[piece.setting()].id,
         "kinds": kinds,
         "places": places,
-        "band": band(&verdict.band()),
-        "bands": verdict.bands.iter().map(band).collect::<Vec<_>>(),
-        "median": verdict.median.0,
+        "band": band(&judgement.band()),
+        "bands": judgement.bands.iter().map(band).collect::<Vec<_>>(),
+        "median": judgement.median.0,
         "earliest": end(&account.earliest),
         "latest": end(&account.latest),
-        "rarity": {"score": verdict.rarity.score.round(), "bits": bits},
+        "rarity": {"score": judgement.rarity.score.round(), "bits": bits},
         "because": because,
         "at_odds": at_odds,
         "next": next,
-        "stop": verdict.stop.map(reasons::stop),
+        "stop": piece.advice().stop.map(reasons::stop),
         "turning_points": turning,
         "cautions": reasons::cautions(expert, piece.evidence()),
         "words": words,
-        "empty": super::nothing_seen(piece),
+        "empty": piece.evidence().says_nothing(),
     })
 }
 
 fn step(piece: &Piece, s: &Step) -> Value {
     let expert = piece.expert();
     json!({
-        "clue": expert.base.clue(s.entry.clue).id,
-        "finding": finding_id(&expert.base, &s.entry),
-        "sure": sure_word(s.entry.sure),
+        "clue": expert.base.clue(s.observation.clue).id,
+        "finding": finding_id(&expert.base, &s.observation),
+        "sure": sure_word(s.observation.sure),
         "decibans": round(s.decibans),
         "leave_one_out": round(s.leave_one_out),
         "median_before": s.median_before.0,
         "median_after": s.median_after.0,
         "width_before": s.width_before,
         "width_after": s.width_after,
-        "words": reasons::step(expert, piece.verdict(), s),
+        "words": reasons::step(piece, s),
     })
 }
 
 /// Kind and age first, then each feature that was seen.
 fn rarity_bits(piece: &Piece) -> Vec<Value> {
-    let rarity = &piece.verdict().rarity;
+    let rarity = &piece.judgement().rarity;
     let market = &piece.expert().base.market;
     let mut out = vec![json!({"feature": "kind and age", "bits": round(rarity.kind_and_age)})];
     out.extend(

@@ -135,16 +135,16 @@ impl Linker<'_> {
 impl Sheet {
     /// The report on a case; `title` may be empty; `guess` is a challenged guess to show as well.
     pub fn new(piece: &Piece, title: &str, guess: Option<&Challenge>) -> Sheet {
-        let (expert, verdict) = (piece.expert(), piece.verdict());
+        let (expert, judgement) = (piece.expert(), piece.judgement());
         let base = &expert.base;
-        let explanation = &verdict.explanation;
+        let explanation = piece.explanation();
         let account = account::account(piece);
         let leanings = account::leanings_of(piece);
         let mut linker = Linker {
             base,
             used: vec![false; base.glossary.len()],
         };
-        let kinds = verdict.kinds.iter().filter(|(_, p)| *p >= LEAST_KIND);
+        let kinds = judgement.kinds.iter().filter(|(_, p)| *p >= LEAST_KIND);
         let kinds = kinds
             .take(KINDS)
             .map(|(k, p)| {
@@ -162,23 +162,23 @@ impl Sheet {
             .steps
             .iter()
             .map(|step| FindingLine {
-                clue: reasons::capital(&reasons::clue_name(expert, step.entry.clue)),
-                seen: reasons::seen(expert, &step.entry),
+                clue: reasons::capital(&reasons::clue_name(expert, step.observation.clue)),
+                seen: reasons::seen(expert, &step.observation),
                 sign: sign(step.decibans),
                 decibans: format!("{:+.1}", step.decibans),
                 leave_one_out: format!("{:+.1}", step.leave_one_out),
-                words: linker.link(&reasons::step(expert, verdict, step)),
-                leaning: linker.link(account::leaning_of(&leanings, &step.entry)),
+                words: linker.link(&reasons::step(piece, step)),
+                leaning: linker.link(account::leaning_of(&leanings, &step.observation)),
             })
             .collect();
-        let (place, p) = verdict.places[0];
+        let (place, p) = judgement.places[0];
         let eras: Vec<svg::Row> = leanings
             .iter()
             .map(|(l, _)| svg::Row {
                 label: format!(
                     "{}: {}",
-                    reasons::capital(&reasons::clue_name(expert, l.entry.clue)),
-                    reasons::seen(expert, &l.entry)
+                    reasons::capital(&reasons::clue_name(expert, l.observation.clue)),
+                    reasons::seen(expert, &l.observation)
                 ),
                 heights: l.years.clone(),
             })
@@ -193,7 +193,7 @@ impl Sheet {
         let guess_lines = guess.map_or(Vec::new(), |c| guess::lines(piece, c));
         let mut sheet = Sheet {
             title: crate::piece::notation::printable(title.trim()),
-            headline: reasons::headline(expert, verdict),
+            headline: reasons::headline(piece),
             setting: base.settings[piece.setting()].name.clone(),
             kinds,
             place: format!(
@@ -202,7 +202,7 @@ impl Sheet {
                 scales::chance(p),
                 scales::percent(p)
             ),
-            bands: verdict
+            bands: judgement
                 .bands
                 .iter()
                 .map(|b| BandLine {
@@ -212,7 +212,7 @@ impl Sheet {
                 })
                 .collect(),
             ends: summary::ends(expert, explanation),
-            rarity: summary::rarity_line(expert, verdict),
+            rarity: summary::rarity_line(piece),
             parts,
             stop: account.stop,
             findings,
@@ -254,11 +254,11 @@ fn sign(decibans: f64) -> &'static str {
 fn sources(piece: &Piece) -> Vec<String> {
     let base = &piece.expert().base;
     let mut used = vec![false; base.sources.len()];
-    for step in &piece.verdict().explanation.steps {
-        let clue = base.clue(step.entry.clue);
-        let own = match step.entry.seen {
+    for step in &piece.explanation().steps {
+        let clue = base.clue(step.observation.clue);
+        let own = match step.observation.seen {
             crate::core::observation::Observed::Finding(f) => {
-                &base.finding(step.entry.clue, f).sources
+                &base.finding(step.observation.clue, f).sources
             }
             _ => &clue.sources,
         };

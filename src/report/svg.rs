@@ -40,8 +40,8 @@ const STYLE: &str = "\
 
 /// What the picture shows, for those who can't see it.
 pub fn alt(piece: &Piece) -> String {
-    let verdict = piece.verdict();
-    let band = verdict.band();
+    let judgement = piece.judgement();
+    let band = judgement.band();
     format!(
         "Timeline from {} to {}: a row for the era of each finding, and below them the years they \
          leave, {} to {}, middle year {}",
@@ -49,7 +49,7 @@ pub fn alt(piece: &Piece) -> String {
         piece.expert().engine.model.grid.last().0,
         band.from.0,
         band.to.0,
-        verdict.median.0
+        judgement.median.0
     )
 }
 
@@ -86,14 +86,14 @@ pub fn eras(piece: &Piece, rows: &[Row], guess: Option<&Challenge>) -> String {
             area(grid, &row.heights, base, AREA)
         );
     }
-    let verdict = piece.verdict();
-    let most = verdict
+    let judgement = piece.judgement();
+    let most = judgement
         .years
         .iter()
         .copied()
         .fold(f64::MIN_POSITIVE, f64::max);
-    let scaled: Vec<f64> = verdict.years.iter().map(|p| p / most).collect();
-    let band = verdict.band();
+    let scaled: Vec<f64> = judgement.years.iter().map(|p| p / most).collect();
+    let band = judgement.band();
     let (from, to) = edges(grid, band.from, band.to);
     let _ = write!(
         out,

@@ -15,18 +15,18 @@ const KINDS: (usize, f64) = (5, 0.01);
 pub fn verdict(piece: &Piece) -> String {
     let expert = piece.expert();
     let base = &expert.base;
-    let verdict = piece.verdict();
-    let explained = &verdict.explanation;
+    let judgement = piece.judgement();
+    let explained = piece.explanation();
     let mut out = String::new();
     let mut line = |text: String| {
         let _ = writeln!(out, "{text}");
     };
-    if super::nothing_seen(piece) {
+    if piece.evidence().says_nothing() {
         line(reasons::nothing_seen(expert, piece.setting()));
     }
-    line(reasons::headline(expert, verdict));
+    line(reasons::headline(piece));
     line(String::new());
-    for (k, p) in verdict
+    for (k, p) in judgement
         .kinds
         .iter()
         .filter(|(_, p)| *p >= KINDS.1)
@@ -38,14 +38,14 @@ pub fn verdict(piece: &Piece) -> String {
             base.kinds[usize::from(k.0)].name
         ));
     }
-    let (place, p) = verdict.places[0];
+    let (place, p) = judgement.places[0];
     line(format!(
         "Made in: {} ({}, {})",
         base.places[usize::from(place.0)].name,
         scales::chance(p),
         scales::percent(p)
     ));
-    for band in verdict.bands {
+    for band in judgement.bands {
         line(format!(
             "  {} band: {} to {}  [{}]",
             scales::percent(band.share),
@@ -55,7 +55,7 @@ pub fn verdict(piece: &Piece) -> String {
         ));
     }
     line(summary::ends(expert, explained));
-    line(summary::rarity_line(expert, verdict));
+    line(summary::rarity_line(piece));
     let whole = account::account(piece);
     let leanings = account::leanings_of(piece);
     parts(&mut line, &whole.sides());
@@ -66,8 +66,8 @@ pub fn verdict(piece: &Piece) -> String {
         line(format!(
             "{:>3}. {} {}",
             i + 1,
-            reasons::step(expert, verdict, step),
-            account::leaning_of(&leanings, &step.entry)
+            reasons::step(piece, step),
+            account::leaning_of(&leanings, &step.observation)
         ));
     }
     parts(&mut line, &whole.ahead());

@@ -55,9 +55,9 @@ impl Account {
 
 /// The account of a case.
 pub fn account(piece: &Piece) -> Account {
-    let (expert, verdict) = (piece.expert(), piece.verdict());
-    let turns = verdict.turning_points(expert, piece.setting(), piece.evidence());
-    let looks = verdict.looks.iter().take(NAMED);
+    let expert = piece.expert();
+    let turns = piece.turning_points();
+    let looks = piece.advice().looks.iter().take(NAMED);
     Account {
         rests_on: rests_on(piece),
         against: against(piece),
@@ -66,11 +66,12 @@ pub fn account(piece: &Piece) -> Account {
             .take(NAMED)
             .map(|t| reasons::turn(expert, t))
             .collect(),
-        next: match verdict.stop {
+        next: match piece.advice().stop {
             Some(_) => Vec::new(),
             None => looks.map(|l| reasons::look(expert, l)).collect(),
         },
-        stop: verdict
+        stop: piece
+            .advice()
             .stop
             .map(|reason| format!("No further look needed: {}.", reasons::stop(reason))),
     }
@@ -97,8 +98,8 @@ fn borne(expert: &Expert, account: &Explanation, step: &Step) -> String {
     };
     format!(
         "{}: {} — {} {side} {}; without it the odds would {moved} by {:.1} decibans",
-        capital(&clue_name(expert, step.entry.clue)),
-        seen(expert, &step.entry),
+        capital(&clue_name(expert, step.observation.clue)),
+        seen(expert, &step.observation),
         support(step.leave_one_out),
         kind_name(expert, account.kind),
         step.leave_one_out.abs()
@@ -108,7 +109,7 @@ fn borne(expert: &Expert, account: &Explanation, step: &Step) -> String {
 /// The two or three findings without which the kind would stand worst, then those that set the
 /// first and last year.
 fn rests_on(piece: &Piece) -> Vec<String> {
-    let (expert, account) = (piece.expert(), &piece.verdict().explanation);
+    let (expert, account) = (piece.expert(), &piece.explanation());
     let mut out: Vec<String> = weighty(account, 1.0)
         .into_iter()
         .take(RESTS_ON)
@@ -131,14 +132,14 @@ fn rests_on(piece: &Piece) -> Vec<String> {
 
 /// Findings that speak against the kind, findings at odds with the rest, and the rival kinds.
 fn against(piece: &Piece) -> Vec<String> {
-    let (expert, verdict) = (piece.expert(), piece.verdict());
-    let account = &verdict.explanation;
+    let (expert, judgement) = (piece.expert(), piece.judgement());
+    let account = piece.explanation();
     let mut out: Vec<String> = weighty(account, -1.0)
         .into_iter()
         .map(|s| borne(expert, account, s))
         .collect();
-    out.extend(account.at_odds.iter().map(|o| reasons::at_odds(expert, o)));
-    let rivals = verdict.kinds.iter().skip(1).filter(|(_, p)| *p >= RIVAL);
+    out.extend(piece.at_odds().iter().map(|o| reasons::at_odds(expert, o)));
+    let rivals = judgement.kinds.iter().skip(1).filter(|(_, p)| *p >= RIVAL);
     out.extend(rivals.map(|(k, p)| {
         format!(
             "{} remains possible ({})",
@@ -167,7 +168,7 @@ pub fn leanings_of(piece: &Piece) -> Vec<(Leaning, String)> {
 
 /// What one of the findings speaks for and against; empty when it says nothing.
 pub fn leaning_of<'a>(leanings: &'a [(Leaning, String)], entry: &Observation) -> &'a str {
-    let found = leanings.iter().find(|(l, _)| l.entry == *entry);
+    let found = leanings.iter().find(|(l, _)| l.observation == *entry);
     found.map_or("", |(_, words)| words)
 }
 

@@ -57,8 +57,8 @@ pub fn answered(expert: &Expert, c: &Challenge) -> String {
     }
     match c.hurts.first().or(c.own.first()) {
         Some(worst) if c.answer == ClaimAnswer::RuledOut => {
-            let name = clue_name(expert, worst.entry.clue);
-            format!("{said} by {name}: {}.", seen(expert, &worst.entry))
+            let name = clue_name(expert, worst.observation.clue);
+            format!("{said} by {name}: {}.", seen(expert, &worst.observation))
         }
         _ => format!("{said}."),
     }
@@ -150,8 +150,8 @@ fn best(c: &Challenge) -> String {
 
 /// One finding against the claim; a contradiction is named outright.
 pub fn hurt(expert: &Expert, claim: &Claim, hurt: &Hurt) -> String {
-    let name = capital(&clue_name(expert, hurt.entry.clue));
-    let what = seen(expert, &hurt.entry);
+    let name = capital(&clue_name(expert, hurt.observation.clue));
+    let what = seen(expert, &hurt.observation);
     let strength = match support(hurt.decibans) {
         "no support" => "hardly speaks against the claim".to_owned(),
         words => format!("{words} against the claim"),
@@ -163,7 +163,7 @@ pub fn hurt(expert: &Expert, claim: &Claim, hurt: &Hurt) -> String {
     format!(
         "{name}: {what} — {strength} ({:+.1} decibans).{outright} {}",
         hurt.decibans,
-        why(expert, &hurt.entry)
+        why(expert, &hurt.observation)
     )
     .trim_end()
     .to_owned()
@@ -185,15 +185,15 @@ fn contradiction(claim: &Claim, what: &str, (from, to): (Year, Year)) -> String 
 
 /// What a guess takes for granted beside what was seen.
 pub fn granted(expert: &Expert, g: &Granted) -> Option<String> {
-    let clue = clue_name(expert, g.entry.clue);
-    let claimed = seen(expert, &g.entry);
-    match g.seen {
+    let clue = clue_name(expert, g.observation.clue);
+    let claimed = seen(expert, &g.observation);
+    match &g.seen {
         None => Some(format!(
             "The guess takes {clue} for granted ({claimed}); it has not been looked at."
         )),
-        Some(have) if have.seen != g.entry.seen => Some(format!(
+        Some(have) if have.seen != g.observation.seen => Some(format!(
             "The guess says {clue}: {claimed}; on the piece it is: {}.",
-            seen(expert, &have)
+            seen(expert, have)
         )),
         Some(_) => None,
     }

@@ -11,6 +11,7 @@
 //! | `reasons` | what a finding did, what is at odds, why to stop, what would change the answer |
 //! | `scales` | words for chance and for support, with their published scales |
 //! | `summary` | bands, ends and rarity |
+//! | `taken` | what was made of all that was told |
 //! | `what_if` | before and after a trial change |
 
 pub mod account;
@@ -20,5 +21,6 @@ pub mod outlook;
 pub mod reasons;
 pub mod scales;
 pub mod summary;
+pub mod taken;
 pub mod understood;
 pub mod what_if;

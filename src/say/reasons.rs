@@ -1,27 +1,44 @@
 //! What a finding did, what is at odds, why to stop, what would change the answer.
 
 use super::scales::{percent, support};
-use crate::core::explanation::{AtOdds, Step};
+use crate::core::at_odds::AtOdds;
+use crate::core::explanation::Step;
 use crate::core::grid::{ClueId, KindId};
 use crate::core::model::Gate;
-use crate::core::observation::{Evidence, Observation, Observed, Sure};
+use crate::core::observation::{Evidence, Observation, Observed, Sure, Weights};
 use crate::core::question::{Look, StopReason};
 use crate::core::sensitivity::Turn;
+use crate::piece::Piece;
 use crate::piece::expert::Expert;
-use crate::piece::verdict::Verdict;
 use crate::registry::calendar::DateRange;
+use crate::rulebase::definitions::Clue;
 
 /// What was seen, in words.
 pub fn seen(expert: &Expert, entry: &Observation) -> String {
-    let what = match entry.seen {
-        Observed::Finding(f) => expert.base.finding(entry.clue, f).words.clone(),
+    let what = match &entry.seen {
+        Observed::Finding(f) => expert.base.finding(entry.clue, *f).words.clone(),
         Observed::Year(y) => y.0.to_string(),
+        Observed::Soft(weights) => soft(expert.base.clue(entry.clue), weights),
         Observed::CantTell => "can't tell".to_owned(),
     };
     match entry.sure {
         Sure::Sure => what,
         Sure::Unsure => format!("{what} (unsure)"),
         Sure::Guess => format!("{what} (a guess)"),
+    }
+}
+
+/// What a soft observation leaves open: "blue or black"; where most are left, "not blue".
+fn soft(clue: &Clue, weights: &Weights) -> String {
+    let named = |keep: fn(f64) -> bool| {
+        let all = clue.findings.iter().zip(weights.by_finding());
+        let kept = all.filter(move |(_, w)| keep(**w));
+        kept.map(|(f, _)| f.words.as_str()).collect::<Vec<_>>()
+    };
+    let (open, shut) = (named(|w| w > 0.0), named(|w| w <= 0.0));
+    match shut.is_empty() || open.len() <= shut.len() {
+        true => open.join(" or "),
+        false => format!("not {}", shut.join(", nor ")),
     }
 }
 
@@ -37,8 +54,9 @@ pub fn kind_name(expert: &Expert, kind: KindId) -> &str {
 
 /// One finding's part in the verdict: what, how strongly for the leading kind, what it did to the
 /// years, and why.
-pub fn step(expert: &Expert, verdict: &Verdict, step: &Step) -> String {
-    let kind = kind_name(expert, verdict.explanation.kind);
+pub fn step(piece: &Piece, step: &Step) -> String {
+    let expert = piece.expert();
+    let kind = kind_name(expert, piece.judgement().leading().0);
     let strength = match support(step.decibans) {
         "no support" => "hardly for or against".to_owned(),
         words if step.decibans > 0.0 => format!("{words} for"),
@@ -46,11 +64,11 @@ pub fn step(expert: &Expert, verdict: &Verdict, step: &Step) -> String {
     };
     format!(
         "{}: {} — {strength} {kind} ({:+.1} decibans); {}. {}",
-        capital(&clue_name(expert, step.entry.clue)),
-        seen(expert, &step.entry),
+        capital(&clue_name(expert, step.observation.clue)),
+        seen(expert, &step.observation),
         step.decibans,
         years_moved(step),
-        why(expert, &step.entry),
+        why(expert, &step.observation),
     )
     .trim_end()
     .to_owned()
@@ -80,7 +98,7 @@ pub fn why<'a>(expert: &'a Expert, entry: &Observation) -> &'a str {
             let own = expert.base.finding(entry.clue, f).because.as_str();
             if own.is_empty() { &clue.because } else { own }
         }
-        Observed::Year(_) | Observed::CantTell => &clue.because,
+        Observed::Year(_) | Observed::Soft(_) | Observed::CantTell => &clue.because,
     }
 }
 
@@ -96,8 +114,8 @@ pub fn at_odds(expert: &Expert, odd: &AtOdds) -> String {
         "{}: {} is at odds with {against} ({} given the rest). Look again: misread, later reissue \
          of an old pattern, copied mark, lid and base from two pieces, or a founding date read as \
          a making date.",
-        capital(&clue_name(expert, odd.entry.clue)),
-        seen(expert, &odd.entry),
+        capital(&clue_name(expert, odd.observation.clue)),
+        seen(expert, &odd.observation),
         percent(odd.p),
     )
 }
@@ -141,9 +159,10 @@ pub fn turn(expert: &Expert, turn: &Turn) -> String {
 }
 
 /// The verdict in one sentence.
-pub fn headline(expert: &Expert, verdict: &Verdict) -> String {
-    let (kind, p) = verdict.leading();
-    let band = verdict.band();
+pub fn headline(piece: &Piece) -> String {
+    let (expert, judgement) = (piece.expert(), piece.judgement());
+    let (kind, p) = judgement.leading();
+    let band = judgement.band();
     format!(
         "{} ({}, {}), about {} to {} ({} band, middle year {})",
         capital(kind_name(expert, kind)),
@@ -152,7 +171,7 @@ pub fn headline(expert: &Expert, verdict: &Verdict) -> String {
         band.from.0,
         band.to.0,
         percent(band.share),
-        verdict.median.0
+        judgement.median.0
     )
 }
 
@@ -217,15 +236,9 @@ pub fn gate_shut(expert: &Expert, evidence: &Evidence, clue: ClueId) -> Option<S
     if model.gate(clue, evidence) != Gate::Closed {
         return None;
     }
-    let shuts = |entry: &&Observation| match entry.seen {
-        Observed::Finding(f) => model
-            .clue(clue)
-            .gate
-            .iter()
-            .any(|clause| clause.clue == entry.clue && !clause.any_of.contains(&f)),
-        Observed::Year(_) | Observed::CantTell => false,
-    };
-    let because = match evidence.entries().iter().find(shuts) {
+    let gate = &model.clue(clue).gate;
+    let shuts = |entry: &&Observation| gate.iter().any(|clause| clause.shut_by(entry));
+    let because = match evidence.observations().iter().find(shuts) {
         Some(entry) => format!("{}: {}", clue_name(expert, entry.clue), seen(expert, entry)),
         None => "an earlier answer".to_owned(),
     };
@@ -236,9 +249,9 @@ pub fn gate_shut(expert: &Expert, evidence: &Evidence, clue: ClueId) -> Option<S
 }
 
 /// Why a clue is asked: what it tells, what it is worth and how long it takes.
-pub fn why_asked(expert: &Expert, verdict: &Verdict, clue: ClueId) -> String {
-    let rules = expert.base.clue(clue);
-    let worth = verdict.looks.iter().find(|l| l.clue == clue);
+pub fn why_asked(piece: &Piece, clue: ClueId) -> String {
+    let rules = piece.expert().base.clue(clue);
+    let worth = piece.advice().looks.iter().find(|l| l.clue == clue);
     let worth = worth.map_or(String::new(), |l| {
         format!(
             " Worth {:.2} bits about kind and decade for about {:.0} seconds of looking.",

@@ -5,8 +5,8 @@ use super::scales::{chance, percent};
 use crate::core::explanation::{End, Explanation, Step};
 use crate::core::interval::Band;
 use crate::core::observation::{Observation, Observed};
+use crate::piece::Piece;
 use crate::piece::expert::Expert;
-use crate::piece::verdict::Verdict;
 
 /// "1842 to 1867", or the single year.
 pub fn years(band: &Band) -> String {
@@ -54,8 +54,8 @@ fn set_by(expert: &Expert, end: &End) -> String {
 }
 
 /// The score, what it means, and the bits each feature adds.
-pub fn rarity(expert: &Expert, verdict: &Verdict) -> Vec<String> {
-    let rarity = &verdict.rarity;
+pub fn rarity(piece: &Piece) -> Vec<String> {
+    let rarity = &piece.judgement().rarity;
     let mut out = vec![
         format!(
             "{:.0} of 100: that share of the pieces found in such a place are commoner than this one; not a price",
@@ -63,7 +63,7 @@ pub fn rarity(expert: &Expert, verdict: &Verdict) -> Vec<String> {
         ),
         format!("kind and age add {:.1} bits", rarity.kind_and_age),
     ];
-    for (feature, bits) in expert.base.market.iter().zip(&rarity.features) {
+    for (feature, bits) in piece.expert().base.market.iter().zip(&rarity.features) {
         out.push(match bits {
             Some(bits) => format!("{} adds {bits:.1} bits", feature.name),
             None => format!("{} not seen, left out", feature.name),
@@ -73,13 +73,13 @@ pub fn rarity(expert: &Expert, verdict: &Verdict) -> Vec<String> {
 }
 
 /// The same in one line.
-pub fn rarity_line(expert: &Expert, verdict: &Verdict) -> String {
-    format!("Rarity {}", rarity(expert, verdict).join("; "))
+pub fn rarity_line(piece: &Piece) -> String {
+    format!("Rarity {}", rarity(piece).join("; "))
 }
 
 /// What the verdict would lose without one finding.
-pub fn leave_one_out(expert: &Expert, verdict: &Verdict, step: &Step) -> String {
-    let kind = kind_name(expert, verdict.explanation.kind);
+pub fn leave_one_out(piece: &Piece, step: &Step) -> String {
+    let kind = kind_name(piece.expert(), piece.judgement().leading().0);
     let moved = if step.leave_one_out < 0.0 {
         "gain"
     } else {
@@ -105,7 +105,7 @@ pub fn sources_of(expert: &Expert, entry: &Observation) -> String {
     let clue = expert.base.clue(entry.clue);
     let own = match entry.seen {
         Observed::Finding(f) => &expert.base.finding(entry.clue, f).sources,
-        Observed::Year(_) | Observed::CantTell => &clue.sources,
+        Observed::Year(_) | Observed::Soft(_) | Observed::CantTell => &clue.sources,
     };
     sources(expert, if own.is_empty() { &clue.sources } else { own })
 }

@@ -9,7 +9,6 @@ use super::input::{Input, Key};
 use super::popups::{Popup, jump};
 use super::theme::Theme;
 use super::{draw, keys};
-use crate::core::eras::{era, scaled};
 use crate::core::grid::ClueId;
 use crate::core::leaning::Leaning;
 use crate::core::observation::{Observation, Observed, Sure};
@@ -30,6 +29,7 @@ pub enum Screen {
 /// Where the person was before a change, for undo.
 #[derive(Clone, Debug)]
 pub(super) struct Mark {
+    pub piece: Piece,
     pub jumped: Option<ClueId>,
     pub sure: Sure,
     pub cursor: usize,
@@ -57,8 +57,6 @@ pub struct App {
     /// One line said after the last message.
     pub(super) notice: String,
     pub(super) trail: Vec<Mark>,
-    /// Findings that say something, with their eras scaled to 1.
-    pub(super) eras: Vec<(Observation, Vec<f64>)>,
     /// Worked out when the verdict is opened.
     pub(super) account: Option<Spelled>,
     /// Where the last frame put things.
@@ -74,7 +72,7 @@ impl App {
             theme,
             screen: Screen::Welcome,
             popups: Vec::new(),
-            piece: Piece::new(expert, 0),
+            piece: Piece::unseen(expert, 0),
             cursor: 0,
             jumped: None,
             sure: Sure::Sure,
@@ -82,7 +80,6 @@ impl App {
             scroll: 0,
             notice: String::new(),
             trail: Vec::new(),
-            eras: Vec::new(),
             account: None,
             shown: Shown::default(),
             done: false,
@@ -92,9 +89,9 @@ impl App {
     /// The same, past the welcome, with findings already given.
     pub fn opened(expert: Arc<Expert>, theme: Theme, setting: usize, saw: &[Observation]) -> App {
         let mut app = App::new(expert.clone(), theme);
-        app.piece = Piece::new(expert, setting);
+        app.piece = Piece::unseen(expert, setting);
         app.screen = Screen::Look;
-        app.change(|piece| piece.say_all(saw));
+        app.change(|piece| piece.with_all(saw.iter().cloned()));
         app.settle();
         app
     }
@@ -134,7 +131,7 @@ impl App {
     /// The clue being asked: one gone to, or the best next look; `None` when it is time to stop.
     pub fn clue(&self) -> Option<ClueId> {
         self.jumped
-            .or_else(|| self.piece.verdict().next().map(|look| look.clue))
+            .or_else(|| self.piece.advice().next().map(|look| look.clue))
     }
 
     pub(super) fn expert(&self) -> &Arc<Expert> {
@@ -170,45 +167,31 @@ impl App {
                 .is_some_and(|clue| self.expert().base.clue(clue).dated.is_some())
     }
 
-    /// Works out what follows from the findings.
-    pub(super) fn weigh(&mut self) {
-        self.account = None;
-        let engine = &self.piece.expert().engine;
-        let prior = engine.priors[self.piece.setting()].cells();
-        let evidence = self.piece.evidence();
-        self.eras = evidence
-            .entries()
-            .iter()
-            .filter(|e| engine.model.speaks(e, evidence))
-            .filter_map(|e| Some((*e, scaled(era(&engine.model, prior, e)?))))
-            .collect();
-    }
-
     /// Puts the cursor on the earlier answer of the clue being asked, or on its first finding.
     pub(super) fn settle(&mut self) {
         self.cursor = 0;
         self.typed.clear();
         let earlier = self.clue().and_then(|clue| self.piece.evidence().of(clue));
-        match earlier.map(|e| e.seen) {
+        match earlier.map(|e| e.seen.clone()) {
             Some(Observed::Finding(f)) => self.cursor = usize::from(f.0),
             Some(Observed::Year(y)) => self.typed = y.0.to_string(),
-            Some(Observed::CantTell) | None => {}
+            Some(Observed::Soft(_) | Observed::CantTell) | None => {}
         }
     }
 
     /// Changes the findings or the setting and remembers where it was done from.
-    pub(super) fn change(&mut self, change: impl FnOnce(&mut Piece)) {
-        let before = (self.piece.setting(), self.piece.evidence().clone());
-        change(&mut self.piece);
-        if self.piece.setting() != before.0 || *self.piece.evidence() != before.1 {
+    pub(super) fn change(&mut self, change: impl FnOnce(&Piece) -> Piece) {
+        let after = change(&self.piece);
+        if !after.same_as(&self.piece) {
             self.trail.push(Mark {
+                piece: std::mem::replace(&mut self.piece, after),
                 jumped: self.jumped,
                 sure: self.sure,
                 cursor: self.cursor,
                 typed: self.typed.clone(),
             });
         }
-        self.weigh();
+        self.account = None;
     }
 
     /// A key as if pressed; for tests and other backends.

@@ -28,7 +28,7 @@ pub fn kinds(app: &App, cells: usize, rows: usize) -> Vec<Row> {
     let room = cells.saturating_sub(NUMBER + if one { names + 1 } else { 0 });
     let most = if one { rows } else { rows / 2 };
     let mut out = Vec::new();
-    for (kind, p) in app.piece().verdict().kinds.iter().take(most) {
+    for (kind, p) in app.piece().judgement().kinds.iter().take(most) {
         let name = Span::raw(pad(kind_name(app.expert(), *kind), names));
         let full = ((p * room as f64).round() as usize).min(room);
         let number = Span::raw(right(&percent(*p)));
@@ -52,7 +52,7 @@ pub fn kinds(app: &App, cells: usize, rows: usize) -> Vec<Row> {
 pub fn names(app: &App, cells: usize, rows: usize) -> Vec<Row> {
     let bar_cells = (cells / 8).max(1);
     let name_cells = cells.saturating_sub(NUMBER + 1 + bar_cells);
-    let kinds = app.piece().verdict().kinds.iter().take(rows);
+    let kinds = app.piece().judgement().kinds.iter().take(rows);
     kinds
         .map(|(kind, p)| {
             let full = ((p * bar_cells as f64).round() as usize).min(bar_cells);
@@ -74,7 +74,7 @@ pub fn places(app: &App, most: usize) -> String {
     let base = &app.expert().base;
     let named: Vec<String> = app
         .piece()
-        .verdict()
+        .judgement()
         .places
         .iter()
         .take(most)

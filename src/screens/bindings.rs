@@ -132,7 +132,7 @@ fn look_bindings(app: &App) -> Vec<Binding> {
                 "see the verdict",
                 "See the whole verdict.",
             ));
-            if !app.piece().verdict().looks.is_empty() {
+            if !app.piece().advice().looks.is_empty() {
                 out.push(letter(
                     'o',
                     Msg::GoOn,

@@ -94,7 +94,7 @@ fn notice(app: &App, cells: usize) -> Vec<Row> {
 
 /// How much has been seen so far.
 fn seen(app: &App) -> String {
-    match app.piece().evidence().entries().len() {
+    match app.piece().evidence().observations().len() {
         0 => "nothing seen yet".to_owned(),
         1 => "1 finding".to_owned(),
         n => format!("{n} findings"),

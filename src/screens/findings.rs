@@ -12,7 +12,6 @@ use super::keys::label_of;
 use super::msg::Msg;
 use super::wrap::{width, wrap};
 use crate::core::grid::ClueId;
-use crate::core::observation::Observed;
 
 /// Cells before the words: the key and a tick at what was said before.
 const BEFORE: usize = 4;
@@ -118,7 +117,11 @@ pub fn words(app: &App, clue: ClueId) -> Vec<String> {
 pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     let words = words(app, clue);
     let plan = plan(&words, usize::from(area.width), usize::from(area.height));
-    let said = app.piece().evidence().of(clue).map(|e| e.seen);
+    let said = app
+        .piece()
+        .evidence()
+        .of(clue)
+        .and_then(|e| e.seen.finding());
     let here = |page: &Vec<Range<usize>>| page.iter().any(|c| c.contains(&app.cursor));
     let at = plan.pages.iter().position(here).unwrap_or(0);
     let Some(page) = plan.pages.get(at) else {
@@ -127,7 +130,7 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     for (n, items) in page.iter().enumerate() {
         let mut rows = Vec::new();
         for i in items.clone() {
-            let before = matches!(said, Some(Observed::Finding(f)) if usize::from(f.0) == i);
+            let before = said.is_some_and(|f| usize::from(f.0) == i);
             rows.extend(item(app, i, &words[i], plan.cells, before));
         }
         let column = Rect {

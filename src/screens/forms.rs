@@ -5,7 +5,7 @@ use super::msg::Msg;
 use super::popups::diamond::Diamond;
 use super::popups::{Popup, jump};
 use crate::core::observation::Observation;
-use crate::piece::{intake, trial};
+use crate::piece::{reading, trial};
 use crate::say::reasons::{capital, clue_name, seen};
 
 /// Longest line that can be typed.
@@ -54,7 +54,7 @@ impl App {
             Some(Popup::Setting { cursor }) => {
                 let setting = *cursor;
                 self.popups.pop();
-                self.change(|piece| piece.set_setting(setting));
+                self.change(|piece| piece.in_setting(setting));
                 match self.screen {
                     Screen::Welcome => self.cursor = setting,
                     Screen::Look if self.jumped.is_none() => self.settle(),
@@ -63,11 +63,11 @@ impl App {
                 }
             }
             Some(Popup::Notes { text, .. }) => {
-                let heard = intake::notes(self.expert(), text).heard;
+                let heard = reading::notes(self.expert(), text).heard;
                 self.take_heard(&heard.into_iter().map(|(_, e)| e).collect::<Vec<_>>());
             }
             Some(Popup::Mark { text, whole, .. }) => {
-                let entries = intake::mark(self.expert(), text, *whole).entries;
+                let entries = reading::mark(self.expert(), text, *whole).entries;
                 self.take_heard(&entries);
             }
             Some(Popup::Diamond(diamond)) => {
@@ -87,7 +87,7 @@ impl App {
             Some(Popup::Trial(trial)) => {
                 let changes = trial.changes.clone();
                 self.popups.clear();
-                self.change(|piece| trial::accept(piece, &changes));
+                self.change(|piece| trial::changed(piece, &changes));
                 self.go_on();
                 self.notice = match changes.len() {
                     0 => "Nothing was changed.".to_owned(),
@@ -109,7 +109,7 @@ impl App {
         if self.screen == Screen::Welcome {
             self.start();
         }
-        self.change(|piece| piece.say_all(entries));
+        self.change(|piece| piece.with_all(entries.iter().cloned()));
         self.go_on();
         let heard: Vec<String> = entries
             .iter()

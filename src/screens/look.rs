@@ -34,7 +34,7 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
 
 fn wide(app: &App, canvas: &mut Canvas, area: Rect) {
     let (curve, most) = if area.height >= ROOMY { (6, 9) } else { (3, 3) };
-    let eras = app.piece().evidence().entries().len().min(most);
+    let eras = app.piece().evidence().observations().len().min(most);
     // Rule, curve, band, axis, eras.
     let strip = (1 + curve + 2 + eras) as u16;
     let (top, bottom) = above(area, area.height.saturating_sub(strip));
@@ -166,18 +166,18 @@ fn tool_name(tool: &Tool) -> &'static str {
 /// Nothing left that repays a look: why, and the verdict proposed.
 fn stopped(app: &App, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
-    let verdict = app.piece().verdict();
+    let piece = app.piece();
     let mut rows = Vec::new();
-    if let Some(reason) = verdict.stop {
+    if let Some(reason) = piece.advice().stop {
         let text = format!("Enough seen: {}.", reasons::stop(reason));
         rows.extend(paragraph(&text, cells, app.theme.heading));
         rows.push(Row::blank());
     }
-    let headline = reasons::headline(app.expert(), verdict);
+    let headline = reasons::headline(piece);
     rows.extend(paragraph(&headline, cells, app.theme.band));
     rows.push(Row::blank());
     rows.push(Row::new("Enter  see the whole verdict", app.theme.key).click(Msg::Take));
-    if !verdict.looks.is_empty() {
+    if !piece.advice().looks.is_empty() {
         rows.push(Row::new("o      go on looking all the same", app.theme.key).click(Msg::GoOn));
     }
     rows.push(Row::new("j      go to any clue", app.theme.key).click(Msg::Jump));

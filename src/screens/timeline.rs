@@ -11,8 +11,8 @@ use super::msg::Msg;
 use super::wrap::{fit, pad};
 use crate::core::grid::{Grid, Year};
 use crate::core::interval::Band;
-use crate::core::observation::{Observation, Observed, Sure};
-use crate::say::reasons::clue_name;
+use crate::core::observation::{Observation, Sure};
+use crate::say::reasons::{clue_name, seen};
 use crate::say::scales::percent;
 use crate::say::summary;
 
@@ -30,20 +30,20 @@ const YEAR_CELLS: usize = 6;
 
 /// Band, middle year and rarity in one line; shorter where there is little room.
 pub fn brief(app: &App, cells: usize) -> String {
-    let verdict = app.piece().verdict();
-    let (band, rarity) = (verdict.band(), verdict.rarity.score);
+    let judgement = app.piece().judgement();
+    let (band, rarity) = (judgement.band(), judgement.rarity.score);
     let share = percent(band.share);
     let long = format!(
         "{} ({share} of the chance), middle year {}, rarity {rarity:.0} of 100",
         summary::years(&band),
-        verdict.median.0
+        judgement.median.0
     );
     if super::wrap::width(&long) <= cells {
         long
     } else {
         format!(
             "{}–{} ({share}), middle {}, rarity {rarity:.0}",
-            band.from.0, band.to.0, verdict.median.0
+            band.from.0, band.to.0, judgement.median.0
         )
     }
 }
@@ -86,10 +86,10 @@ impl<'a> Timeline<'a> {
 
     /// The verdict's curve in `height` rows, and its band.
     pub fn verdict(&self, height: usize) -> Vec<Row> {
-        let verdict = self.app.piece().verdict();
-        let mut out = self.curve("when made", &verdict.years, height);
-        let label = format!("{} band", percent(verdict.band().share));
-        out.push(self.band(&label, &verdict.band(), verdict.median));
+        let judgement = self.app.piece().judgement();
+        let mut out = self.curve("when made", &judgement.years, height);
+        let label = format!("{} band", percent(judgement.band().share));
+        out.push(self.band(&label, &judgement.band(), judgement.median));
         out
     }
 
@@ -157,7 +157,7 @@ impl<'a> Timeline<'a> {
     /// The last findings, at most `most` rows, each with the years it speaks for.
     pub fn eras(&self, most: usize) -> Vec<Row> {
         let (app, columns) = (self.app, self.columns());
-        let entries = app.piece().evidence().entries();
+        let entries = app.piece().evidence().observations();
         let mut out = Vec::new();
         let mut left = entries;
         if entries.len() > most && most > 0 {
@@ -166,7 +166,7 @@ impl<'a> Timeline<'a> {
             out.push(Row::new(&fit(&text, self.cells), app.theme.quiet).click(Msg::Verdict));
         }
         for entry in left.iter().take(most) {
-            let era = app.eras.iter().find(|(e, _)| e == entry);
+            let era = app.piece().eras().iter().find(|(e, _)| e == entry);
             let shade = |h: &f64| SHADES[(h * 3.0).round().clamp(0.0, 3.0) as usize];
             let strip = match era {
                 Some((_, era)) => peaks(era, columns).iter().map(shade).collect(),
@@ -240,17 +240,12 @@ fn label(app: &App, entry: &Observation) -> String {
     let odd = app.screen() == Screen::Verdict
         && app
             .piece()
-            .verdict()
-            .explanation
-            .at_odds
+            .at_odds()
             .iter()
-            .any(|o| o.entry == *entry);
+            .any(|o| o.observation == *entry);
     let sign = if odd { "! " } else { "" };
-    let said = match entry.seen {
-        Observed::Finding(f) => app.expert().base.finding(entry.clue, f).words.clone(),
-        Observed::Year(y) => y.0.to_string(),
-        Observed::CantTell => "can't tell".to_owned(),
-    };
+    let sure = entry.clone().sure(Sure::Sure);
+    let said = seen(app.expert(), &sure);
     let doubt = match entry.sure {
         Sure::Sure => "",
         Sure::Unsure => "? ",

@@ -52,14 +52,14 @@ impl App {
             Msg::CantTell => self.answer(Observed::CantTell),
             Msg::Forget => {
                 if let Some(clue) = self.clue() {
-                    self.change(|piece| piece.forget(clue));
+                    self.change(|piece| piece.without(clue));
                     self.jumped = Some(clue);
                     self.settle();
                 }
             }
             Msg::Sureness => self.sure = self.sure.next(),
             Msg::GoOn => {
-                if let Some(look) = self.piece.verdict().looks.first() {
+                if let Some(look) = self.piece.advice().looks.first() {
                     self.go_to(look.clue);
                 }
             }
@@ -115,9 +115,9 @@ impl App {
     }
 
     pub(super) fn start(&mut self) {
-        self.piece = Piece::new(self.expert().clone(), self.cursor);
+        self.piece = Piece::unseen(self.expert().clone(), self.cursor);
         self.screen = Screen::Look;
-        self.weigh();
+        self.account = None;
         self.settle();
     }
 
@@ -138,25 +138,24 @@ impl App {
     }
 
     fn undo(&mut self) {
-        if !self.piece.undo() {
+        let Some(mark) = self.trail.pop() else {
             "There is nothing to take back.".clone_into(&mut self.notice);
             return;
-        }
-        self.weigh();
+        };
+        self.piece = mark.piece;
+        self.account = None;
         if self.screen == Screen::Verdict {
             self.judge();
         }
-        if let Some(mark) = self.trail.pop() {
-            self.jumped = mark.jumped;
-            self.sure = mark.sure;
-            self.cursor = mark.cursor;
-            self.typed = mark.typed;
-        }
+        self.jumped = mark.jumped;
+        self.sure = mark.sure;
+        self.cursor = mark.cursor;
+        self.typed = mark.typed;
     }
 
     fn new_piece(&mut self) {
         let had = !self.piece.evidence().is_empty();
-        self.change(crate::piece::Piece::clear);
+        self.change(Piece::cleared);
         self.screen = Screen::Look;
         self.jumped = None;
         self.sure = Sure::Sure;
@@ -207,9 +206,9 @@ impl App {
         };
         let sure = match seen {
             Observed::CantTell => Sure::Sure,
-            Observed::Finding(_) | Observed::Year(_) => self.sure,
+            Observed::Finding(_) | Observed::Year(_) | Observed::Soft(_) => self.sure,
         };
-        self.change(|piece| piece.say(Observation { clue, seen, sure }));
+        self.change(|piece| piece.with(Observation::new(clue, seen).sure(sure)));
         self.jumped = None;
         self.sure = Sure::Sure;
         self.settle();

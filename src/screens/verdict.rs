@@ -26,8 +26,8 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
 pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     let (expert, theme, text) = (app.expert(), app.theme, Style::new());
     let piece = app.piece();
-    let verdict = piece.verdict();
-    let explained = &verdict.explanation;
+    let judgement = piece.judgement();
+    let explained = piece.explanation();
     let mut out = Vec::new();
     if piece.evidence().is_empty() {
         out.extend(paragraph(
@@ -36,18 +36,14 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
             theme.caution,
         ));
     }
-    out.extend(paragraph(
-        &reasons::headline(expert, verdict),
-        cells,
-        theme.band,
-    ));
+    out.extend(paragraph(&reasons::headline(piece), cells, theme.band));
     out.push(Row::blank());
     out.extend(bars::kinds(
         app,
         cells,
         KINDS * if cells < 48 { 2 } else { 1 },
     ));
-    for (place, p) in verdict.places.iter().take(FEW) {
+    for (place, p) in judgement.places.iter().take(FEW) {
         let name = &expert.base.places[usize::from(place.0)].name;
         out.push(Row::new(&summary::likely(name, *p), text));
     }
@@ -57,7 +53,7 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     out.push(timeline.axis());
     out.extend(timeline.eras(usize::MAX));
     out.push(Row::blank());
-    for band in &verdict.bands {
+    for band in &judgement.bands {
         out.extend(paragraph(&summary::band(band), cells, text));
     }
     out.extend(paragraph(
@@ -72,7 +68,7 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     ));
     out.push(Row::blank());
     out.push(Row::new("Rarity", theme.heading));
-    for line in summary::rarity(expert, verdict) {
+    for line in summary::rarity(piece) {
         out.extend(paragraph(&line, cells, text));
     }
     let nothing = Default::default();
@@ -83,19 +79,19 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     for (i, step) in steps.iter().enumerate() {
         let words = format!(
             "{} ({})",
-            reasons::step(expert, verdict, step),
-            summary::leave_one_out(expert, verdict, step)
+            reasons::step(piece, step),
+            summary::leave_one_out(piece, step)
         );
         let rows = item(&format!("{:>2}. ", i + 1), &words, cells, text);
         out.extend(
             rows.into_iter()
-                .map(|row| row.prose().click(Msg::GoTo(step.entry.clue))),
+                .map(|row| row.prose().click(Msg::GoTo(step.observation.clue))),
         );
-        let leaning = account::leaning_of(leanings, &step.entry);
+        let leaning = account::leaning_of(leanings, &step.observation);
         if !leaning.is_empty() {
             out.extend(item("    ", leaning, cells, theme.quiet));
         }
-        let sources = summary::sources_of(expert, &step.entry);
+        let sources = summary::sources_of(expert, &step.observation);
         out.extend(item("    Source: ", &sources, cells, theme.quiet));
     }
     parts(&mut out, app, &whole.ahead(), cells);

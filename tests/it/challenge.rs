@@ -342,7 +342,7 @@ fn a_neutral_setting_counts_every_year_alike() {
     let neutral = &EXPERT.base.settings[EXPERT.base.neutral()];
     assert!(neutral.neutral && neutral.id == "anywhere");
     let case = case_of(&EXPERT, "anywhere", &[]);
-    let years = &case.verdict().years;
+    let years = &case.judgement().years;
     let even = 1.0 / years.len() as f64;
     assert!(years.iter().all(|p| (p - even).abs() < 1e-9));
 }
@@ -354,8 +354,7 @@ fn standing(by: i16, setting: &str) -> (usize, usize) {
     let known = printseam::prove::cases::read(&EXPERT, setting, File::open(path).unwrap()).unwrap();
     let (mut good, mut all) = (0, 0);
     for piece in known.iter().filter(|k| k.datable()) {
-        let mut case = Piece::new(EXPERT.clone(), setting);
-        case.say_all(piece.evidence.entries());
+        let case = Piece::new(EXPERT.clone(), setting, piece.evidence.clone());
         // A date outside the years judged is refused, which proves nothing.
         let Ok(claim) = read(
             &EXPERT,

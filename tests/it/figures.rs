@@ -4,6 +4,7 @@ use std::fs::File;
 use std::path::Path;
 
 use printseam::core::explanation::explain;
+use printseam::core::left_out::each_left_out;
 use printseam::core::observation::Observed;
 use printseam::prove::cases::{Known, read};
 use printseam::prove::prove;
@@ -42,16 +43,13 @@ fn prior_and_weights_add_up_on_every_museum_piece() {
     let cases = known("museum.csv");
     assert!(cases.len() > 200);
     for case in &cases {
-        let account = explain(
-            model,
-            &expert.engine.priors[case.setting],
-            &case.evidence,
-            0.8,
-        );
+        let prior = &expert.engine.priors[case.setting];
+        let left_out = each_left_out(model, prior, &case.evidence);
+        let account = explain(model, prior, &case.evidence, &left_out, 0.8);
         assert!(account.gap().abs() < 1e-6, "{}: {}", case.id, account.gap());
         let spoken = case
             .evidence
-            .entries()
+            .observations()
             .iter()
             .filter(|e| e.seen != Observed::CantTell);
         assert!(account.steps.len() <= spoken.count(), "{}", case.id);

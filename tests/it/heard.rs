@@ -1,7 +1,7 @@
 //! Marks and notes on the shipped rules: what is written turns into findings.
 
-use printseam::piece::intake::{mark, notes};
 use printseam::piece::notation::write;
+use printseam::piece::reading::{mark, notes};
 
 use crate::shipped::{case_of, expert};
 
@@ -46,14 +46,14 @@ fn an_absent_word_speaks_only_in_a_complete_mark() {
 #[test]
 fn a_mark_moves_the_band() {
     let expert = expert();
-    let mut case = case_of(
+    let case = case_of(
         &expert,
         "antiques-fair",
         &["line-make=engraved", "print-colour=brown"],
     );
-    let before = case.verdict().band();
-    case.say_all(&mark(&expert, "Rd No 61234", false).entries);
-    let after = case.verdict().band();
+    let before = case.judgement().band();
+    let case = case.with_all(mark(&expert, "Rd No 61234", false).entries);
+    let after = case.judgement().band();
     assert!(after.width() < before.width() / 2, "{before:?} {after:?}");
     assert!(after.from.0 >= 1885, "{after:?}");
 }
@@ -65,7 +65,7 @@ fn one_line_of_notes_gives_a_useful_verdict() {
         &expert,
         "dark blue willow, scalloped, crazed, three stilt marks, no mark",
     );
-    let entries: Vec<_> = heard.heard.iter().map(|(_, e)| *e).collect();
+    let entries: Vec<_> = heard.heard.iter().map(|(_, e)| e.clone()).collect();
     let found = said(&entries);
     assert!(found.iter().any(|f| f == "print-colour=blue"), "{found:?}");
     for wanted in [

@@ -145,8 +145,8 @@ fn every_finding_of_every_clue_is_near() {
             let mut one = App::opened(expert.clone(), Theme::mono(), 0, &[]);
             one.update(Msg::GoTo(clue));
             one.press(Key::Char(label_of(i).unwrap()));
-            let said = one.piece().evidence().of(clue).map(|e| e.seen);
-            assert_eq!(said, Some(Observed::Finding(FindingId(i as u16))));
+            let said = one.piece().evidence().of(clue).map(|e| &e.seen);
+            assert_eq!(said, Some(&Observed::Finding(FindingId(i as u16))));
         }
     }
 }
@@ -158,14 +158,14 @@ fn kinds_years_and_rarity_are_always_in_sight() {
             for place in ["<enter>", "<enter>1", "<enter>1111"] {
                 let (app, buffer) = after(expert.clone(), place, size);
                 let shown = text(&buffer);
-                let verdict = app.piece().verdict();
-                let band = verdict.band();
+                let judgement = app.piece().judgement();
+                let band = judgement.band();
                 for wanted in [
-                    format!("rarity {:.0}", verdict.rarity.score),
+                    format!("rarity {:.0}", judgement.rarity.score),
                     band.from.0.to_string(),
                     band.to.0.to_string(),
-                    verdict.median.0.to_string(),
-                    printseam::say::scales::percent(verdict.leading().1),
+                    judgement.median.0.to_string(),
+                    printseam::say::scales::percent(judgement.leading().1),
                 ] {
                     assert!(
                         shown.contains(&wanted),
@@ -183,7 +183,7 @@ fn sureness_holds_for_one_answer() {
     let sure: Vec<Sure> = app
         .piece()
         .evidence()
-        .entries()
+        .observations()
         .iter()
         .map(|e| e.sure)
         .collect();
@@ -191,7 +191,7 @@ fn sureness_holds_for_one_answer() {
     let (app, buffer) = after(small(), "<enter>ss", (80, 24));
     assert!(text(&buffer).contains("counts as a guess"));
     let (app, _) = played(app, "1", (80, 24));
-    assert_eq!(app.piece().evidence().entries()[0].sure, Sure::Guess);
+    assert_eq!(app.piece().evidence().observations()[0].sure, Sure::Guess);
 }
 
 #[test]
@@ -207,11 +207,11 @@ fn a_clue_is_found_by_the_words_of_its_findings_and_can_be_changed() {
     assert_eq!(app.clue(), Some(clue));
     assert!(text(&buffer).contains("7✓ mulberry"), "{}", text(&buffer));
     let (app, _) = played(app, "1", (80, 24));
-    assert_eq!(app.piece().evidence().entries().len(), 1);
+    assert_eq!(app.piece().evidence().observations().len(), 1);
     let (app, _) = played(app, "jmulberry<enter>f", (80, 24));
     assert!(app.piece().evidence().is_empty());
     let (app, _) = played(app, "u", (80, 24));
-    assert_eq!(app.piece().evidence().entries().len(), 1);
+    assert_eq!(app.piece().evidence().observations().len(), 1);
     let (_, buffer) = played(app, "jmulberry brown zzz", (80, 24));
     assert!(text(&buffer).contains("No clue has these words"));
 }
@@ -254,7 +254,7 @@ fn a_year_is_typed_and_checked() {
 #[test]
 fn the_end_of_the_questions_says_why_and_offers_the_verdict() {
     let (app, buffer) = after(small(), "<enter>11111111", (80, 24));
-    assert!(app.clue().is_none() && app.piece().verdict().stop.is_some());
+    assert!(app.clue().is_none() && app.piece().advice().stop.is_some());
     let shown = text(&buffer);
     assert!(shown.contains("Enough seen"), "{shown}");
     let (app, _) = played(app, "<enter>", (80, 24));
@@ -272,7 +272,10 @@ fn clicks_do_what_keys_do() {
     click(&mut app, size, Msg::Start);
     assert_eq!((app.screen(), app.piece().setting()), (Screen::Look, 1));
     click(&mut app, size, Msg::CantTell);
-    assert_eq!(app.piece().evidence().entries()[0].seen, Observed::CantTell);
+    assert_eq!(
+        app.piece().evidence().observations()[0].seen,
+        Observed::CantTell
+    );
     click(&mut app, size, Msg::Undo);
     assert!(app.piece().evidence().is_empty());
     click(&mut app, size, Msg::Help);
@@ -302,10 +305,10 @@ fn a_new_piece_and_another_setting_can_be_taken_back() {
     let (app, _) = after(small(), "<enter>11n", (80, 24));
     assert!(app.piece().evidence().is_empty());
     let (app, _) = played(app, "u", (80, 24));
-    assert_eq!(app.piece().evidence().entries().len(), 2);
+    assert_eq!(app.piece().evidence().observations().len(), 2);
     let (app, _) = played(app, "c3", (80, 24));
     assert_eq!(app.piece().setting(), 2);
-    assert_eq!(app.piece().evidence().entries().len(), 2);
+    assert_eq!(app.piece().evidence().observations().len(), 2);
 }
 
 /// Rule files of others may hold anything: nothing of it steers the terminal.

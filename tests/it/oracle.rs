@@ -15,7 +15,7 @@ fn likelihood(
     clue: usize,
     pair: usize,
     year: usize,
-    seen: Observed,
+    seen: &Observed,
     sure: Sure,
 ) -> f64 {
     let c = &plain.clues[clue];
@@ -53,6 +53,14 @@ fn likelihood(
             let lag = f64::from(plain.first) + year as f64 - f64::from(read.0);
             (1.0 - error) * height(lag) / total + error / plain.years as f64
         }
+        (Observed::Soft(weights), None) => {
+            let each = weights.by_finding().iter().enumerate();
+            each.map(|(f, w)| {
+                let seen = Observed::Finding(FindingId(f as u16));
+                w * likelihood(plain, clue, pair, year, &seen, sure)
+            })
+            .sum()
+        }
         _ => 1.0,
     }
 }
@@ -60,18 +68,19 @@ fn likelihood(
 /// Findings that speak: something was seen and the gate is not shut by another answer.
 fn spoken(plain: &Plain, evidence: &Evidence) -> Vec<(usize, Observed, Sure)> {
     evidence
-        .entries()
+        .observations()
         .iter()
         .filter(|e| e.seen != Observed::CantTell)
         .filter(|e| match plain.clues[usize::from(e.clue.0)].gate {
             None => true,
-            Some((on, finding)) => match evidence.of(ClueId(on as u16)).map(|e| e.seen) {
+            Some((on, finding)) => match evidence.of(ClueId(on as u16)).map(|e| &e.seen) {
                 None | Some(Observed::CantTell) => true,
                 Some(Observed::Finding(f)) => usize::from(f.0) == finding,
+                Some(Observed::Soft(w)) => w.by_finding()[finding] > 0.0,
                 Some(Observed::Year(_)) => false,
             },
         })
-        .map(|e| (usize::from(e.clue.0), e.seen, e.sure))
+        .map(|e| (usize::from(e.clue.0), e.seen.clone(), e.sure))
         .collect()
 }
 
@@ -81,7 +90,8 @@ pub fn slow_posterior(plain: &Plain, evidence: &Evidence) -> Vec<f64> {
     for pair in 0..plain.pairs.len() {
         for year in 0..plain.years {
             let mut weight = plain.prior[pair * plain.years + year];
-            for &(clue, seen, sure) in &said {
+            for (clue, seen, sure) in &said {
+                let (clue, sure) = (*clue, *sure);
                 let family = plain.clues[clue].family;
                 let kin = said
                     .iter()
@@ -132,7 +142,7 @@ fn slow_information(plain: &Plain, clue: usize, p: &[f64]) -> f64 {
                     clue,
                     i / plain.years,
                     i % plain.years,
-                    seen,
+                    &seen,
                     Sure::Sure,
                 )
             })

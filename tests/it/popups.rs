@@ -24,7 +24,7 @@ fn text(buffer: &Buffer) -> String {
 
 fn said(app: &App, clue: &str) -> Option<Observed> {
     let clue = app.piece().expert().base.clue_id(clue).unwrap();
-    app.piece().evidence().of(clue).map(|e| e.seen)
+    app.piece().evidence().of(clue).map(|e| e.seen.clone())
 }
 
 /// The text of an area.
@@ -49,7 +49,7 @@ fn clicked(app: App, msg: Msg) -> (App, Buffer, Shown) {
 fn a_diamond_typed_on_the_screen_moves_the_band() {
     for size in SIZES {
         let (app, _) = after(expert(), "<enter>1", size);
-        let before = app.piece().verdict().band();
+        let before = app.piece().judgement().band();
         let (app, buffer) = played(app, "m<tab>a<right>12<down>3<left>w", size);
         let shown = text(&buffer);
         for wanted in [
@@ -62,7 +62,7 @@ fn a_diamond_typed_on_the_screen_moves_the_band() {
         ] {
             assert!(shown.contains(wanted), "{size:?} {wanted}\n{shown}");
         }
-        assert_eq!(app.piece().verdict().band(), before, "nothing counts yet");
+        assert_eq!(app.piece().judgement().band(), before, "nothing counts yet");
         let (app, _) = played(app, "<enter>", size);
         assert_eq!(app.popup(), None);
         let registered = said(&app, "registered");
@@ -70,9 +70,9 @@ fn a_diamond_typed_on_the_screen_moves_the_band() {
             registered,
             Some(Observed::Year(printseam::core::grid::Year(1845)))
         );
-        assert_ne!(app.piece().verdict().band(), before);
+        assert_ne!(app.piece().judgement().band(), before);
         let (app, _) = played(app, "u", size);
-        assert_eq!(app.piece().verdict().band(), before);
+        assert_eq!(app.piece().judgement().band(), before);
     }
 }
 
@@ -197,8 +197,8 @@ fn a_trial_foretells_the_verdict() {
     let (app, buffer) = after(expert(), "<enter>11w<up><right>", SIZE);
     let foretold = text(&buffer);
     let (app, _) = played(app, "<enter>", SIZE);
-    let verdict = app.piece().verdict();
-    let band = format!("{}–{}", verdict.band().from.0, verdict.band().to.0);
+    let judgement = app.piece().judgement();
+    let band = format!("{}–{}", judgement.band().from.0, judgement.band().to.0);
     let line = foretold.lines().find(|l| l.contains("80 % band")).unwrap();
     assert!(
         line.trim_end_matches('│').trim_end().ends_with(&band),
@@ -206,13 +206,16 @@ fn a_trial_foretells_the_verdict() {
     );
     let middle = foretold.lines().find(|l| l.contains("middle year"));
     let middle = middle.unwrap().trim_end_matches('│').trim_end();
-    assert!(middle.ends_with(&verdict.median.0.to_string()), "{middle}");
+    assert!(
+        middle.ends_with(&judgement.median.0.to_string()),
+        "{middle}"
+    );
 }
 
 #[test]
 fn a_trial_goes_round_all_findings_and_not_looked_at() {
     let (app, _) = after(small(), "<enter>1", SIZE);
-    let clue = app.piece().evidence().entries()[0].clue;
+    let clue = app.piece().evidence().observations()[0].clue;
     let findings = app.piece().expert().base.clue(clue).findings.len();
     let round = "<right>".repeat(findings + 1);
     let (app, buffer) = played(app, &format!("w<up>{round}"), SIZE);
@@ -295,10 +298,10 @@ fn words_of_the_screen_come_before_the_others() {
 #[test]
 fn another_setting_can_be_undone() {
     let (app, _) = after(small(), "<enter>11", SIZE);
-    let before = app.piece().verdict().band();
+    let before = app.piece().judgement().band();
     let (app, _) = played(app, "c3", SIZE);
     assert_eq!(app.piece().setting(), 2);
     let (app, _) = played(app, "u", SIZE);
     assert_eq!(app.piece().setting(), 0);
-    assert_eq!(app.piece().verdict().band(), before);
+    assert_eq!(app.piece().judgement().band(), before);
 }

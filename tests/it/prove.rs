@@ -6,13 +6,13 @@
 use printseam::core::grid::Year;
 use printseam::core::posterior::posterior;
 use printseam::piece::expert::Expert;
+use printseam::piece::intake::{Told, intake};
 use printseam::piece::notation::write;
 use printseam::prove::cases::{Known, read};
 use printseam::prove::economy::{Order, economy};
 use printseam::prove::fit::{FOLDS, fit, fold_of};
 use printseam::prove::json::json;
 use printseam::prove::judge::judge;
-use printseam::prove::marked::mark_findings;
 use printseam::prove::measures::Measures;
 use printseam::prove::reliability::bins;
 use printseam::prove::text::text;
@@ -152,10 +152,13 @@ fn measures_are_those_worked_by_hand() {
     close(proof.reliability.kind_gap, 0.0005);
     // d is the worst: its colour spoils it, and nothing seen would be ln 0.055.
     // c: ln 0.2505 = −1.38 against d: ln 0.0276 = −3.59, e: ln 0.082 + ln 0.7495 = −2.78.
-    let worst = proof.worst[0];
+    let worst = &proof.worst[0];
     assert_eq!(worst.case, 3);
     close(Some(worst.log), (11.0f64 * 0.002505).ln());
-    close(Some(worst.blame.unwrap().1), (11.0f64 / 200.0).ln());
+    close(
+        Some(worst.blame.as_ref().unwrap().1),
+        (11.0f64 / 200.0).ln(),
+    );
     // By half century: 1850 holds a and e, 1950 holds b and d.
     let halves: Vec<(i16, usize)> = proof
         .by_half_century
@@ -311,9 +314,18 @@ fn the_engine_asks_what_tells_most_first() {
 fn marks_and_registrations_become_findings() {
     let expert = Expert::shipped(Year(2026)).unwrap();
     let base = &expert.base;
+    let told = |mark: &str, registered: &str| {
+        let told = Told {
+            mark,
+            registered,
+            ..Told::default()
+        };
+        intake(&expert, &told)
+    };
     let found = |mark: &str, registered: &str| -> Vec<String> {
-        let entries = mark_findings(&expert, mark, registered).unwrap();
-        entries.iter().map(|e| write(base, e)).collect()
+        let taken = told(mark, registered).unwrap();
+        let counted = taken.evidence.observations().iter();
+        counted.map(|e| write(base, e)).collect()
     };
     assert!(
         found("[maker] & SONS, MADE IN ENGLAND", "")
@@ -323,8 +335,8 @@ fn marks_and_registrations_become_findings() {
     assert_eq!(found("", "1888"), ["registered=1888"]);
     assert_eq!(found("", "Rd 331---").len(), 1);
     assert_eq!(found("", "Rd No 331---"), found("", "rd. 331???"));
-    assert!(mark_findings(&expert, "", "Rd soup").is_err());
-    assert!(mark_findings(&expert, "", "soon").is_err());
+    assert!(told("", "Rd soup").is_err());
+    assert!(told("", "soon").is_err());
 }
 
 #[test]

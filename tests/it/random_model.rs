@@ -4,7 +4,7 @@ use printseam::core::curve::Curve;
 use printseam::core::grid::{ClueId, FamilyId, FindingId, Grid, KindId, PlaceId, Year};
 use printseam::core::likelihood::Table;
 use printseam::core::model::{Clause, ClueModel, Model, Station};
-use printseam::core::observation::{Evidence, Observation, Observed, Sure};
+use printseam::core::observation::{Evidence, Observation, Observed, Sure, Weights};
 use printseam::core::posterior::Prior;
 
 /// splitmix64: a plain generator, so that a failing seed can be run again anywhere.
@@ -169,7 +169,7 @@ impl Plain {
         let mut evidence = Evidence::new();
         for c in order {
             if r.unit() < 0.75 {
-                evidence.say(self.entry(c, &mut r));
+                evidence.add(self.entry(c, &mut r));
             }
         }
         evidence
@@ -181,13 +181,15 @@ impl Plain {
         } else if self.clues[clue].kernel.is_some() {
             Observed::Year(Year(self.first + r.below(self.years) as i16))
         } else {
-            Observed::Finding(FindingId(r.below(self.clues[clue].findings) as u16))
+            let findings = self.clues[clue].findings;
+            let one = Observed::Finding(FindingId(r.below(findings) as u16));
+            let soft = (r.unit() < 0.2).then(|| {
+                let weights: Vec<f64> = (0..findings).map(|_| r.unit()).collect();
+                Weights::new(&weights).map(Observed::Soft)
+            });
+            soft.flatten().unwrap_or(one)
         };
         let sure = [Sure::Sure, Sure::Unsure, Sure::Guess][r.below(3)];
-        Observation {
-            clue: ClueId(clue as u16),
-            seen,
-            sure,
-        }
+        Observation::new(ClueId(clue as u16), seen).sure(sure)
     }
 }

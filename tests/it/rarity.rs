@@ -44,7 +44,7 @@ proptest! {
     fn the_score_is_the_share_of_commoner_pieces(seed in any::<u64>()) {
         let mut r = Random(seed);
         let grid = grid();
-        let market = posterior_of((0..grid.cells()).map(|_| r.unit()).collect(), &grid);
+        let market = Prior::new((0..grid.cells()).map(|_| r.unit()).collect());
         // The piece is known exactly: one kind, one year.
         let (kind, offset) = (r.below(KINDS), r.below(YEARS));
         let mut at = vec![0.0; grid.cells()];
@@ -90,7 +90,7 @@ proptest! {
 #[test]
 fn kinds_the_market_never_has_so_stay_out_of_the_score() {
     let grid = grid();
-    let market = posterior_of(vec![1.0; grid.cells()], &grid);
+    let market = Prior::new(vec![1.0; grid.cells()]);
     let colour = Feature {
         share: vec![
             vec![1.0, 0.0, 0.0],

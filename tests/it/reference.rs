@@ -74,15 +74,13 @@ fn network() -> (Value, Model, Prior) {
 fn evidence(case: &Value) -> Evidence {
     let mut evidence = Evidence::new();
     for said in case["said"].as_array().unwrap() {
-        evidence.say(Observation {
-            clue: ClueId(index(&said["clue"]) as u16),
-            seen: Observed::Finding(FindingId(index(&said["finding"]) as u16)),
-            sure: match said["sure"].as_str().unwrap() {
-                "sure" => Sure::Sure,
-                "unsure" => Sure::Unsure,
-                _ => Sure::Guess,
-            },
-        });
+        let sure = match said["sure"].as_str().unwrap() {
+            "sure" => Sure::Sure,
+            "unsure" => Sure::Unsure,
+            _ => Sure::Guess,
+        };
+        let seen = Observed::Finding(FindingId(index(&said["finding"]) as u16));
+        evidence.add(Observation::new(ClueId(index(&said["clue"]) as u16), seen).sure(sure));
     }
     evidence
 }

@@ -12,7 +12,7 @@ use printseam::claim::{challenge, read};
 use printseam::piece::Piece;
 use printseam::piece::expert::Expert;
 use printseam::piece::notation::parse;
-use printseam::piece::trial::{Change, WhatIf, accept};
+use printseam::piece::trial::{Change, WhatIf, changed};
 use printseam::report::sheet::Sheet;
 use printseam::report::{html, markdown};
 use printseam::say::{account, what_if};
@@ -231,8 +231,7 @@ fn the_account_names_what_it_rests_on_and_what_would_change_it() {
     assert!(!account.would_change.is_empty());
     assert!(!account.next.is_empty() || account.stop.is_some());
     // A finding against the leader is said to be.
-    let mut odd = case();
-    odd.say(parse(&EXPERT.base, "body=tin-glazed").unwrap());
+    let odd = case().with(parse(&EXPERT.base, "body=tin-glazed").unwrap());
     let against = account::account(&odd).against.join("\n");
     assert!(against.contains("opaque white glaze"), "{against}");
 }
@@ -245,23 +244,23 @@ fn the_weights_add_up_on_every_known_piece() {
     let known = printseam::prove::cases::read(&EXPERT, setting, File::open(path).unwrap()).unwrap();
     assert!(known.len() > 200);
     for piece in &known {
-        let mut case = Piece::new(EXPERT.clone(), piece.setting);
-        case.say_all(piece.evidence.entries());
-        let gap = case.verdict().explanation.gap();
+        let case = Piece::new(EXPERT.clone(), piece.setting, piece.evidence.clone());
+        let gap = case.explanation().gap();
         assert!(gap.abs() < 1e-6, "{}: {gap}", piece.id);
     }
 }
 
 #[test]
 fn what_if_shows_both_sides_and_changes_nothing() {
-    let mut case = case();
+    let case = case();
     let before = case.evidence().clone();
     let edge = EXPERT.base.clue_id("edge").unwrap();
-    let say = [Change::Say(parse(&EXPERT.base, "edge=crisp").unwrap())];
-    let tried = WhatIf::new(&case, &say);
+    let say = [Change::Add(parse(&EXPERT.base, "edge=crisp").unwrap())];
+    let after = changed(&case, &say);
+    let tried = WhatIf::new(&case, &after);
     assert_eq!(*case.evidence(), before);
     assert!(tried.other_kind(), "{tried:?}");
-    assert_eq!(tried.before.band, case.verdict().band());
+    assert_eq!(tried.before.band, case.judgement().band());
     for side in [
         tried.kinds.iter().map(|k| k.before).sum::<f64>(),
         tried.kinds.iter().map(|k| k.after).sum(),
@@ -273,12 +272,11 @@ fn what_if_shows_both_sides_and_changes_nothing() {
     let named = what_if::named(&tried).map(|shift| shift.kind);
     assert!(named.take(2).any(|kind| kind == tried.after.leading));
     // Accepted, the case is what was shown.
-    accept(&mut case, &say);
-    assert_eq!(case.verdict().band(), tried.after.band);
-    assert_eq!(case.verdict().leading().0, tried.after.leading);
-    let forgotten = WhatIf::new(&case, &[Change::Forget(edge)]);
+    assert_eq!(after.judgement().band(), tried.after.band);
+    assert_eq!(after.judgement().leading().0, tried.after.leading);
+    let forgotten = WhatIf::new(&after, &changed(&after, &[Change::Forget(edge)]));
     assert_eq!(forgotten.before.band, tried.after.band);
     // The same finding again changes nothing.
-    let same = WhatIf::new(&case, &say);
+    let same = WhatIf::new(&after, &changed(&after, &say));
     assert_eq!(same.before, same.after);
 }

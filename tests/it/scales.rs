@@ -3,9 +3,10 @@
 
 use printseam::core::explanation::explain;
 use printseam::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::core::left_out::each_left_out;
 use printseam::core::likelihood::{LEAST_ERROR, Table};
 use printseam::core::model::{ClueModel, Model, Station};
-use printseam::core::observation::{Evidence, Observation, Observed, Sure};
+use printseam::core::observation::{Evidence, Observation, Observed};
 use printseam::core::posterior::Prior;
 use printseam::say::scales::{chance, percent, support};
 
@@ -110,12 +111,14 @@ fn weigh(odds: f64, seen: [f64; 2]) -> (f64, f64) {
         families: Vec::new(),
     };
     let mut evidence = Evidence::new();
-    evidence.say(Observation {
-        clue: ClueId(0),
-        seen: Observed::Finding(FindingId(0)),
-        sure: Sure::Sure,
-    });
-    let account = explain(&model, &Prior::new(vec![odds, 1.0]), &evidence, 0.8);
+    evidence.add(Observation::new(ClueId(0), Observed::Finding(FindingId(0))));
+    let account = explain(
+        &model,
+        &Prior::new(vec![odds, 1.0]),
+        &evidence,
+        &each_left_out(&model, &Prior::new(vec![odds, 1.0]), &evidence),
+        0.8,
+    );
     // The account speaks of the leading kind.
     let sign = if account.kind == KindId(0) { 1.0 } else { -1.0 };
     (

@@ -273,19 +273,19 @@ fn the_screens_give_the_same_verdict_as_the_case() {
         "1<enter>ldark blue, scalloped, no mark<enter>",
         (80, 24),
     );
-    let heard = printseam::piece::intake::notes(&expert, "dark blue, scalloped, no mark");
-    let mut case = printseam::piece::Piece::new(expert, 0);
-    case.say_all(&heard.heard.iter().map(|(_, e)| *e).collect::<Vec<_>>());
-    assert_eq!(app.piece().verdict().kinds, case.verdict().kinds);
-    assert_eq!(app.piece().verdict().band(), case.verdict().band());
+    let heard = printseam::piece::reading::notes(&expert, "dark blue, scalloped, no mark");
+    let heard = heard.heard.into_iter().map(|(_, seen)| seen);
+    let case = printseam::piece::Piece::new(expert, 0, heard.collect());
+    assert_eq!(app.piece().judgement().kinds, case.judgement().kinds);
+    assert_eq!(app.piece().judgement().band(), case.judgement().band());
 }
 
 #[test]
 fn a_mark_typed_moves_the_band() {
     let (before, _) = after(expert(), "2<enter>", (80, 24));
     let (app, _) = after(expert(), "2<enter>mRd No 61234<enter>", (80, 24));
-    assert!(app.piece().verdict().band().width() < before.piece().verdict().band().width() / 2);
-    assert!(app.piece().verdict().band().from.0 >= 1885);
+    assert!(app.piece().judgement().band().width() < before.piece().judgement().band().width() / 2);
+    assert!(app.piece().judgement().band().from.0 >= 1885);
 }
 
 #[test]

@@ -18,26 +18,25 @@ pub fn expert() -> Arc<Expert> {
 }
 
 pub fn case_of(expert: &Arc<Expert>, setting: &str, saw: &[&str]) -> Piece {
-    let mut case = Piece::new(expert.clone(), expert.base.setting(setting).unwrap());
-    for text in saw {
-        case.say(parse(&expert.base, text).unwrap());
-    }
-    case
+    let saw = saw.iter().map(|text| parse(&expert.base, text).unwrap());
+    Piece::new(
+        expert.clone(),
+        expert.base.setting(setting).unwrap(),
+        saw.collect(),
+    )
 }
 
 fn leader(case: &Piece) -> (String, f64) {
-    let (kind, p) = case.verdict().leading();
+    let (kind, p) = case.judgement().leading();
     (case.expert().base.kinds[usize::from(kind.0)].id.clone(), p)
 }
 
 /// True when some reason given for the verdict mentions one of the words.
 fn reasons_mention(case: &Piece, words: &[&str]) -> bool {
-    let verdict = case.verdict();
-    verdict
-        .explanation
+    case.explanation()
         .steps
         .iter()
-        .map(|s| reasons::step(case.expert(), verdict, s).to_lowercase())
+        .map(|s| reasons::step(case, s).to_lowercase())
         .any(|text| words.iter().any(|w| text.contains(w)))
 }
 
@@ -132,7 +131,7 @@ fn late_flow_blue_comes_out_as_flow_blue_of_its_time() {
             "country-word=england",
         ],
     );
-    let band = case.verdict().band();
+    let band = case.judgement().band();
     assert_eq!(leader(&case).0, "flow-blue");
     // Late flow blue is seldom met on a thrift shelf, revival prints are: two to one or better.
     assert!(leader(&case).1 > 0.66, "{:?}", leader(&case));
@@ -154,7 +153,7 @@ fn swelling_strokes_that_never_quite_repeat_are_painted() {
         leader(&case)
     );
     let painted: f64 = case
-        .verdict()
+        .judgement()
         .kinds
         .iter()
         .filter(|(k, _)| {
@@ -210,7 +209,7 @@ fn rarity_rises_from_blue_over_mulberry_to_yellow() {
                 &format!("print-colour={colour}"),
             ],
         );
-        case.verdict().rarity.score
+        case.judgement().rarity.score
     };
     let (blue, mulberry, yellow) = (score("blue"), score("mulberry"), score("yellow"));
     assert!(
@@ -237,7 +236,7 @@ fn a_rare_colour_adds_no_more_bits_than_its_rarest_share() {
                 .map(|kind| kind[f])
                 .filter(|share| *share > 0.0)
                 .fold(1.0, f64::min);
-            let bits = case.verdict().rarity.features[0].unwrap();
+            let bits = case.judgement().rarity.features[0].unwrap();
             assert!(bits <= -rarest.log2() + 1e-9, "{setting} {colour}: {bits}");
         }
     }
@@ -256,9 +255,9 @@ fn contradictions_are_named_and_never_break() {
             "registered=1850",
         ],
     );
-    let verdict = case.verdict();
-    assert!(verdict.years.iter().all(|p| p.is_finite()));
-    assert!(!verdict.explanation.at_odds.is_empty());
+    let judgement = case.judgement();
+    assert!(judgement.years.iter().all(|p| p.is_finite()));
+    assert!(!case.at_odds().is_empty());
 }
 
 #[test]
@@ -268,7 +267,7 @@ fn bands_shown_together_lie_in_one_another() {
     for setting in &expert.base.settings {
         for saw in [&["inscribed-year=1847"][..], &["registered=1850"], &[]] {
             let case = case_of(&expert, &setting.id, saw);
-            let [narrow, stated, wide] = case.verdict().bands;
+            let [narrow, stated, wide] = case.judgement().bands;
             let nested =
                 |inner: Band, outer: Band| outer.from <= inner.from && inner.to <= outer.to;
             assert!(

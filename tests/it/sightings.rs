@@ -33,10 +33,10 @@ fn catalogued_midpoints_lie_in_the_band() {
             text: text.clone(),
         };
         let sighting = read(&expert.base, &file).unwrap();
-        let mut case = Piece::new(expert.clone(), sighting.setting.unwrap());
-        case.say_all(&sighting.saw);
+        let saw = sighting.saw.iter().cloned().collect();
+        let case = Piece::new(expert.clone(), sighting.setting.unwrap(), saw);
         let middle = Year((years[0] + years[1]) / 2);
-        let band = case.verdict().bands[2];
+        let band = case.judgement().bands[2];
         assert!(
             band.holds(middle),
             "{}: {middle:?} not in {band:?}",

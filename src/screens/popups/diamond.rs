@@ -16,7 +16,8 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::reading;
-use crate::piece::intake::{self, MarkHeard};
+use crate::piece::reading as piece_reading;
+use crate::piece::reading::MarkHeard;
 use crate::registry::corners::{NAMES, parts};
 use crate::screens::app::App;
 use crate::screens::canvas::{Canvas, Row, above, beside, paragraph};
@@ -75,7 +76,7 @@ impl Diamond {
     pub fn heard(&self, app: &App) -> Option<MarkHeard> {
         let [corners @ .., class] = &self.fields;
         let typed = self.fields.iter().any(|f| !f.is_empty());
-        typed.then(|| intake::diamond(app.expert(), corners, class))
+        typed.then(|| piece_reading::diamond(app.expert(), corners, class))
     }
 }
 

@@ -44,7 +44,7 @@ fn here(app: &App) -> Vec<usize> {
         texts.extend([&clue.question, &clue.look, &clue.tells, &clue.because].map(String::clone));
         texts.extend(clue.findings.iter().map(|f| f.words.clone()));
     }
-    let kinds = app.piece().verdict().kinds.iter().take(3);
+    let kinds = app.piece().judgement().kinds.iter().take(3);
     texts.extend(kinds.map(|(k, _)| base.kinds[usize::from(k.0)].name.clone()));
     used(base, texts.iter().map(String::as_str))
 }

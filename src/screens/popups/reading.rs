@@ -1,7 +1,7 @@
 //! A line of notes, and what stands on the back, turned into findings: each shown for a yes.
 
 use crate::core::observation::Observation;
-use crate::piece::intake::{self, MarkHeard};
+use crate::piece::reading::{self, MarkHeard};
 use crate::registry::tables::Decoded;
 use crate::say::reasons::{REGISTRATION_IS_A_FLOOR, clue_name, registered, seen};
 use crate::screens::app::App;
@@ -17,7 +17,7 @@ pub fn notes(app: &App, text: &str, cells: usize) -> Vec<Row> {
     let hint = "One line in trade words, such as: dark blue willow, scalloped, no mark";
     let mut out = paragraph(hint, cells, theme.quiet);
     out.extend(paragraph(&format!("{text}_"), cells, theme.chosen));
-    let heard = intake::notes(app.expert(), text);
+    let heard = reading::notes(app.expert(), text);
     for (words, entry) in &heard.heard {
         let line = format!("{words}: {}", said(app, entry));
         out.extend(item("✓ ", &line, cells, theme.quiet));
@@ -41,7 +41,7 @@ pub fn mark(app: &App, text: &str, whole: bool, cells: usize) -> Vec<Row> {
     };
     let more = paragraph(more, cells, theme.quiet).into_iter();
     out.extend(more.map(|row| row.click(Msg::Right)));
-    out.extend(heard(app, &intake::mark(app.expert(), text, whole), cells));
+    out.extend(heard(app, &reading::mark(app.expert(), text, whole), cells));
     out
 }
 

@@ -8,7 +8,7 @@ use ratatui::text::Span;
 use crate::core::grid::{ClueId, FindingId, Year};
 use crate::core::observation::{Observation, Observed, Sure};
 use crate::piece::Piece;
-use crate::piece::trial::{Change, Side, WhatIf};
+use crate::piece::trial::{Change, Side, WhatIf, changed};
 use crate::say::reasons::{capital, clue_name, kind_name, seen};
 use crate::say::scales::percent;
 use crate::say::what_if;
@@ -44,9 +44,14 @@ pub struct Trial {
 impl Trial {
     /// Nothing changed yet; the cursor on the open question, else on the last finding.
     pub fn new(piece: &Piece, open: Option<ClueId>) -> Trial {
-        let mut clues: Vec<ClueId> = piece.evidence().entries().iter().map(|e| e.clue).collect();
+        let mut clues: Vec<ClueId> = piece
+            .evidence()
+            .observations()
+            .iter()
+            .map(|e| e.clue)
+            .collect();
         let said = clues.len();
-        let looks = piece.verdict().looks.iter().map(|l| l.clue).take(OTHERS);
+        let looks = piece.advice().looks.iter().map(|l| l.clue).take(OTHERS);
         for clue in open.into_iter().chain(looks) {
             if !clues.contains(&clue) {
                 clues.push(clue);
@@ -57,7 +62,7 @@ impl Trial {
             cursor: open.and_then(at).unwrap_or(said.saturating_sub(1)),
             clues,
             changes: Vec::new(),
-            outcome: WhatIf::new(piece, &[]),
+            outcome: WhatIf::new(piece, piece),
         }
     }
 
@@ -67,11 +72,11 @@ impl Trial {
             return;
         };
         let now = self.entry(piece, clue);
-        let sure = now.map_or(Sure::Sure, |e| e.sure);
+        let sure = now.as_ref().map_or(Sure::Sure, |e| e.sure);
         let rules = piece.expert().base.clue(clue);
         let seen = if rules.dated.is_some() {
             let grid = &piece.expert().engine.model.grid;
-            let middle = piece.verdict().median;
+            let middle = piece.judgement().median;
             let year = match now.map(|e| e.seen) {
                 Some(Observed::Year(y)) => Year(if on { y.0 + 1 } else { y.0 - 1 }),
                 _ => middle,
@@ -80,10 +85,8 @@ impl Trial {
         } else {
             // 0 stands for "not looked at", then come the findings.
             let all = rules.findings.len() + 1;
-            let at = match now.map(|e| e.seen) {
-                Some(Observed::Finding(f)) => usize::from(f.0) + 1,
-                _ => 0,
-            };
+            let at = now.and_then(|e| e.seen.finding());
+            let at = at.map_or(0, |f| usize::from(f.0) + 1);
             let to = if on { at + 1 } else { at + all - 1 } % all;
             let finding = |i: usize| Observed::Finding(FindingId(i as u16));
             to.checked_sub(1).map(finding)
@@ -91,7 +94,7 @@ impl Trial {
         self.set(
             piece,
             clue,
-            seen.map(|seen| Observation { clue, seen, sure }),
+            seen.map(|seen| Observation::new(clue, seen).sure(sure)),
         );
     }
 
@@ -112,29 +115,21 @@ impl Trial {
     }
 
     fn set(&mut self, piece: &Piece, clue: ClueId, entry: Option<Observation>) {
-        let of = |change: &Change| match change {
-            Change::Say(e) => e.clue,
-            Change::Forget(c) => *c,
-        };
-        self.changes.retain(|c| of(c) != clue);
-        let before = piece.evidence().of(clue).copied();
-        if before != entry {
+        self.changes.retain(|c| c.clue() != clue);
+        if piece.evidence().of(clue) != entry.as_ref() {
             self.changes
-                .push(entry.map_or(Change::Forget(clue), Change::Say));
+                .push(entry.map_or(Change::Forget(clue), Change::Add));
         }
-        self.outcome = WhatIf::new(piece, &self.changes);
+        self.outcome = WhatIf::new(piece, &changed(piece, &self.changes));
     }
 
     /// What the trial says of a clue.
     fn entry(&self, piece: &Piece, clue: ClueId) -> Option<Observation> {
-        for change in &self.changes {
-            match change {
-                Change::Say(e) if e.clue == clue => return Some(*e),
-                Change::Forget(c) if *c == clue => return None,
-                _ => {}
-            }
+        match self.changes.iter().find(|c| c.clue() == clue) {
+            Some(Change::Add(observation)) => Some(observation.clone()),
+            Some(Change::Forget(_)) => None,
+            None => piece.evidence().of(clue).cloned(),
         }
-        piece.evidence().of(clue).copied()
     }
 }
 

@@ -1,5 +1,6 @@
 //! Why this question: what it tells, what it is worth, and where each finding would lead.
 
+use crate::piece::prospect::prospects;
 use crate::say::{outlook, reasons, summary};
 use crate::screens::app::App;
 use crate::screens::canvas::{Row, item, paragraph, prose};
@@ -16,9 +17,8 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     let Some(clue) = app.clue() else {
         return paragraph("No question is open.", cells, theme.quiet);
     };
-    let expert = app.expert();
+    let (expert, piece) = (app.expert(), app.piece());
     let rules = expert.base.clue(clue);
-    let verdict = app.piece().verdict();
     let mut out = prose(&rules.question, cells, theme.heading);
     out.extend(prose(&rules.look, cells, theme.quiet));
     out.push(Row::blank());
@@ -26,21 +26,27 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     out.extend(prose(&reasons::capital(&rules.because), cells, theme.quiet));
     let sources = summary::sources(expert, &rules.sources);
     out.extend(item("Source: ", &sources, cells, theme.quiet));
-    if let Some(look) = verdict.looks.iter().find(|l| l.clue == clue) {
+    if let Some(look) = piece.advice().looks.iter().find(|l| l.clue == clue) {
         out.push(Row::blank());
         out.extend(paragraph(&outlook::worth(look), cells, theme.quiet));
     }
     if rules.dated.is_none() {
         out.push(Row::blank());
         out.push(Row::new("Where each finding would lead", theme.heading));
-        for prospect in outlook::prospects(app.piece(), clue).iter().take(PROSPECTS) {
+        for prospect in prospects(app.piece(), clue).iter().take(PROSPECTS) {
             let text = outlook::prospect(expert, clue, prospect);
             out.extend(item("· ", &text, cells, theme.quiet));
         }
     }
     out.push(Row::blank());
     out.push(Row::new("Other looks", theme.heading));
-    for look in verdict.looks.iter().filter(|l| l.clue != clue).take(OTHERS) {
+    for look in piece
+        .advice()
+        .looks
+        .iter()
+        .filter(|l| l.clue != clue)
+        .take(OTHERS)
+    {
         out.extend(item(
             "· ",
             &outlook::other(expert, look),

@@ -1,0 +1,60 @@
+//! Findings that the others make very unlikely.
+
+use super::grid::ClueId;
+use super::left_out::{LeftOut, expected};
+use super::model::Model;
+use super::observation::{Evidence, Observation};
+use super::posterior::{Inference, Posterior, Prior};
+
+/// A finding is at odds below this predictive probability (design figure; common practice, no source).
+pub const AT_ODDS: f64 = 0.02;
+
+/// A finding that the others make very unlikely.
+#[derive(Clone, Debug)]
+pub struct AtOdds {
+    pub observation: Observation,
+    pub p: f64,
+    /// The findings that make it unlikely, the worst first.
+    pub against: Vec<ClueId>,
+}
+
+/// Findings that are unlikely given the others, and either less likely than they would be on their
+/// own or explained by little but misreading: a rare finding is not at odds merely for being rare.
+pub fn at_odds(
+    model: &Model,
+    prior: &Prior,
+    evidence: &Evidence,
+    left_out: &[LeftOut],
+) -> Vec<AtOdds> {
+    let alone = Posterior::of_prior(prior);
+    left_out
+        .iter()
+        .filter(|s| s.tail < AT_ODDS)
+        .filter(|s| {
+            let table = &model.clue(s.observation.clue).table;
+            let misread = table.error(s.observation.sure) / table.breadth() as f64;
+            misread > 0.5 * s.expected || s.expected < expected(model, &alone, &s.observation).0
+        })
+        .map(|s| AtOdds {
+            observation: s.observation.clone(),
+            p: s.expected,
+            against: opponents(model, prior, evidence, s),
+        })
+        .collect()
+}
+
+/// The findings whose removal makes the odd one at least half as likely again, worst first.
+fn opponents(model: &Model, prior: &Prior, evidence: &Evidence, odd: &LeftOut) -> Vec<ClueId> {
+    let mut fewer = evidence.clone();
+    fewer.forget(odd.observation.clue);
+    let inference = Inference::new(model, prior, &fewer);
+    let mut found: Vec<(f64, ClueId)> = (0..inference.likelihoods().len())
+        .filter_map(|i| {
+            let gain = expected(model, &inference.without(i), &odd.observation).0 / odd.expected;
+            (gain > 1.5).then(|| (gain, inference.likelihoods()[i].observation.clue))
+        })
+        .collect();
+    found.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+    found.truncate(3);
+    found.into_iter().map(|(_, clue)| clue).collect()
+}

@@ -1,0 +1,89 @@
+//! The evidence without one finding: what each finding carries, and how expected it was.
+
+use super::grid::{Grid, KindId, Year};
+use super::interval::quantile;
+use super::model::Model;
+use super::observation::{Evidence, Observation, Observed};
+use super::posterior::{Inference, Posterior, Prior};
+
+/// Shares that count as "earliest possible" and "latest likely": wide enough to lie outside the
+/// bands shown (common practice, no source).
+pub const ENDS: (f64, f64) = (0.005, 0.995);
+
+/// What is known without one finding.
+#[derive(Clone, Debug)]
+pub struct LeftOut {
+    /// The finding left out.
+    pub observation: Observation,
+    /// 10 · log10 of the odds of the leading kind without it.
+    pub log_odds: f64,
+    /// Quantiles of the year at `ENDS` without it.
+    pub earliest: Year,
+    pub latest: Year,
+    /// P(this finding | all the others), by the clue's own table.
+    pub expected: f64,
+    /// Chance of a finding at most this likely, given all the others.
+    pub tail: f64,
+}
+
+/// Every finding that speaks left out in turn, in the order given.
+pub fn each_left_out(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<LeftOut> {
+    let grid = &model.grid;
+    let inference = Inference::new(model, prior, evidence);
+    let kind = inference.posterior().leading(grid).0;
+    let likelihoods = inference.likelihoods();
+    let of = |given: &Observation| {
+        let i = likelihoods.iter().position(|l| l.observation == *given)?;
+        let rest = inference.without(i);
+        let years = rest.years(grid);
+        let (expected, tail) = expected(model, &rest, given);
+        Some(LeftOut {
+            observation: given.clone(),
+            log_odds: log_odds(&rest, grid, kind),
+            earliest: quantile(&years, grid, ENDS.0),
+            latest: quantile(&years, grid, ENDS.1),
+            expected,
+            tail,
+        })
+    };
+    evidence.observations().iter().filter_map(of).collect()
+}
+
+/// 10 · log10( P(k) / P(not k) ), summing the two sides apart so that neither is lost to rounding.
+pub fn log_odds(posterior: &Posterior, grid: &Grid, kind: KindId) -> f64 {
+    let for_it = side_sum(posterior, grid, kind, true);
+    let against = side_sum(posterior, grid, kind, false);
+    10.0 * (for_it / against).log10()
+}
+
+/// P(kind) or P(not kind), never quite 0.
+pub fn side_sum(posterior: &Posterior, grid: &Grid, kind: KindId, side: bool) -> f64 {
+    let mut sum = 0.0;
+    for (pair, (k, _)) in grid.pairs().iter().enumerate() {
+        if (*k == kind) == side {
+            sum += posterior.cells()[grid.cells_of(pair)].iter().sum::<f64>();
+        }
+    }
+    f64::max(sum, f64::MIN_POSITIVE)
+}
+
+/// P(finding | posterior of the rest) and the chance of anything at most that likely.
+pub fn expected(model: &Model, rest: &Posterior, observation: &Observation) -> (f64, f64) {
+    let table = &model.clue(observation.clue).table;
+    let chances = table.predictive(&model.grid, rest.cells(), observation.sure);
+    let at = match &observation.seen {
+        Observed::Finding(f) => Some(usize::from(f.0)),
+        Observed::Year(y) => model.grid.offset(*y),
+        // Nothing is "at most as likely" as a soft observation but itself.
+        Observed::Soft(weights) => {
+            let p = weights.mean_of(&chances);
+            return (p, p);
+        }
+        Observed::CantTell => None,
+    };
+    // A year outside the grid is as unlikely as the floor of error makes it.
+    let floor = table.error(observation.sure) / table.breadth() as f64;
+    let p = at.and_then(|i| chances.get(i)).copied().unwrap_or(floor);
+    let tail = chances.iter().filter(|q| **q <= p * (1.0 + 1e-9)).sum();
+    (p, tail)
+}
