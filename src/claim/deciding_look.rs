@@ -1,6 +1,6 @@
 //! The look that would decide between a claim and the nearest one that stands.
 
-use super::region::Cells;
+use super::region::Region;
 use super::standing::Nearest;
 use crate::core::model::{Gate, Model};
 use crate::core::observation::{Evidence, Sure};
@@ -18,7 +18,7 @@ pub fn look(
     model: &Model,
     evidence: &Evidence,
     after: &Posterior,
-    claim: &Cells,
+    claim: &Region,
     nearest: &Nearest,
 ) -> Option<Look> {
     let grid = &model.grid;
@@ -38,7 +38,7 @@ pub fn look(
         } else {
             Vec::new()
         };
-        let cells = Cells {
+        let cells = Region {
             kinds,
             from: nearest.from,
             to: nearest.to,

@@ -11,8 +11,8 @@
 
 use super::deciding_look;
 use super::guess::Claim;
-use super::opposing::{Hurt, hurts};
-use super::region::cells;
+use super::opposing::{OpposingFinding, opposing};
+use super::region::region;
 use super::standing::{AGAINST, ClaimAnswer, ClaimOdds, Nearest, nearest};
 use crate::core::explanation::End;
 use crate::core::grid::{PlaceId, Year};
@@ -48,9 +48,9 @@ pub struct Challenge {
     /// Decibans; 0 without findings.
     pub weight: f64,
     /// Worst first.
-    pub hurts: Vec<Hurt>,
+    pub opposing: Vec<OpposingFinding>,
     /// What in the guess contradicts the guess itself.
-    pub own: Vec<Hurt>,
+    pub own: Vec<OpposingFinding>,
     pub granted: Vec<Granted>,
     pub place_p: Option<(PlaceId, f64)>,
     pub earliest: End,
@@ -76,23 +76,23 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
     let model = &expert.engine.model;
     let grid = &model.grid;
     let prior = &expert.engine.priors[piece.setting()];
-    let cells = cells(grid, &claim);
+    let region = region(grid, &claim);
     let inference = Inference::new(model, prior, evidence);
     let after = inference.posterior();
-    let stands = ClaimOdds::new(grid, prior.cells(), after, &cells);
+    let stands = ClaimOdds::new(grid, prior.cells(), after, &region);
 
     let mut own_words = Evidence::new();
     claim
         .findings
         .iter()
         .for_each(|(_, e)| own_words.add(e.clone()));
-    let own_weighing = Inference::new(model, prior, &own_words);
-    let own_stands = ClaimOdds::new(grid, prior.cells(), own_weighing.posterior(), &cells);
+    let own_inference = Inference::new(model, prior, &own_words);
+    let own_stands = ClaimOdds::new(grid, prior.cells(), own_inference.posterior(), &region);
     let nothing_seen = inference.likelihoods().is_empty();
-    let never_made = cells.sides(grid, prior.cells()).0 < NEVER_MADE;
+    let never_made = region.sides(grid, prior.cells()).0 < NEVER_MADE;
     let seen_says = stands.answer(inference.likelihoods().len());
     // A guess contradicts itself by what it takes for granted, not by being rare.
-    let own_says = match own_weighing.likelihoods().len() {
+    let own_says = match own_inference.likelihoods().len() {
         n if n > 0 && own_stands.weight <= AGAINST => own_stands.answer(n),
         _ => ClaimAnswer::Supported,
     };
@@ -102,23 +102,23 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
     };
 
     let account = &piece.explanation();
-    let nearest = nearest(grid, after, &cells, seen_says);
+    let nearest = nearest(grid, after, &region, seen_says);
     let place_p = claim
         .place
         .map(|l| (l, after.places(grid)[usize::from(l.0)]));
     Challenge {
         answer,
         never_made,
-        from: cells.from,
-        to: cells.to,
-        widened: cells.widened,
+        from: region.from,
+        to: region.to,
+        widened: region.widened,
         p: stands.p,
         share: stands.share,
         outdone: stands.elsewhere.filter(|_| stands.outdone()),
         weight: stands.weight,
-        hurts: hurts(model, &inference, &cells),
+        opposing: opposing(model, &inference, &region),
         own: if own_says > ClaimAnswer::Possible {
-            hurts(model, &own_weighing, &cells)
+            opposing(model, &own_inference, &region)
         } else {
             Vec::new()
         },
@@ -134,7 +134,7 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         place_p,
         earliest: account.earliest,
         latest: account.latest,
-        look: deciding_look::look(model, evidence, after, &cells, &nearest),
+        look: deciding_look::look(model, evidence, after, &region, &nearest),
         nearest,
         nothing_seen,
         claim,

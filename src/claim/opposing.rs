@@ -1,6 +1,6 @@
 //! What speaks against a claim, and what contradicts it.
 
-use super::region::Cells;
+use super::region::Region;
 use super::standing::AGAINST;
 use crate::core::eras::{era, scaled};
 use crate::core::grid::Year;
@@ -14,7 +14,7 @@ const CONTRADICTS: f64 = 0.1;
 
 /// A finding that speaks against the claim.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Hurt {
+pub struct OpposingFinding {
     pub observation: Observation,
     /// What the claim's odds lose by it, in decibans, negative.
     pub decibans: f64,
@@ -24,17 +24,17 @@ pub struct Hurt {
 }
 
 /// Findings without which the claim would stand better, worst first.
-pub fn hurts(model: &Model, inference: &Inference, cells: &Cells) -> Vec<Hurt> {
+pub fn opposing(model: &Model, inference: &Inference, region: &Region) -> Vec<OpposingFinding> {
     let grid = &model.grid;
-    let whole = cells.log_odds(grid, inference.posterior().cells());
-    let mut out: Vec<Hurt> = (0..inference.likelihoods().len())
+    let whole = region.log_odds(grid, inference.posterior().cells());
+    let mut out: Vec<OpposingFinding> = (0..inference.likelihoods().len())
         .filter_map(|i| {
             let observation = inference.likelihoods()[i].observation.clone();
             let rest = inference.without(i);
-            let decibans = whole - cells.log_odds(grid, rest.cells());
-            (decibans < -1.0).then(|| Hurt {
+            let decibans = whole - region.log_odds(grid, rest.cells());
+            (decibans < -1.0).then(|| OpposingFinding {
                 era: (decibans <= AGAINST)
-                    .then(|| contradiction(model, &rest, &observation, cells))
+                    .then(|| contradiction(model, &rest, &observation, region))
                     .flatten(),
                 observation,
                 decibans,
@@ -53,7 +53,7 @@ fn contradiction(
     model: &Model,
     rest: &Posterior,
     entry: &Observation,
-    cells: &Cells,
+    region: &Region,
 ) -> Option<(Year, Year)> {
     let grid = &model.grid;
     let heights = scaled(era(model, rest.cells(), entry)?);
@@ -63,7 +63,7 @@ fn contradiction(
         .filter(|(_, h)| **h >= CONTRADICTS)
         .map(|(offset, _)| grid.year(offset))
         .collect();
-    let apart = seen.iter().all(|y| !(cells.from..=cells.to).contains(y));
+    let apart = seen.iter().all(|y| !(region.from..=region.to).contains(y));
     let (first, last) = (*seen.first()?, *seen.last()?);
     apart.then_some((first, last))
 }

@@ -13,7 +13,7 @@ const SOFT: i16 = 5;
 
 /// The cells of a claim.
 #[derive(Clone, Debug)]
-pub struct Cells {
+pub struct Region {
     pub kinds: Vec<KindId>,
     pub from: Year,
     pub to: Year,
@@ -21,7 +21,7 @@ pub struct Cells {
     pub widened: bool,
 }
 
-impl Cells {
+impl Region {
     pub fn has(&self, kind: KindId) -> bool {
         self.kinds.is_empty() || self.kinds.contains(&kind)
     }
@@ -66,7 +66,7 @@ impl Cells {
 }
 
 /// The claim's years, softened, widened to `LEAST_YEARS` and cut to the grid.
-pub fn cells(grid: &Grid, claim: &Claim) -> Cells {
+pub fn region(grid: &Grid, claim: &Claim) -> Region {
     let bare = claim
         .to
         .zip(claim.from)
@@ -78,7 +78,7 @@ pub fn cells(grid: &Grid, claim: &Claim) -> Cells {
     let lacking = (LEAST_YEARS - (to - from + 1)).max(0);
     from = (from - lacking / 2).max(first);
     to = (to + (lacking + 1) / 2).min(last);
-    Cells {
+    Region {
         kinds: claim.kinds.clone(),
         from: Year(from),
         to: Year(to),

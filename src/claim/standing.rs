@@ -1,6 +1,6 @@
 //! How a claim stands, and the nearest one that does.
 
-use super::region::Cells;
+use super::region::Region;
 use crate::core::grid::{Grid, KindId, Year};
 use crate::core::posterior::Posterior;
 
@@ -61,7 +61,7 @@ pub struct ClaimOdds {
 }
 
 impl ClaimOdds {
-    pub fn new(grid: &Grid, prior: &[f64], after: &Posterior, cells: &Cells) -> ClaimOdds {
+    pub fn new(grid: &Grid, prior: &[f64], after: &Posterior, cells: &Region) -> ClaimOdds {
         let width = usize::try_from(cells.to.0 - cells.from.0).unwrap_or(0) + 1;
         let p = cells.sides(grid, after.cells()).0;
         let best = if cells.kinds.is_empty() {
@@ -133,7 +133,7 @@ fn best_run(p: &[f64], width: usize) -> f64 {
 
 /// The claim itself if it stands, else the same number of years moved as little as need be until
 /// they do: of the kinds named if those can stand at all, else of the leading kind.
-pub fn nearest(grid: &Grid, after: &Posterior, cells: &Cells, answer: ClaimAnswer) -> Nearest {
+pub fn nearest(grid: &Grid, after: &Posterior, cells: &Region, answer: ClaimAnswer) -> Nearest {
     let all_years = cells.from == grid.first() && cells.to == grid.last();
     let likeliest = |kinds: &[KindId]| {
         let p = after.kinds(grid);

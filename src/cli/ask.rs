@@ -4,6 +4,8 @@
 //! `back`, `why`, `jump CLUE`, `CLUE=FINDING`, `verdict`, `done`; an empty line repeats the
 //! question. The end of the input ends it too.
 
+use crate::say::headline;
+use crate::say::look;
 use std::io::{BufRead, Write};
 
 use anyhow::{Context, Result, bail};
@@ -15,7 +17,6 @@ use crate::core::observation::Observation;
 use crate::piece::{Piece, notation};
 use crate::report;
 use crate::rulebase::problem::near;
-use crate::say::reasons;
 use crate::setup::{MOST_BYTES, Setup};
 
 /// Asks until the input ends or `done`.
@@ -125,7 +126,7 @@ fn hear(
         }
         "why" => {
             if let Some(clue) = asked {
-                writeln!(out, "{}", reasons::why_asked(piece, clue))?;
+                writeln!(out, "{}", look::why_asked(piece, clue))?;
             }
             return Ok(Heard::Again);
         }
@@ -150,7 +151,7 @@ fn hear(
             if asked != Some(clue) {
                 tell_shut(piece, clue, out)?;
             }
-            writeln!(out, "  {}", reasons::headline(piece))?;
+            writeln!(out, "  {}", headline::headline(piece))?;
             Ok(Heard::Next)
         }
         Err(message) => {
@@ -198,7 +199,7 @@ fn question(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
 
 /// An answer that won't count must not look like one that does.
 fn tell_shut(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
-    if let Some(words) = reasons::gate_shut(piece.expert(), piece.evidence(), clue) {
+    if let Some(words) = look::gate_shut(piece.expert(), piece.evidence(), clue) {
         writeln!(out, "  {words}")?;
     }
     Ok(())
@@ -216,7 +217,7 @@ fn reminder(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
 
 fn stopped(piece: &Piece, out: &mut dyn Write) -> Result<()> {
     if let Some(reason) = piece.advice().stop {
-        writeln!(out, "\nNo further look needed: {}.", reasons::stop(reason))?;
+        writeln!(out, "\nNo further look needed: {}.", look::stop(reason))?;
         writeln!(out, "  (jump CLUE, CLUE=FINDING, back, verdict, done)")?;
     }
     Ok(())

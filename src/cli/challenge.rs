@@ -42,5 +42,5 @@ pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<O
 /// Reads a guess, or says why it can't be read.
 pub fn claim(expert: &Expert, guess: &str) -> Result<Claim> {
     read(expert, guess)
-        .map_err(|problem| anyhow!("GUESS: {}", say::understood::unread(expert, &problem)))
+        .map_err(|problem| anyhow!("GUESS: {}", say::claim_read::unread(expert, &problem)))
 }

@@ -5,7 +5,8 @@ use super::left_out::Worst;
 use super::measures::Measures;
 use super::text_parts;
 use crate::piece::expert::Expert;
-use crate::say::reasons;
+use crate::say::names;
+use crate::say::observation;
 use crate::say::scales::percent;
 
 /// The whole report.
@@ -127,15 +128,15 @@ fn reliability(report: &Report) -> String {
 /// Why a case went wrong, in one sentence.
 pub fn reason(expert: &Expert, report: &Report, worst: &Worst) -> String {
     let (case, judged) = (&report.cases[worst.case], &report.proof.judged[worst.case]);
-    let name = |kind| reasons::kind_name(expert, kind);
+    let name = |kind| names::kind_name(expert, kind);
     let catalogued = case
         .kind
         .map_or(String::new(), |k| format!("{}, ", name(k)));
     let because = match &worst.blame {
         Some((entry, without)) => format!(
             "{}: {} spoils it (without it {without:.1})",
-            reasons::clue_name(expert, entry.clue),
-            reasons::seen(expert, entry)
+            names::clue_name(expert, entry.clue),
+            observation::seen(expert, entry)
         ),
         None if worst.nothing_seen - worst.log < 0.5 => {
             "no finding moved it away: the record says little, and such pieces are rare in the setting"

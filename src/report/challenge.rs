@@ -3,13 +3,13 @@
 use serde_json::{Value, json};
 
 use crate::claim::Challenge;
-use crate::claim::opposing::Hurt;
+use crate::claim::opposing::OpposingFinding;
 use crate::core::explanation::End;
 use crate::core::interval::Band;
 use crate::piece::Piece;
 use crate::piece::notation::finding_id;
-use crate::say::challenge as words;
-use crate::say::understood::understood;
+use crate::say::claim as words;
+use crate::say::claim_read::understood;
 
 /// Line by line.
 pub fn text(piece: &Piece, c: &Challenge) -> String {
@@ -37,11 +37,11 @@ pub fn json(piece: &Piece, c: &Challenge) -> Value {
         }
         .edtf()
     };
-    let hurt = |h: &Hurt| {
+    let hurt = |h: &OpposingFinding| {
         json!({"clue": base.clue(h.observation.clue).id, "finding": finding_id(base, &h.observation),
                "decibans": super::json::round(h.decibans),
                "contradicts": h.era.is_some(),
-               "words": words::hurt(expert, &c.claim, h)})
+               "words": words::opposing_finding(expert, &c.claim, h)})
     };
     let granted: Vec<Value> = c
         .granted
@@ -70,7 +70,7 @@ pub fn json(piece: &Piece, c: &Challenge) -> Value {
         "p": super::json::round(c.p),
         "outdone_by": c.outdone.map(super::json::round),
         "share_of_best": super::json::round(c.share),
-        "hurts": c.hurts.iter().map(hurt).collect::<Vec<_>>(),
+        "hurts": c.opposing.iter().map(hurt).collect::<Vec<_>>(),
         "own": c.own.iter().map(hurt).collect::<Vec<_>>(),
         "earliest": end(&c.earliest),
         "latest": end(&c.latest),

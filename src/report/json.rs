@@ -1,5 +1,11 @@
 //! The JSON contract: one object a command, stable names, finite numbers.
 
+use crate::say::at_odds;
+use crate::say::caution;
+use crate::say::headline;
+use crate::say::look;
+use crate::say::turning;
+use crate::say::weight;
 use serde_json::{Value, json};
 
 use crate::core::explanation::{End, Step};
@@ -8,7 +14,6 @@ use crate::hearing::mark::Reading;
 use crate::piece::Piece;
 use crate::piece::notation::finding_id;
 use crate::registry::tables::{Decoded, Layout};
-use crate::say::reasons;
 
 /// Six decimals: more would be noise, and text stays stable.
 pub(super) fn round(x: f64) -> f64 {
@@ -57,7 +62,7 @@ pub fn verdict(piece: &Piece) -> Value {
             let (clue, finding) = named(&o.observation);
             let against: Vec<String> = o.against.iter().map(|c| clue_id(*c)).collect();
             json!({"clue": clue, "finding": finding, "p": round(o.p), "against": against,
-                   "words": reasons::at_odds(expert, o)})
+                   "words": at_odds::at_odds(expert, o)})
         })
         .collect();
     let next: Vec<Value> = piece
@@ -83,13 +88,16 @@ pub fn verdict(piece: &Piece) -> Value {
                 })
                 .collect();
             json!({"changes": changes, "kind": base.kinds[usize::from(t.kind.0)].id,
-                   "median": t.median.0, "words": reasons::turn(expert, t)})
+                   "median": t.median.0, "words": turning::turn(expert, t)})
         })
         .collect();
     let bits = rarity_bits(piece);
-    let mut words = reasons::headline(piece);
+    let mut words = headline::headline(piece);
     if piece.evidence().says_nothing() {
-        words = format!("{} {words}", reasons::nothing_seen(expert, piece.setting()));
+        words = format!(
+            "{} {words}",
+            headline::nothing_seen(expert, piece.setting())
+        );
     }
     json!({
         "format": 1,
@@ -105,9 +113,9 @@ pub fn verdict(piece: &Piece) -> Value {
         "because": because,
         "at_odds": at_odds,
         "next": next,
-        "stop": piece.advice().stop.map(reasons::stop),
+        "stop": piece.advice().stop.map(look::stop),
         "turning_points": turning,
-        "cautions": reasons::cautions(expert, piece.evidence()),
+        "cautions": caution::cautions(expert, piece.evidence()),
         "words": words,
         "empty": piece.evidence().says_nothing(),
     })
@@ -125,7 +133,7 @@ fn step(piece: &Piece, s: &Step) -> Value {
         "median_after": s.median_after.0,
         "width_before": s.width_before,
         "width_after": s.width_after,
-        "words": reasons::step(piece, s),
+        "words": weight::step(piece, s),
     })
 }
 

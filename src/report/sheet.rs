@@ -1,5 +1,13 @@
 //! Everything a takeaway report says, in the order it says it. Markdown and HTML lay it out.
 
+use crate::say::band;
+use crate::say::caution;
+use crate::say::headline;
+use crate::say::leaning;
+use crate::say::names;
+use crate::say::observation;
+use crate::say::rarity;
+use crate::say::weight;
 use serde::Serialize;
 
 use super::{challenge as guess, svg};
@@ -7,7 +15,7 @@ use crate::claim::Challenge;
 use crate::piece::Piece;
 use crate::rulebase::RuleBase;
 use crate::say::glossary::{self, Fragment};
-use crate::say::{account, reasons, scales, summary};
+use crate::say::{account, scales};
 
 /// Kinds with less chance than this are left out.
 const LEAST_KIND: f64 = 0.01;
@@ -139,7 +147,7 @@ impl Sheet {
         let base = &expert.base;
         let explanation = piece.explanation();
         let account = account::account(piece);
-        let leanings = account::leanings_of(piece);
+        let leanings = leaning::leanings_of(piece);
         let mut linker = Linker {
             base,
             used: vec![false; base.glossary.len()],
@@ -162,13 +170,13 @@ impl Sheet {
             .steps
             .iter()
             .map(|step| FindingLine {
-                clue: reasons::capital(&reasons::clue_name(expert, step.observation.clue)),
-                seen: reasons::seen(expert, &step.observation),
+                clue: names::capital(&names::clue_name(expert, step.observation.clue)),
+                seen: observation::seen(expert, &step.observation),
                 sign: sign(step.decibans),
                 decibans: format!("{:+.1}", step.decibans),
                 leave_one_out: format!("{:+.1}", step.leave_one_out),
-                words: linker.link(&reasons::step(piece, step)),
-                leaning: linker.link(account::leaning_of(&leanings, &step.observation)),
+                words: linker.link(&weight::step(piece, step)),
+                leaning: linker.link(leaning::leaning_of(&leanings, &step.observation)),
             })
             .collect();
         let (place, p) = judgement.places[0];
@@ -177,8 +185,8 @@ impl Sheet {
             .map(|(l, _)| svg::Row {
                 label: format!(
                     "{}: {}",
-                    reasons::capital(&reasons::clue_name(expert, l.observation.clue)),
-                    reasons::seen(expert, &l.observation)
+                    names::capital(&names::clue_name(expert, l.observation.clue)),
+                    observation::seen(expert, &l.observation)
                 ),
                 heights: l.years.clone(),
             })
@@ -193,7 +201,7 @@ impl Sheet {
         let guess_lines = guess.map_or(Vec::new(), |c| guess::lines(piece, c));
         let mut sheet = Sheet {
             title: crate::piece::notation::printable(title.trim()),
-            headline: reasons::headline(piece),
+            headline: headline::headline(piece),
             setting: base.settings[piece.setting()].name.clone(),
             kinds,
             place: format!(
@@ -211,13 +219,13 @@ impl Sheet {
                     edtf: b.edtf(),
                 })
                 .collect(),
-            ends: summary::ends(expert, explanation),
-            rarity: summary::rarity_line(piece),
+            ends: band::ends(expert, explanation),
+            rarity: rarity::rarity_line(piece),
             parts,
             stop: account.stop,
             findings,
             guess: linker.all(&guess_lines),
-            cautions: reasons::cautions(expert, piece.evidence()),
+            cautions: caution::cautions(expert, piece.evidence()),
             glossary: Vec::new(),
             sources: sources(piece),
             rules: base.version.clone(),

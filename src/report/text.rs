@@ -1,12 +1,19 @@
 //! The verdict, a mark and a registration as plain text.
 
+use crate::say::band;
+use crate::say::caution;
+use crate::say::headline;
+use crate::say::leaning;
+use crate::say::rarity;
+use crate::say::registration;
+use crate::say::weight;
 use std::fmt::Write;
 
 use crate::hearing::mark::Reading;
 use crate::piece::Piece;
 use crate::piece::notation::printable;
 use crate::registry::tables::Decoded;
-use crate::say::{account, reasons, scales, summary};
+use crate::say::{account, scales};
 
 /// Kinds shown at most, and the least probability worth a line.
 const KINDS: (usize, f64) = (5, 0.01);
@@ -22,9 +29,9 @@ pub fn verdict(piece: &Piece) -> String {
         let _ = writeln!(out, "{text}");
     };
     if piece.evidence().says_nothing() {
-        line(reasons::nothing_seen(expert, piece.setting()));
+        line(headline::nothing_seen(expert, piece.setting()));
     }
-    line(reasons::headline(piece));
+    line(headline::headline(piece));
     line(String::new());
     for (k, p) in judgement
         .kinds
@@ -54,10 +61,10 @@ pub fn verdict(piece: &Piece) -> String {
             band.edtf()
         ));
     }
-    line(summary::ends(expert, explained));
-    line(summary::rarity_line(piece));
+    line(band::ends(expert, explained));
+    line(rarity::rarity_line(piece));
     let whole = account::account(piece);
-    let leanings = account::leanings_of(piece);
+    let leanings = leaning::leanings_of(piece);
     parts(&mut line, &whole.sides());
     if !explained.steps.is_empty() {
         line(format!("\n{}:", account::IN_ORDER));
@@ -66,8 +73,8 @@ pub fn verdict(piece: &Piece) -> String {
         line(format!(
             "{:>3}. {} {}",
             i + 1,
-            reasons::step(piece, step),
-            account::leaning_of(&leanings, &step.observation)
+            weight::step(piece, step),
+            leaning::leaning_of(&leanings, &step.observation)
         ));
     }
     parts(&mut line, &whole.ahead());
@@ -75,7 +82,7 @@ pub fn verdict(piece: &Piece) -> String {
         line(format!("\n{stop}"));
     }
     line(String::new());
-    for caution in reasons::cautions(expert, piece.evidence()) {
+    for caution in caution::cautions(expert, piece.evidence()) {
         line(format!("! {caution}"));
     }
     out
@@ -125,7 +132,7 @@ fn doubt(sure: crate::core::observation::Sure) -> &'static str {
 pub fn registered(decoded: &Decoded) -> String {
     let mut out = String::new();
     for date in &decoded.dates {
-        let _ = writeln!(out, "  {}", reasons::registered(date));
+        let _ = writeln!(out, "  {}", registration::registered(date));
     }
     if let Some(problem) = &decoded.problem {
         let _ = writeln!(out, "  not possible: {problem}");
@@ -136,7 +143,7 @@ pub fn registered(decoded: &Decoded) -> String {
     if !decoded.look_again.is_empty() {
         let _ = writeln!(out, "  look again at: {}", decoded.look_again.join(", "));
     }
-    let _ = writeln!(out, "  {}", reasons::REGISTRATION_IS_A_FLOOR);
+    let _ = writeln!(out, "  {}", registration::REGISTRATION_IS_A_FLOOR);
     let _ = writeln!(out, "  [{}]", decoded.origin);
     out
 }

@@ -1,11 +1,11 @@
 //! The verdict as a whole: what it rests on, what speaks against it, what would change it, what next.
-
-use super::reasons::{self, capital, clue_name, kind_name, seen};
+use super::at_odds;
+use super::look;
+use super::names::{capital, clue_name, kind_name};
+use super::observation::seen;
 use super::scales::{percent, support};
+use super::turning;
 use crate::core::explanation::{Explanation, Step};
-use crate::core::grid::KindId;
-use crate::core::leaning::{Leaning, leanings};
-use crate::core::observation::Observation;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 
@@ -64,16 +64,16 @@ pub fn account(piece: &Piece) -> Account {
         would_change: turns
             .iter()
             .take(NAMED)
-            .map(|t| reasons::turn(expert, t))
+            .map(|t| turning::turn(expert, t))
             .collect(),
         next: match piece.advice().stop {
             Some(_) => Vec::new(),
-            None => looks.map(|l| reasons::look(expert, l)).collect(),
+            None => looks.map(|l| look::look(expert, l)).collect(),
         },
         stop: piece
             .advice()
             .stop
-            .map(|reason| format!("No further look needed: {}.", reasons::stop(reason))),
+            .map(|reason| format!("No further look needed: {}.", look::stop(reason))),
     }
 }
 
@@ -138,7 +138,7 @@ fn against(piece: &Piece) -> Vec<String> {
         .into_iter()
         .map(|s| borne(expert, account, s))
         .collect();
-    out.extend(piece.at_odds().iter().map(|o| reasons::at_odds(expert, o)));
+    out.extend(piece.at_odds().iter().map(|o| at_odds::at_odds(expert, o)));
     let rivals = judgement.kinds.iter().skip(1).filter(|(_, p)| *p >= RIVAL);
     out.extend(rivals.map(|(k, p)| {
         format!(
@@ -147,56 +147,5 @@ fn against(piece: &Piece) -> Vec<String> {
             percent(*p)
         )
     }));
-    out
-}
-
-/// What each finding speaks for and against, in the order given.
-pub fn leanings_of(piece: &Piece) -> Vec<(Leaning, String)> {
-    let engine = &piece.expert().engine;
-    let all = leanings(
-        &engine.model,
-        &engine.priors[piece.setting()],
-        piece.evidence(),
-    );
-    all.into_iter()
-        .map(|l| {
-            let words = leaning(piece.expert(), &l);
-            (l, words)
-        })
-        .collect()
-}
-
-/// What one of the findings speaks for and against; empty when it says nothing.
-pub fn leaning_of<'a>(leanings: &'a [(Leaning, String)], entry: &Observation) -> &'a str {
-    let found = leanings.iter().find(|(l, _)| l.observation == *entry);
-    found.map_or("", |(_, words)| words)
-}
-
-/// "Commonest on flow blue, rarest on decal; above all from 1887 to 1926."
-pub fn leaning(expert: &Expert, leaning: &Leaning) -> String {
-    let mut kinds: Vec<(KindId, f64)> = leaning
-        .kinds
-        .iter()
-        .enumerate()
-        .filter_map(|(k, p)| p.map(|p| (KindId(k as u8), p)))
-        .collect();
-    kinds.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-    let first = expert.engine.model.grid.first();
-    let mut out = match (kinds.first(), kinds.last()) {
-        (Some(most), Some(least)) if most.1 >= 2.0 * least.1 => format!(
-            "Commonest on {}, rarest on {}",
-            kind_name(expert, most.0),
-            kind_name(expert, least.0)
-        ),
-        _ => "About as common on every kind still in question".to_owned(),
-    };
-    // Half as common as in its best years: where a finding is at home.
-    let last = expert.engine.model.grid.last();
-    match leaning.span(first, 0.5) {
-        Some((from, to)) if from > first || to < last => {
-            out += &format!("; above all from {} to {}.", from.0, to.0);
-        }
-        _ => out += "; tells little of the year.",
-    }
     out
 }

@@ -1,5 +1,6 @@
 //! Trade words within a sentence, found so that a screen or a page can link them.
 
+use super::names;
 use crate::rulebase::RuleBase;
 
 /// A stretch of a sentence, and the index of the glossary entry it is a word of.
@@ -96,10 +97,5 @@ pub fn used<'a>(base: &RuleBase, sentences: impl IntoIterator<Item = &'a str>) -
 /// An entry as one line: the word, what it means, what it is good for.
 pub fn line(base: &RuleBase, term: usize) -> String {
     let t = &base.glossary[term];
-    format!(
-        "{}: {} {}",
-        super::reasons::capital(&t.term),
-        t.text,
-        t.because
-    )
+    format!("{}: {} {}", names::capital(&t.term), t.text, t.because)
 }

@@ -1,26 +1,47 @@
-//! Every sentence the program says about a verdict, written once.
+//! Facts in, sentences out: every sentence the program says about a piece is written here, once.
 //!
-//! The screens, the text, Markdown and HTML reports and the JSON all take their words from here.
+//! Nothing here infers: what is said has been worked out by `core`, `piece` or `claim`. The screens,
+//! the text, Markdown and HTML reports and the JSON all take their words from here.
 //!
-//! | file | what |
+//! | file | the fact it words |
 //! |---|---|
-//! | `account` | the verdict as a whole: rests on, against, would change, next |
-//! | `challenge`, `understood` | a guess put to the findings; what was understood of it |
-//! | `glossary` | trade words within a sentence |
-//! | `outlook` | why a look is proposed, and what each finding would lead to |
-//! | `reasons` | what a finding did, what is at odds, why to stop, what would change the answer |
-//! | `scales` | words for chance and for support, with their published scales |
-//! | `summary` | bands, ends and rarity |
+//! | `names` | names of clues and kinds within a sentence |
+//! | `scales` | chances and strengths, with their published scales |
+//! | `observation` | what was seen |
 //! | `taken` | what was made of all that was told |
-//! | `what_if` | before and after a trial change |
+//! | `headline` | the verdict in one sentence |
+//! | `band` | bands of years, first and last year |
+//! | `rarity` | how uncommon the piece is |
+//! | `weight` | what a finding did |
+//! | `leaning` | what a finding speaks for and against |
+//! | `at_odds` | a finding the others make unlikely |
+//! | `turning` | what would change the answer |
+//! | `look` | why a look is proposed, and why to stop |
+//! | `account` | the verdict as a whole: rests on, against, would change, next |
+//! | `claim`, `claim_read` | a guess put to the findings; what was understood of it |
+//! | `trial` | before and after a trial change |
+//! | `registration` | what a registration dates |
+//! | `caution` | cautions where they matter |
+//! | `origin` | where figures come from |
+//! | `glossary` | trade words within a sentence |
 
 pub mod account;
-pub mod challenge;
+pub mod at_odds;
+pub mod band;
+pub mod caution;
+pub mod claim;
+pub mod claim_read;
 pub mod glossary;
-pub mod outlook;
-pub mod reasons;
+pub mod headline;
+pub mod leaning;
+pub mod look;
+pub mod names;
+pub mod observation;
+pub mod origin;
+pub mod rarity;
+pub mod registration;
 pub mod scales;
-pub mod summary;
 pub mod taken;
-pub mod understood;
-pub mod what_if;
+pub mod trial;
+pub mod turning;
+pub mod weight;

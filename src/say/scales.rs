@@ -39,3 +39,8 @@ pub fn percent(p: f64) -> String {
         x => format!("{x:.0} %"),
     }
 }
+
+/// A name with its chance in words and number.
+pub fn likely(name: &str, p: f64) -> String {
+    format!("{name}: {} ({})", chance(p), percent(p))
+}

@@ -1,6 +1,6 @@
 //! What was made of all that was told of a piece: understood, overridden, not understood.
-
-use super::reasons::{clue_name, seen};
+use super::names::clue_name;
+use super::observation::seen;
 use crate::core::observation::{Observation, Origin};
 use crate::piece::expert::Expert;
 use crate::piece::intake::{Hearing, Taken};

@@ -5,10 +5,10 @@ use ratatui::text::Span;
 use super::app::App;
 use super::canvas::Row;
 use super::wrap::{pad, width};
-use crate::say::reasons::kind_name;
+use crate::say::names::kind_name;
 use crate::say::scales::percent;
 
-/// Cells of the percentage, "under 1 %", and the space before it.
+/// Region of the percentage, "under 1 %", and the space before it.
 const NUMBER: usize = 10;
 
 /// From this width on a name and its bar stand on one row.

@@ -13,10 +13,10 @@ use super::msg::Msg;
 use super::wrap::{width, wrap};
 use crate::core::grid::ClueId;
 
-/// Cells before the words: the key and a tick at what was said before.
+/// Region before the words: the key and a tick at what was said before.
 const BEFORE: usize = 4;
 
-/// Cells between columns.
+/// Region between columns.
 const GAP: usize = 2;
 
 /// Most columns side by side, and the fewest cells each must have.
@@ -26,7 +26,7 @@ const LEAST_CELLS: usize = 20;
 /// How a list is laid out.
 #[derive(Debug, PartialEq)]
 pub struct Plan {
-    /// Cells of one column.
+    /// Region of one column.
     cells: usize,
     /// Items of each column of each page.
     pages: Vec<Vec<Range<usize>>>,
@@ -70,7 +70,7 @@ fn columns_tried(words: &[String], cells: usize) -> Vec<usize> {
     (1..=COLUMNS).filter(enough).collect()
 }
 
-/// Cells of one of `n` columns.
+/// Region of one of `n` columns.
 fn column(cells: usize, n: usize) -> usize {
     (cells.saturating_sub((n - 1) * GAP) / n).max(1)
 }

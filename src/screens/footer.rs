@@ -7,7 +7,7 @@ use super::canvas::{Canvas, Row};
 use super::keys::Binding;
 use super::wrap::width;
 
-/// Cells between two keys.
+/// Region between two keys.
 const GAP: usize = 2;
 
 /// Keys by row: (first cell, binding).

@@ -6,7 +6,8 @@ use super::popups::diamond::Diamond;
 use super::popups::{Popup, jump};
 use crate::core::observation::Observation;
 use crate::piece::{reading, trial};
-use crate::say::reasons::{capital, clue_name, seen};
+use crate::say::names::{capital, clue_name};
+use crate::say::observation::seen;
 
 /// Longest line that can be typed.
 const MOST_TYPED: usize = 400;

@@ -1,5 +1,7 @@
 //! One question at a time, the verdict always in sight.
 
+use crate::say::headline;
+use crate::say::look;
 use ratatui::layout::Rect;
 
 use super::app::App;
@@ -12,7 +14,6 @@ use crate::core::grid::ClueId;
 use crate::core::observation::Sure;
 use crate::core::question::seconds;
 use crate::rulebase::definitions::{Clue, Tool};
-use crate::say::reasons;
 
 /// From this width on the question stands beside the kinds, and the years below both.
 const WIDE: u16 = 76;
@@ -169,11 +170,11 @@ fn stopped(app: &App, canvas: &mut Canvas, area: Rect) {
     let piece = app.piece();
     let mut rows = Vec::new();
     if let Some(reason) = piece.advice().stop {
-        let text = format!("Enough seen: {}.", reasons::stop(reason));
+        let text = format!("Enough seen: {}.", look::stop(reason));
         rows.extend(paragraph(&text, cells, app.theme.heading));
         rows.push(Row::blank());
     }
-    let headline = reasons::headline(piece);
+    let headline = headline::headline(piece);
     rows.extend(paragraph(&headline, cells, app.theme.band));
     rows.push(Row::blank());
     rows.push(Row::new("Enter  see the whole verdict", app.theme.key).click(Msg::Take));

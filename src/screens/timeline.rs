@@ -1,6 +1,7 @@
 //! Pictures over the years: the curve of a probability, a band, a guess, and the findings with
 //! their eras, all on one axis.
 
+use crate::say::band;
 use ratatui::style::Style;
 use ratatui::text::Span;
 
@@ -12,9 +13,9 @@ use super::wrap::{fit, pad};
 use crate::core::grid::{Grid, Year};
 use crate::core::interval::Band;
 use crate::core::observation::{Observation, Sure};
-use crate::say::reasons::{clue_name, seen};
+use crate::say::names::clue_name;
+use crate::say::observation::seen;
 use crate::say::scales::percent;
-use crate::say::summary;
 
 /// Eighths of a cell, from empty to full.
 const EIGHTHS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
@@ -25,7 +26,7 @@ const SHADES: [char; 4] = [' ', '░', '▒', '▓'];
 /// Steps of the axis, the finest that fits is used.
 const STEPS: [i16; 4] = [20, 50, 100, 200];
 
-/// Cells a year and the space after it need.
+/// Region a year and the space after it need.
 const YEAR_CELLS: usize = 6;
 
 /// Band, middle year and rarity in one line; shorter where there is little room.
@@ -35,7 +36,7 @@ pub fn brief(app: &App, cells: usize) -> String {
     let share = percent(band.share);
     let long = format!(
         "{} ({share} of the chance), middle year {}, rarity {rarity:.0} of 100",
-        summary::years(&band),
+        band::years(&band),
         judgement.median.0
     );
     if super::wrap::width(&long) <= cells {

@@ -8,6 +8,7 @@ use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::{Observation, Observed, Sure};
 use crate::piece::{Piece, notation};
 use crate::say::account;
+use crate::say::leaning;
 
 impl App {
     /// Does what was asked.
@@ -133,7 +134,7 @@ impl App {
         self.scroll = 0;
         if self.account.is_none() {
             let piece = &self.piece;
-            self.account = Some((account::account(piece), account::leanings_of(piece)));
+            self.account = Some((account::account(piece), leaning::leanings_of(piece)));
         }
     }
 

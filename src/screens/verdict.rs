@@ -1,5 +1,13 @@
 //! The whole account, to be scrolled.
 
+use crate::say::band;
+use crate::say::caution;
+use crate::say::headline;
+use crate::say::leaning;
+use crate::say::origin;
+use crate::say::rarity;
+use crate::say::scales;
+use crate::say::weight;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
@@ -8,7 +16,7 @@ use super::bars;
 use super::canvas::{Canvas, Row, item, paragraph};
 use super::msg::Msg;
 use super::timeline::Timeline;
-use crate::say::{account, reasons, summary};
+use crate::say::account;
 
 /// Kinds shown as bars.
 const KINDS: usize = 5;
@@ -31,12 +39,12 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     let mut out = Vec::new();
     if piece.evidence().is_empty() {
         out.extend(paragraph(
-            &reasons::nothing_seen(expert, piece.setting()),
+            &headline::nothing_seen(expert, piece.setting()),
             cells,
             theme.caution,
         ));
     }
-    out.extend(paragraph(&reasons::headline(piece), cells, theme.band));
+    out.extend(paragraph(&headline::headline(piece), cells, theme.band));
     out.push(Row::blank());
     out.extend(bars::kinds(
         app,
@@ -45,7 +53,7 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     ));
     for (place, p) in judgement.places.iter().take(FEW) {
         let name = &expert.base.places[usize::from(place.0)].name;
-        out.push(Row::new(&summary::likely(name, *p), text));
+        out.push(Row::new(&scales::likely(name, *p), text));
     }
     out.push(Row::blank());
     let timeline = Timeline::new(app, cells);
@@ -54,21 +62,21 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     out.extend(timeline.eras(usize::MAX));
     out.push(Row::blank());
     for band in &judgement.bands {
-        out.extend(paragraph(&summary::band(band), cells, text));
+        out.extend(paragraph(&band::band(band), cells, text));
     }
     out.extend(paragraph(
-        &summary::earliest(expert, &explained.earliest),
+        &band::earliest(expert, &explained.earliest),
         cells,
         text,
     ));
     out.extend(paragraph(
-        &summary::latest(expert, &explained.latest),
+        &band::latest(expert, &explained.latest),
         cells,
         text,
     ));
     out.push(Row::blank());
     out.push(Row::new("Rarity", theme.heading));
-    for line in summary::rarity(piece) {
+    for line in rarity::rarity(piece) {
         out.extend(paragraph(&line, cells, text));
     }
     let nothing = Default::default();
@@ -79,19 +87,19 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     for (i, step) in steps.iter().enumerate() {
         let words = format!(
             "{} ({})",
-            reasons::step(piece, step),
-            summary::leave_one_out(piece, step)
+            weight::step(piece, step),
+            weight::leave_one_out(piece, step)
         );
         let rows = item(&format!("{:>2}. ", i + 1), &words, cells, text);
         out.extend(
             rows.into_iter()
                 .map(|row| row.prose().click(Msg::GoTo(step.observation.clue))),
         );
-        let leaning = account::leaning_of(leanings, &step.observation);
+        let leaning = leaning::leaning_of(leanings, &step.observation);
         if !leaning.is_empty() {
             out.extend(item("    ", leaning, cells, theme.quiet));
         }
-        let sources = summary::sources_of(expert, &step.observation);
+        let sources = origin::sources_of(expert, &step.observation);
         out.extend(item("    Source: ", &sources, cells, theme.quiet));
     }
     parts(&mut out, app, &whole.ahead(), cells);
@@ -100,7 +108,7 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
         out.extend(paragraph(stop, cells, text));
     }
     out.push(Row::blank());
-    for caution in reasons::cautions(expert, piece.evidence()) {
+    for caution in caution::cautions(expert, piece.evidence()) {
         out.extend(item("! ", &caution, cells, theme.caution));
     }
     out

@@ -1,5 +1,7 @@
 //! The first screen: what the program does, and where the piece was found.
 
+use crate::say::caution;
+use crate::say::headline;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Span;
@@ -9,13 +11,12 @@ use super::canvas::{Canvas, Row, item, paragraph};
 use super::keys::label_of;
 use super::msg::Msg;
 use super::wrap::fit;
-use crate::say::reasons;
 
 /// Draws the welcome.
 pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
     let theme = app.theme;
-    let mut rows = paragraph(reasons::THE_JOB, cells, Style::new());
+    let mut rows = paragraph(headline::THE_JOB, cells, Style::new());
     rows.push(Row::blank());
     rows.push(Row::new("Where was the piece found?", theme.heading));
     let settings = &app.expert().base.settings;
@@ -39,7 +40,7 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
         rows.extend(paragraph(&setting.about, cells, theme.quiet));
     }
     // A caution cut short warns of nothing: what does not fit whole stands with the verdict.
-    for caution in reasons::cautions(app.expert(), app.piece().evidence()) {
+    for caution in caution::cautions(app.expert(), app.piece().evidence()) {
         let caution = item("! ", &caution, cells, theme.caution);
         if rows.len() + caution.len() <= usize::from(area.height) {
             rows.extend(caution);

@@ -9,7 +9,7 @@ use printseam::claim::{Challenge, Claim, ClaimAnswer, challenge, read};
 use printseam::piece::Piece;
 use printseam::piece::expert::Expert;
 use printseam::report;
-use printseam::say::{challenge as words, understood};
+use printseam::say::{claim as words, claim_read};
 use proptest::prelude::*;
 
 use crate::shipped::case_of;
@@ -141,7 +141,7 @@ fn kinds_are_understood_by_trade_words() {
 fn what_is_not_understood_is_said() {
     let claim = understood("flow blue by aunt Maud, 1890s");
     assert_eq!(claim.not_understood, ["aunt Maud"]);
-    assert!(understood::understood(&EXPERT, &claim).contains("not understood: 'aunt Maud'"));
+    assert!(claim_read::understood(&EXPERT, &claim).contains("not understood: 'aunt Maud'"));
     let granted = understood("mulberry ironstone 1850ish");
     assert_eq!(granted.findings.len(), 2, "{:?}", granted.findings);
     assert!(
@@ -158,7 +158,7 @@ fn what_is_not_understood_is_said() {
     }
     let outside = read(&EXPERT, "1650").unwrap_err();
     assert!(matches!(outside, Unread::Outside { .. }));
-    assert!(understood::unread(&EXPERT, &outside).contains("1750"));
+    assert!(claim_read::unread(&EXPERT, &outside).contains("1750"));
     assert!(understood("1650-1800").from == Some(1650));
 }
 
@@ -174,7 +174,7 @@ fn with_nothing_seen_nothing_is_ruled_out() {
     ] {
         let answer = put(&case, guess);
         assert_eq!(answer.answer, ClaimAnswer::Possible, "{guess}");
-        assert!(answer.hurts.is_empty());
+        assert!(answer.opposing.is_empty());
     }
     // Not even when the rules know of no such thing; but then it is said.
     let never = put(&case, "screen printed, Victorian");
@@ -192,12 +192,12 @@ fn georgian_and_made_in_england_do_not_go_together() {
     let answer = put(&case, "Georgian");
     assert_eq!(answer.answer, ClaimAnswer::RuledOut);
     assert!(answer.refuted());
-    let worst = words::hurt(&EXPERT, &answer.claim, &answer.hurts[0]);
+    let worst = words::opposing_finding(&EXPERT, &answer.claim, &answer.opposing[0]);
     assert!(
         worst.contains("'Georgian' and 'Made in England' do not go together"),
         "{worst}"
     );
-    assert!(answer.hurts[0].decibans < -20.0);
+    assert!(answer.opposing[0].decibans < -20.0);
     assert!(
         answer.nearest.from.0 > 1837 || answer.nearest.to.0 > 1900,
         "{:?}",
@@ -406,7 +406,7 @@ proptest! {
     #[test]
     fn no_guess_upsets_the_reader(guess in "\\PC{0,60}|[0-9cxX~/?.s' -]{0,20}|([a-z]{1,8}|[0-9]{1,5}s?|early|late|c\\.|-|to|century|19th| ){0,9}") {
         if let Ok(claim) = read(&EXPERT, &guess) {
-            let text = understood::understood(&EXPERT, &claim);
+            let text = claim_read::understood(&EXPERT, &claim);
             prop_assert!(!text.chars().any(char::is_control));
             prop_assert!(!claim.kinds.is_empty() || claim.dated());
             if let (Some(from), Some(to)) = (claim.from, claim.to) {

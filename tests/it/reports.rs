@@ -15,7 +15,7 @@ use printseam::piece::notation::parse;
 use printseam::piece::trial::{Change, WhatIf, changed};
 use printseam::report::sheet::Sheet;
 use printseam::report::{html, markdown};
-use printseam::say::{account, what_if};
+use printseam::say::{account, trial};
 
 use crate::shipped::case_of;
 
@@ -267,9 +267,9 @@ fn what_if_shows_both_sides_and_changes_nothing() {
     ] {
         assert!((side - 1.0).abs() < 1e-9);
     }
-    let lead = what_if::lead(&EXPERT, &tried);
+    let lead = trial::lead(&EXPERT, &tried);
     assert!(lead.contains("would lead instead of"), "{lead}");
-    let named = what_if::named(&tried).map(|shift| shift.kind);
+    let named = trial::named(&tried).map(|shift| shift.kind);
     assert!(named.take(2).any(|kind| kind == tried.after.leading));
     // Accepted, the case is what was shown.
     assert_eq!(after.judgement().band(), tried.after.band);

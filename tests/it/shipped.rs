@@ -1,5 +1,6 @@
 //! The shipped rule base: complete, sourced, and telling what a teacher would tell.
 
+use printseam::say::weight;
 use std::sync::Arc;
 
 use printseam::core::grid::Year;
@@ -11,7 +12,6 @@ use printseam::piece::notation::parse;
 use printseam::rulebase::RuleBase;
 use printseam::rulebase::definitions::Status;
 use printseam::rulebase::shipped::files;
-use printseam::say::reasons;
 
 pub fn expert() -> Arc<Expert> {
     Arc::new(Expert::shipped(Year(2026)).unwrap())
@@ -36,7 +36,7 @@ fn reasons_mention(case: &Piece, words: &[&str]) -> bool {
     case.explanation()
         .steps
         .iter()
-        .map(|s| reasons::step(case, s).to_lowercase())
+        .map(|s| weight::step(case, s).to_lowercase())
         .any(|text| words.iter().any(|w| text.contains(w)))
 }
 

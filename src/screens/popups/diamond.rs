@@ -33,7 +33,7 @@ const FIELDS: usize = 5;
 const MOST: usize = 3;
 const MOST_CLASS: usize = 4;
 
-/// Cells of a field, all inside the diamond at its top corner.
+/// Region of a field, all inside the diamond at its top corner.
 const CELLS: u16 = 4;
 
 /// Rows of the picture, and the cells it and its labels need.

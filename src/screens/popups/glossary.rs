@@ -5,7 +5,7 @@ use crate::screens::app::{App, Screen};
 use crate::screens::canvas::{Row, item};
 use crate::screens::verdict;
 
-/// Cells the verdict is laid out in when only its words matter: no line is broken.
+/// Region the verdict is laid out in when only its words matter: no line is broken.
 const UNBROKEN: usize = 10_000;
 
 /// The entries that are found, under headings when nothing is searched for.

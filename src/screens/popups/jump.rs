@@ -5,7 +5,8 @@ use ratatui::text::Span;
 
 use crate::core::grid::ClueId;
 use crate::core::model::{Gate, Station};
-use crate::say::reasons::{capital, clue_name, seen};
+use crate::say::names::{capital, clue_name};
+use crate::say::observation::seen;
 use crate::screens::app::App;
 use crate::screens::canvas::Row;
 use crate::screens::msg::Msg;

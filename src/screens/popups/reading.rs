@@ -3,7 +3,9 @@
 use crate::core::observation::Observation;
 use crate::piece::reading::{self, MarkHeard};
 use crate::registry::tables::Decoded;
-use crate::say::reasons::{REGISTRATION_IS_A_FLOOR, clue_name, registered, seen};
+use crate::say::names::clue_name;
+use crate::say::observation::seen;
+use crate::say::registration::{REGISTRATION_IS_A_FLOOR, registered};
 use crate::screens::app::App;
 use crate::screens::canvas::{Row, item, paragraph};
 use crate::screens::msg::Msg;

@@ -1,11 +1,11 @@
 //! Somebody's date or kind, as on a ticket, put to the findings: laid over the picture of the
-//! eras, with what hurts it and what would stand instead.
+//! eras, with what opposing it and what would stand instead.
 
 use ratatui::style::Style;
 
 use crate::claim::{Challenge, ClaimAnswer, challenge, read};
 use crate::piece::Piece;
-use crate::say::{challenge as words, understood};
+use crate::say::{claim as words, claim_read};
 use crate::screens::app::App;
 use crate::screens::canvas::{Row, item, paragraph};
 use crate::screens::timeline::Timeline;
@@ -27,7 +27,7 @@ impl Ticket {
     pub fn judge(&mut self, piece: &Piece) {
         self.answer = (!self.text.trim().is_empty()).then(|| {
             let claim = read(piece.expert(), &self.text)
-                .map_err(|problem| understood::unread(piece.expert(), &problem))?;
+                .map_err(|problem| claim_read::unread(piece.expert(), &problem))?;
             Ok(challenge(piece, claim))
         });
     }
@@ -54,7 +54,7 @@ pub fn rows(app: &App, ticket: &Ticket, cells: usize) -> Vec<Row> {
     out.extend(timeline.verdict(CURVE));
     out.push(timeline.axis());
     out.extend(timeline.eras(usize::MAX));
-    out.extend(paragraph(&words::weighed(app.piece(), c), cells, style));
+    out.extend(paragraph(&words::numbers(app.piece(), c), cells, style));
     out.extend(paragraph(&words::heading(expert, c), cells, theme.quiet));
     for line in words::details(app.piece(), c) {
         let rows = item("· ", &line, cells, Style::new());

@@ -9,9 +9,10 @@ use crate::core::grid::{ClueId, FindingId, Year};
 use crate::core::observation::{Observation, Observed, Sure};
 use crate::piece::Piece;
 use crate::piece::trial::{Change, Side, WhatIf, changed};
-use crate::say::reasons::{capital, clue_name, kind_name, seen};
+use crate::say::names::{capital, clue_name, kind_name};
+use crate::say::observation::seen;
 use crate::say::scales::percent;
-use crate::say::what_if;
+use crate::say::trial;
 use crate::screens::app::App;
 use crate::screens::canvas::{Canvas, Row, above, beside, paragraph};
 use crate::screens::msg::Msg;
@@ -27,7 +28,7 @@ const LIST: u16 = 6;
 /// From this width on the list stands beside the comparison.
 const WIDE: u16 = 72;
 
-/// Cells of the columns "now" and "then".
+/// Region of the columns "now" and "then".
 const NUMBER: usize = 10;
 
 /// Changes being tried out.
@@ -186,7 +187,7 @@ fn sides(app: &App, trial: &Trial, area: Rect) -> Vec<Row> {
     let (theme, outcome) = (app.theme, &trial.outcome);
     let lead = match trial.changes.is_empty() {
         true => "Nothing is changed yet. ← and → change the finding marked.".to_owned(),
-        false => what_if::lead(app.expert(), outcome),
+        false => trial::lead(app.expert(), outcome),
     };
     let mut out = paragraph(&lead, cells, theme.heading);
     out.push(row(cells, "", ["now", "then"], theme.quiet));
@@ -194,7 +195,7 @@ fn sides(app: &App, trial: &Trial, area: Rect) -> Vec<Row> {
     // Band and middle year, both curves with their bands, the axis.
     let below = 2 + 2 * (curve + usize::from(curve > 1)) + 1;
     let room = rows.saturating_sub(out.len() + below);
-    for shift in what_if::named(outcome).take(room) {
+    for shift in trial::named(outcome).take(room) {
         let name = capital(kind_name(app.expert(), shift.kind));
         let numbers = [percent(shift.before), percent(shift.after)];
         let numbers = [numbers[0].as_str(), numbers[1].as_str()];

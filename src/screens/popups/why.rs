@@ -1,7 +1,9 @@
 //! Why this question: what it tells, what it is worth, and where each finding would lead.
 
 use crate::piece::prospect::prospects;
-use crate::say::{outlook, reasons, summary};
+use crate::say::look;
+use crate::say::names;
+use crate::say::origin;
 use crate::screens::app::App;
 use crate::screens::canvas::{Row, item, paragraph, prose};
 
@@ -23,18 +25,18 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     out.extend(prose(&rules.look, cells, theme.quiet));
     out.push(Row::blank());
     out.extend(prose(&rules.tells, cells, theme.quiet));
-    out.extend(prose(&reasons::capital(&rules.because), cells, theme.quiet));
-    let sources = summary::sources(expert, &rules.sources);
+    out.extend(prose(&names::capital(&rules.because), cells, theme.quiet));
+    let sources = origin::sources(expert, &rules.sources);
     out.extend(item("Source: ", &sources, cells, theme.quiet));
     if let Some(look) = piece.advice().looks.iter().find(|l| l.clue == clue) {
         out.push(Row::blank());
-        out.extend(paragraph(&outlook::worth(look), cells, theme.quiet));
+        out.extend(paragraph(&look::worth(look), cells, theme.quiet));
     }
     if rules.dated.is_none() {
         out.push(Row::blank());
         out.push(Row::new("Where each finding would lead", theme.heading));
         for prospect in prospects(app.piece(), clue).iter().take(PROSPECTS) {
-            let text = outlook::prospect(expert, clue, prospect);
+            let text = look::prospect(expert, clue, prospect);
             out.extend(item("· ", &text, cells, theme.quiet));
         }
     }
@@ -47,12 +49,7 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
         .filter(|l| l.clue != clue)
         .take(OTHERS)
     {
-        out.extend(item(
-            "· ",
-            &outlook::other(expert, look),
-            cells,
-            theme.quiet,
-        ));
+        out.extend(item("· ", &look::other(expert, look), cells, theme.quiet));
     }
     out
 }

@@ -1,11 +1,13 @@
-//! A guess: how it stands, what hurts it, what would stand instead.
-
-use super::reasons::{capital, clue_name, kind_name, seen, why};
+//! A guess: how it stands, what opposing it, what would stand instead.
+use super::claim_read::understood;
+use super::look;
+use super::names::{capital, clue_name, kind_name};
+use super::observation::seen;
 use super::scales::{chance, percent, support};
-use super::understood::understood;
+use super::weight::why;
 use crate::claim::guess::Claim;
 use crate::claim::judge::{Challenge, Granted};
-use crate::claim::opposing::Hurt;
+use crate::claim::opposing::OpposingFinding;
 use crate::claim::region::LEAST_YEARS;
 use crate::claim::standing::{ClaimAnswer, Nearest};
 use crate::core::grid::Year;
@@ -17,7 +19,7 @@ use crate::rulebase::definitions::Setting;
 const EVEN: f64 = 0.33;
 
 /// Findings against a guess shown at most.
-const HURTS: usize = 3;
+const OPPOSING: usize = 3;
 
 /// The answer in the words of the contract.
 pub fn answer_id(answer: ClaimAnswer) -> &'static str {
@@ -40,7 +42,7 @@ fn answer(answer: ClaimAnswer) -> &'static str {
 
 /// The answer and what it is owed to.
 pub fn verdict(piece: &Piece, c: &Challenge) -> String {
-    format!("{} {}", answered(piece.expert(), c), weighed(piece, c))
+    format!("{} {}", answered(piece.expert(), c), numbers(piece, c))
         .trim_end()
         .to_owned()
 }
@@ -55,7 +57,7 @@ pub fn answered(expert: &Expert, c: &Challenge) -> String {
             percent(c.p)
         );
     }
-    match c.hurts.first().or(c.own.first()) {
+    match c.opposing.first().or(c.own.first()) {
         Some(worst) if c.answer == ClaimAnswer::RuledOut => {
             let name = clue_name(expert, worst.observation.clue);
             format!("{said} by {name}: {}.", seen(expert, &worst.observation))
@@ -65,7 +67,7 @@ pub fn answered(expert: &Expert, c: &Challenge) -> String {
 }
 
 /// The numbers behind the answer; empty when nothing has been seen.
-pub fn weighed(piece: &Piece, c: &Challenge) -> String {
+pub fn numbers(piece: &Piece, c: &Challenge) -> String {
     if c.nothing_seen && c.answer == ClaimAnswer::Possible {
         return String::new();
     }
@@ -149,7 +151,7 @@ fn best(c: &Challenge) -> String {
 }
 
 /// One finding against the claim; a contradiction is named outright.
-pub fn hurt(expert: &Expert, claim: &Claim, hurt: &Hurt) -> String {
+pub fn opposing_finding(expert: &Expert, claim: &Claim, hurt: &OpposingFinding) -> String {
     let name = capital(&clue_name(expert, hurt.observation.clue));
     let what = seen(expert, &hurt.observation);
     let strength = match support(hurt.decibans) {
@@ -246,14 +248,14 @@ pub fn details(piece: &Piece, c: &Challenge) -> Vec<String> {
     out.extend(own.map(|h| {
         format!(
             "The guess contradicts itself. {}",
-            hurt(expert, &c.claim, h)
+            opposing_finding(expert, &c.claim, h)
         )
     }));
     out.extend(
-        c.hurts
+        c.opposing
             .iter()
-            .take(HURTS)
-            .map(|h| hurt(expert, &c.claim, h)),
+            .take(OPPOSING)
+            .map(|h| opposing_finding(expert, &c.claim, h)),
     );
     if let Some((place, p)) = c.place_p {
         let name = &expert.base.places[usize::from(place.0)].name;
@@ -272,7 +274,7 @@ pub fn details(piece: &Piece, c: &Challenge) -> Vec<String> {
     if let Some(look) = &c.look {
         out.push(format!(
             "The look that would settle it: {}",
-            super::reasons::look(expert, look)
+            look::look(expert, look)
         ));
     }
     out

@@ -1,6 +1,5 @@
 //! Before and after a trial change, in words.
-
-use super::reasons::{capital, kind_name};
+use super::names::{capital, kind_name};
 use crate::piece::expert::Expert;
 use crate::piece::trial::{KindShift, WhatIf};
 

@@ -1,6 +1,6 @@
 //! A guess: what was understood of it, or why nothing was.
-
-use super::reasons::{clue_name, kind_name, seen};
+use super::names::{clue_name, kind_name};
+use super::observation::seen;
 use crate::claim::guess::{Claim, Unread};
 use crate::piece::expert::Expert;
 

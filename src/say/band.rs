@@ -1,0 +1,73 @@
+//! Bands, ends and rarity in words.
+use super::names::{capital, clue_name};
+use super::scales::percent;
+use crate::core::explanation::{End, Explanation};
+use crate::core::interval::Band;
+use crate::piece::expert::Expert;
+
+/// "1842 to 1867", or the single year.
+pub fn years(band: &Band) -> String {
+    if band.from == band.to {
+        band.from.0.to_string()
+    } else {
+        format!("{} to {}", band.from.0, band.to.0)
+    }
+}
+
+/// A band with its share and its EDTF text.
+pub fn band(band: &Band) -> String {
+    format!(
+        "{} of the chance: {} (EDTF {})",
+        percent(band.share),
+        years(band),
+        band.edtf()
+    )
+}
+
+/// Both ends in one line.
+pub fn ends(expert: &Expert, account: &Explanation) -> String {
+    capital(&format!(
+        "{}; {}",
+        earliest(expert, &account.earliest),
+        latest(expert, &account.latest)
+    ))
+}
+
+/// The earliest possible year and the finding that sets it.
+pub fn earliest(expert: &Expert, end: &End) -> String {
+    format!("earliest possible: {}, {}", end.year.0, set_by(expert, end))
+}
+
+/// The latest likely year and the finding that sets it.
+pub fn latest(expert: &Expert, end: &End) -> String {
+    format!("latest likely: {}, {}", end.year.0, set_by(expert, end))
+}
+
+fn set_by(expert: &Expert, end: &End) -> String {
+    match end.because {
+        Some(clue) => format!("set by {}", clue_name(expert, clue)),
+        None => "set by no single finding".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{band, years};
+    use crate::core::grid::Year;
+    use crate::core::interval::Band;
+
+    #[test]
+    fn a_band_is_said_with_its_edtf() {
+        let mut b = Band {
+            share: 0.8,
+            from: Year(1842),
+            to: Year(1867),
+        };
+        assert_eq!(
+            band(&b),
+            "80 % of the chance: 1842 to 1867 (EDTF 1842~/1867~)"
+        );
+        b.to = b.from;
+        assert_eq!(years(&b), "1842");
+    }
+}
