@@ -1,6 +1,7 @@
 //! Everything a takeaway report says, in the order it says it. Markdown and HTML lay it out.
 
 use crate::say::band;
+use crate::say::band::years;
 use crate::say::caution;
 use crate::say::headline;
 use crate::say::leaning;
@@ -215,7 +216,7 @@ impl Sheet {
                 .iter()
                 .map(|b| BandLine {
                     share: scales::percent(b.share),
-                    years: format!("{} to {}", b.from.0, b.to.0),
+                    years: years(b.from, b.to),
                     edtf: b.edtf(),
                 })
                 .collect(),

@@ -7,6 +7,7 @@ use crate::claim::Challenge;
 use crate::core::grid::{Grid, Year};
 use crate::piece::Piece;
 use crate::piece::notation::printable;
+use crate::say::band::years;
 
 /// One finding's row.
 #[derive(Clone, Debug)]
@@ -44,11 +45,10 @@ pub fn alt(piece: &Piece) -> String {
     let band = judgement.band();
     format!(
         "Timeline from {} to {}: a row for the era of each finding, and below them the years they \
-         leave, {} to {}, middle year {}",
+         leave, {}, middle year {}",
         piece.expert().engine.model.grid.first().0,
         piece.expert().engine.model.grid.last().0,
-        band.from.0,
-        band.to.0,
+        years(band.from, band.to),
         judgement.median.0
     )
 }
@@ -99,14 +99,13 @@ pub fn eras(piece: &Piece, rows: &[Row], guess: Option<&Challenge>) -> String {
         out,
         "<rect class=\"band\" x=\"{from:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"{:.1}\"/>\
          <path class=\"sum\" d=\"{}\"/>\
-         <text x=\"{MARGIN}\" y=\"{:.1}\">All together: {} to {} ({:.0} % band)</text>",
+         <text x=\"{MARGIN}\" y=\"{:.1}\">All together: {} ({:.0} % band)</text>",
         product_top,
         to - from,
         PRODUCT,
         area(grid, &scaled, bottom, PRODUCT - 4.0),
         product_top - 4.0,
-        band.from.0,
-        band.to.0,
+        years(band.from, band.to),
         100.0 * band.share
     );
     if let Some(guess) = guess {

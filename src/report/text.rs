@@ -1,6 +1,7 @@
 //! The verdict, a mark and a registration as plain text.
 
 use crate::say::band;
+use crate::say::band::years;
 use crate::say::caution;
 use crate::say::headline;
 use crate::say::leaning;
@@ -54,10 +55,9 @@ pub fn verdict(piece: &Piece) -> String {
     ));
     for band in judgement.bands {
         line(format!(
-            "  {} band: {} to {}  [{}]",
+            "  {} band: {}  [{}]",
             scales::percent(band.share),
-            band.from.0,
-            band.to.0,
+            years(band.from, band.to),
             band.edtf()
         ));
     }

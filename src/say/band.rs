@@ -1,16 +1,17 @@
-//! Bands, ends and rarity in words.
+//! Bands of years, the first year and the last.
+
 use super::names::{capital, clue_name};
 use super::scales::percent;
 use crate::core::explanation::{End, Explanation};
+use crate::core::grid::Year;
 use crate::core::interval::Band;
 use crate::piece::expert::Expert;
 
 /// "1842 to 1867", or the single year.
-pub fn years(band: &Band) -> String {
-    if band.from == band.to {
-        band.from.0.to_string()
-    } else {
-        format!("{} to {}", band.from.0, band.to.0)
+pub fn years(from: Year, to: Year) -> String {
+    match from == to {
+        true => from.0.to_string(),
+        false => format!("{} to {}", from.0, to.0),
     }
 }
 
@@ -19,7 +20,7 @@ pub fn band(band: &Band) -> String {
     format!(
         "{} of the chance: {} (EDTF {})",
         percent(band.share),
-        years(band),
+        years(band.from, band.to),
         band.edtf()
     )
 }
@@ -68,6 +69,6 @@ mod tests {
             "80 % of the chance: 1842 to 1867 (EDTF 1842~/1867~)"
         );
         b.to = b.from;
-        assert_eq!(years(&b), "1842");
+        assert_eq!(years(b.from, b.to), "1842");
     }
 }

@@ -1,4 +1,5 @@
 //! A guess: how it stands, what opposing it, what would stand instead.
+use super::band::years;
 use super::claim_read::understood;
 use super::look;
 use super::names::{capital, clue_name, kind_name};
@@ -209,9 +210,8 @@ pub fn nearest(expert: &Expert, nearest: &Nearest) -> String {
         String::new()
     };
     format!(
-        "Nearest claim that the findings support: {kind}{} to {} ({})",
-        nearest.from.0,
-        nearest.to.0,
+        "Nearest claim that the findings support: {kind}{} ({})",
+        years(nearest.from, nearest.to),
         percent(nearest.p)
     )
 }
@@ -264,8 +264,8 @@ pub fn details(piece: &Piece, c: &Challenge) -> Vec<String> {
     out.push(ground(piece));
     if !c.nothing_seen {
         out.push(format!(
-            "The findings allow {} to {}.",
-            c.earliest.year.0, c.latest.year.0
+            "The findings allow {}.",
+            years(c.earliest.year, c.latest.year)
         ));
     }
     if c.answer != ClaimAnswer::Supported && !c.nothing_seen {

@@ -1,5 +1,6 @@
 //! The verdict in one sentence, and what is said before there is one.
 
+use super::band::years;
 use super::names::{capital, kind_name};
 use super::scales::{chance, percent};
 use crate::piece::Piece;
@@ -15,12 +16,11 @@ pub fn headline(piece: &Piece) -> String {
     let (kind, p) = judgement.leading();
     let band = judgement.band();
     format!(
-        "{} ({}, {}), about {} to {} ({} band, middle year {})",
+        "{} ({}, {}), about {} ({} band, middle year {})",
         capital(kind_name(expert, kind)),
         chance(p),
         percent(p),
-        band.from.0,
-        band.to.0,
+        years(band.from, band.to),
         percent(band.share),
         judgement.median.0
     )

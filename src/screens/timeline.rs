@@ -36,7 +36,7 @@ pub fn brief(app: &App, cells: usize) -> String {
     let share = percent(band.share);
     let long = format!(
         "{} ({share} of the chance), middle year {}, rarity {rarity:.0} of 100",
-        band::years(&band),
+        band::years(band.from, band.to),
         judgement.median.0
     );
     if super::wrap::width(&long) <= cells {

@@ -162,3 +162,25 @@ fn a_percentage_never_claims_certainty() {
     assert_eq!(percent(1.0), "over 99 %");
     assert_eq!(percent(0.425), "42 %");
 }
+
+/// "About 1750 to 1750" is no way to say one year.
+#[test]
+fn a_band_of_one_year_is_said_as_one_year() {
+    let first = printseam::core::grid::FIRST_YEAR;
+    let expert = printseam::piece::expert::Expert::shipped(first).unwrap();
+    let piece = printseam::piece::Piece::unseen(std::sync::Arc::new(expert), 0);
+    let band = piece.judgement().band();
+    assert_eq!((band.from, band.to), (first, first));
+    let sheet = printseam::report::sheet::Sheet::new(&piece, "", None);
+    for said in [
+        printseam::report::text::verdict(&piece),
+        printseam::report::markdown::page(&sheet),
+        sheet.picture,
+        sheet.picture_alt,
+    ] {
+        let bands = said.matches("1750 to 1750").count();
+        // The axis of the picture is one year as well here, and is told as an axis.
+        let axis = said.matches("Timeline from 1750 to 1750").count();
+        assert_eq!(bands, axis, "{said}");
+    }
+}
