@@ -31,7 +31,7 @@ pub fn mark_findings(
         .map(|_| registered[2..].trim_start_matches(['.', ' ']));
     let Some(number) = number else {
         if !registered.is_empty() {
-            out.push(notation::parse(base, &format!("registered={registered}"))?);
+            out.push(notation::parse_said(base, clue, registered.trim())?);
         }
         return Ok(out);
     };

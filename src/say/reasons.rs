@@ -10,6 +10,7 @@ use crate::core::sensitivity::Turn;
 use crate::piece::expert::Expert;
 use crate::piece::verdict::Verdict;
 use crate::registry::calendar::DateRange;
+use crate::rulebase::definitions::Occasion;
 
 /// What was seen, in words.
 pub fn seen(expert: &Expert, entry: &Observation) -> String {
@@ -192,19 +193,14 @@ pub fn nothing_seen(expert: &Expert, setting: usize) -> String {
 
 /// Cautions that matter for what was seen, each once.
 pub fn cautions(expert: &Expert, evidence: &Evidence) -> Vec<String> {
-    let looked_at = |clue: &str| {
-        let id = expert.base.clue_id(clue);
-        id.is_some_and(|id| evidence.of(id).is_some())
-    };
+    let looked_at = |clue: &ClueId| evidence.of(*clue).is_some();
     expert
         .base
         .cautions
         .iter()
-        .filter(|c| match c.when.as_str() {
-            "always" | "value" | "food" => true,
-            "uv" => looked_at("repairs"),
-            "broken" => looked_at("body") || looked_at("repairs"),
-            _ => false,
+        .filter(|c| match &c.occasion {
+            Occasion::Always | Occasion::Value | Occasion::Food => true,
+            Occasion::Looking(clues) => clues.iter().any(looked_at),
         })
         .map(|c| c.text.clone())
         .collect()

@@ -7,6 +7,7 @@ use crate::core::interval::Band;
 use crate::core::observation::{Observation, Observed};
 use crate::piece::expert::Expert;
 use crate::piece::verdict::Verdict;
+use crate::rulebase::ids::SourceId;
 
 /// "1842 to 1867", or the single year.
 pub fn years(band: &Band) -> String {
@@ -92,7 +93,7 @@ pub fn leave_one_out(expert: &Expert, verdict: &Verdict, step: &Step) -> String 
 }
 
 /// Where a rule comes from, each source with its standing.
-pub fn sources(expert: &Expert, sources: &[usize]) -> String {
+pub fn sources(expert: &Expert, sources: &[SourceId]) -> String {
     let lines: Vec<String> = sources
         .iter()
         .map(|s| expert.base.sources[*s].line())
