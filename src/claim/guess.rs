@@ -186,7 +186,7 @@ fn phrase(all: &[Token], at: usize, words: &str) -> Option<usize> {
 
 fn ids_of(expert: &Expert, ids: &[&str]) -> Vec<KindId> {
     let known = ids.iter().filter_map(|id| expert.base.kind_id(id));
-    known.map(|k| KindId(k as u8)).collect()
+    known.collect()
 }
 
 /// Two words for kinds ("flow blue transferware") mean what both name; if nothing, the first.

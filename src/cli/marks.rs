@@ -15,9 +15,9 @@ pub fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Outco
     let expert = expert(setup)?;
     let reading = expert.base.wording.read(&expert.base.registry, &args.text);
     if args.json {
-        writeln!(out, "{}", report::json::mark(&reading))?;
+        writeln!(out, "{}", report::json::mark(&expert.base, &reading))?;
     } else {
-        write!(out, "{}", report::text::mark(&reading))?;
+        write!(out, "{}", report::text::mark(&expert.base, &reading))?;
     }
     Ok(Outcome::Yes)
 }

@@ -9,6 +9,7 @@ use super::{Outcome, expert, lines};
 use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
 use crate::rulebase::definitions::{Clue, Frequency};
+use crate::rulebase::ids::SourceId;
 use crate::rulebase::ladder::LADDER;
 use crate::rulebase::origins::origins;
 use crate::rulebase::problem::near;
@@ -79,7 +80,7 @@ fn list(base: &RuleBase, out: &mut dyn Write) -> Result<Outcome> {
     Ok(Outcome::Yes)
 }
 
-fn origin_line(base: &RuleBase, sources: &[usize]) -> String {
+fn origin_line(base: &RuleBase, sources: &[SourceId]) -> String {
     let lines: Vec<String> = sources.iter().map(|s| base.sources[*s].line()).collect();
     lines.join("; ")
 }
@@ -92,13 +93,13 @@ fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Outcome> {
         if let Some(aat) = &kind.aat {
             writeln!(out, "Art & Architecture Thesaurus: {aat}")?;
         }
-        for (place, weight, curve) in &kind.made {
+        for made in &kind.made {
             writeln!(
                 out,
                 "  made in {}: {}{}",
-                base.places[*place].name,
-                ladder(*weight),
-                points(curve.points())
+                base.places[made.place].name,
+                ladder(made.weight),
+                points(made.curve.points())
             )?;
         }
         writeln!(
@@ -215,12 +216,12 @@ fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
 }
 
 fn case_line(base: &RuleBase, case: &Frequency) -> String {
-    let names = |ids: &Option<Vec<usize>>, name: &dyn Fn(usize) -> String| match ids {
-        None => "any".to_owned(),
-        Some(ids) => ids.iter().map(|i| name(*i)).collect::<Vec<_>>().join(" "),
-    };
-    let kinds = names(&case.kinds, &|k| base.kinds[k].id.clone());
-    let places = names(&case.places, &|l| base.places[l].id.clone());
+    let kinds = case.kinds.as_ref();
+    let kinds = kinds.map(|ids| ids.iter().map(|k| base.kinds[*k].id.as_str()).collect());
+    let places = case.places.as_ref();
+    let places = places.map(|ids| ids.iter().map(|l| base.places[*l].id.as_str()).collect());
+    let names = |ids: Option<Vec<&str>>| ids.map_or("any".to_owned(), |ids| ids.join(" "));
+    let (kinds, places) = (names(kinds), names(places));
     format!(
         "{} for {kinds} / {places}{}",
         ladder(case.weight),

@@ -9,11 +9,12 @@ use super::choose::{Candidate, choose, left_over};
 use super::fold::{Nature, words};
 use super::follow::{Follower, What};
 use super::matcher::Matcher;
-use crate::core::observation::Sure;
+use crate::core::grid::{ClueId, FindingId, Year};
+use crate::core::observation::{Observed, Sure};
 use crate::registry::tables::{Decoded, Origin, Registry, Standing};
 
 /// What a phrase's forms lead to.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum Reads {
     /// The words themselves.
     #[default]
@@ -48,15 +49,23 @@ impl Reads {
             Reads::BareYear | Reads::RegisteredYear | Reads::MonthYear | Reads::PottedYear
         )
     }
+
+    /// True for what gives the year of a dated clue.
+    pub fn a_year(self) -> bool {
+        matches!(
+            self,
+            Reads::PrintedYear | Reads::RegisteredYear | Reads::PottedYear
+        )
+    }
 }
 
 /// A phrase and what it says.
 #[derive(Clone, Debug)]
 pub struct Phrase {
     pub id: String,
-    pub clue: Option<String>,
-    /// For dated clues `None`: the finding is the year read.
-    pub finding: Option<String>,
+    /// The clue it speaks of and the finding there, for dated clues `None`: that is the year read.
+    /// Nothing for a phrase that is only told.
+    pub says: Option<(ClueId, Option<FindingId>)>,
     pub forms: Vec<String>,
     pub reads: Reads,
     /// Earliest year known or allowed by law.
@@ -67,19 +76,19 @@ pub struct Phrase {
     pub to: Option<i16>,
     pub because: String,
     pub origin: Origin,
-    /// Ids of sources.
-    pub sources: Vec<String>,
 }
 
 /// All phrases, ready to read with.
 #[derive(Clone, Debug)]
 pub struct Phrasebook {
     phrases: Vec<Phrase>,
+    /// What a blanked name such as `[maker]` says.
+    blanked_name: Option<(ClueId, FindingId)>,
     matcher: Matcher<usize>,
 }
 
 /// A phrase found in a text.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Recognised {
     /// The text as given.
     pub text: String,
@@ -87,10 +96,8 @@ pub struct Recognised {
     pub span: (usize, usize),
     /// Id of the phrase.
     pub phrase: String,
-    pub clue: Option<String>,
-    /// Id of the finding, or a year for a dated clue.
-    pub finding: Option<String>,
-    #[serde(serialize_with = "sure_word")]
+    /// The clue it speaks of, and the finding or year.
+    pub says: Option<(ClueId, Observed)>,
     pub sure: Sure,
     pub from: Option<i16>,
     pub usual_from: Option<i16>,
@@ -110,13 +117,15 @@ pub struct Unread {
 }
 
 /// What a text says.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Reading {
     /// In the order of the text.
     pub phrases: Vec<Recognised>,
     pub unread: Vec<Unread>,
     /// Diamonds and registered numbers found in the text.
     pub registered: Vec<Decoded>,
+    /// What a blanked name in the text says.
+    pub named: Option<(ClueId, FindingId)>,
 }
 
 /// `sure`, `unsure` or `guess`.
@@ -129,10 +138,10 @@ pub fn sure_word<S: Serializer>(sure: &Sure, serializer: S) -> Result<S::Ok, S::
 }
 
 /// One finding a clue, as the engine wants it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct MarkFinding {
-    pub clue: String,
-    pub finding: String,
+    pub clue: ClueId,
+    pub seen: Observed,
     pub sure: Sure,
     /// Which of `Reading::phrases` says so; `None` for a blanked name.
     pub phrase: Option<usize>,
@@ -144,12 +153,12 @@ impl Reading {
     pub fn findings(&self) -> Vec<MarkFinding> {
         let mut out: Vec<MarkFinding> = Vec::new();
         for (i, phrase) in self.phrases.iter().enumerate() {
-            let (Some(clue), Some(finding)) = (&phrase.clue, &phrase.finding) else {
+            let Some((clue, seen)) = phrase.says.clone() else {
                 continue;
             };
             let said = MarkFinding {
-                clue: clue.clone(),
-                finding: finding.clone(),
+                clue,
+                seen,
                 sure: phrase.sure,
                 phrase: Some(i),
             };
@@ -157,7 +166,7 @@ impl Reading {
                 at.map(|at| &self.phrases[at])
                     .and_then(|p| p.usual_from.or(p.from))
             };
-            match out.iter_mut().find(|s| s.clue == *clue) {
+            match out.iter_mut().find(|s| s.clue == clue) {
                 None => out.push(said),
                 Some(old) => {
                     let better = (age(said.phrase), std::cmp::Reverse(said.sure))
@@ -168,11 +177,12 @@ impl Reading {
                 }
             }
         }
-        let named = self.unread.iter().any(|u| u.name);
-        if named && out.iter().all(|s| s.clue != "company-word") {
+        if let Some((clue, finding)) = self.named
+            && out.iter().all(|s| s.clue != clue)
+        {
             out.push(MarkFinding {
-                clue: "company-word".into(),
-                finding: "name".into(),
+                clue,
+                seen: Observed::Finding(finding),
                 sure: Sure::Sure,
                 phrase: None,
             });
@@ -182,15 +192,19 @@ impl Reading {
 }
 
 impl Phrasebook {
-    /// Builds the book; `schema::phrasebook` checks the phrases first.
-    pub fn new(phrases: Vec<Phrase>) -> Phrasebook {
+    /// Builds the book of checked phrases. `blanked_name`: what a name such as `[maker]` says.
+    pub fn new(phrases: Vec<Phrase>, blanked_name: Option<(ClueId, FindingId)>) -> Phrasebook {
         let matcher = Matcher::new(
             phrases
                 .iter()
                 .enumerate()
                 .map(|(i, phrase)| (phrase.forms.clone(), i)),
         );
-        Phrasebook { phrases, matcher }
+        Phrasebook {
+            phrases,
+            blanked_name,
+            matcher,
+        }
     }
 
     /// The phrases in the order of the file.
@@ -227,28 +241,18 @@ impl Phrasebook {
             let last = words[claim.words.end - 1].span.1;
             let what = &claim.what;
             let sure = if *tied { Sure::Guess } else { what.sure };
-            let year = what.year.map(|y| y.to_string());
-            let recognised = self.recognised(what.phrase, &text[first..last], (first, last), sure);
+            let span = (first, last);
+            let recognised =
+                |phrase, sure| self.recognised(phrase, &text[first..last], span, sure, what.year);
+            out.phrases.push(recognised(what.phrase, sure));
             let dated = self.phrases[what.phrase].reads == Reads::PrintedYear;
-            out.phrases.push(Recognised {
-                finding: if dated {
-                    year.clone()
-                } else {
-                    recognised.finding.clone()
-                },
-                ..recognised
-            });
             let more = match &what.decoded {
                 Some(_) => self.reader(Reads::RegisteredYear),
                 None if dated => None,
-                None => year.as_ref().and(self.reader(Reads::PottedYear)),
+                None => self.reader(Reads::PottedYear),
             };
-            if let (Some(more), Some(year)) = (more, year) {
-                let span = (first, last);
-                let mut dated =
-                    self.recognised(more, &text[first..last], span, sure.max(what.dated));
-                dated.finding = Some(year);
-                out.phrases.push(dated);
+            if let Some(more) = more.filter(|_| what.year.is_some()) {
+                out.phrases.push(recognised(more, sure.max(what.dated)));
             }
             if let Some(decoded) = &what.decoded {
                 out.registered.push(decoded.clone());
@@ -263,23 +267,35 @@ impl Phrasebook {
                 name: words[run.start].nature == Nature::Name,
             });
         }
+        out.named = self
+            .blanked_name
+            .filter(|_| out.unread.iter().any(|u| u.name));
         out
     }
 
+    /// A phrase found; `year` is what a phrase that reads a year has read.
     fn recognised(
         &self,
         phrase: usize,
         text: &str,
         span: (usize, usize),
         sure: Sure,
+        year: Option<i16>,
     ) -> Recognised {
         let phrase = &self.phrases[phrase];
+        let says = phrase.says.and_then(|(clue, finding)| {
+            let year = year.filter(|_| phrase.reads.a_year());
+            let seen = match finding {
+                Some(finding) => Observed::Finding(finding),
+                None => Observed::Year(Year(year?)),
+            };
+            Some((clue, seen))
+        });
         Recognised {
             text: text.to_owned(),
             span,
             phrase: phrase.id.clone(),
-            clue: phrase.clue.clone(),
-            finding: phrase.finding.clone(),
+            says,
             sure,
             from: phrase.from,
             usual_from: phrase.usual_from,

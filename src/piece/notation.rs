@@ -1,6 +1,8 @@
 //! "clue=finding", with `?` for unsure and `??` for a guess.
 
-use crate::core::grid::{FIRST_YEAR, Year};
+use std::ops::RangeInclusive;
+
+use crate::core::grid::{ClueId, FIRST_YEAR, Year};
 use crate::core::observation::{Observation, Observed, Sure, Weights};
 use crate::rulebase::RuleBase;
 use crate::rulebase::definitions::{Clue, Finding};
@@ -8,6 +10,9 @@ use crate::rulebase::problem::near;
 
 /// The word for "looked, and can't tell".
 pub const CANT_TELL: &str = "cant-tell";
+
+/// Years a finding can name.
+pub const YEARS: RangeInclusive<Year> = FIRST_YEAR..=Year(2100);
 
 /// Reads one finding. Errors are one line: what, what was allowed.
 ///
@@ -30,8 +35,14 @@ pub fn parse(base: &RuleBase, text: &str) -> Result<Observation, String> {
             "printseam rules list shows all clues",
         ));
     };
+    parse_said(base, clue, said)
+}
+
+/// Reads what was said of a clue, as `parse` does after the `=`.
+pub fn parse_said(base: &RuleBase, clue: ClueId, said: &str) -> Result<Observation, String> {
     let (word, sure) = split_sure(said);
     let rules = base.clue(clue);
+    let clue_name = rules.id.as_str();
     let seen = if word == CANT_TELL {
         Observed::CantTell
     } else if rules.dated.is_some() {
@@ -73,10 +84,15 @@ pub fn write(base: &RuleBase, entry: &Observation) -> String {
 
 /// The finding's id, the year, or `cant-tell`.
 pub fn finding_id(base: &RuleBase, entry: &Observation) -> String {
-    match &entry.seen {
-        Observed::Finding(f) => base.finding(entry.clue, *f).id.clone(),
+    seen_id(base, entry.clue, &entry.seen)
+}
+
+/// The same of what was seen at a clue.
+pub fn seen_id(base: &RuleBase, clue: ClueId, seen: &Observed) -> String {
+    match seen {
+        Observed::Finding(f) => base.finding(clue, *f).id.clone(),
         Observed::Year(y) => y.0.to_string(),
-        Observed::Soft(weights) => soft(base.clue(entry.clue), weights),
+        Observed::Soft(weights) => soft(base.clue(clue), weights),
         Observed::CantTell => CANT_TELL.to_owned(),
     }
 }
@@ -125,12 +141,13 @@ fn year(clue: &str, word: &str) -> Result<Year, String> {
         .parse()
         .ok()
         .map(Year)
-        .filter(|y| (FIRST_YEAR..=Year(2100)).contains(y))
+        .filter(|y| YEARS.contains(y))
         .ok_or_else(|| {
             format!(
-                "'{}' is no year for {clue}: write a year from {} to 2100",
+                "'{}' is no year for {clue}: write a year from {} to {}",
                 printable(word),
-                FIRST_YEAR.0
+                YEARS.start().0,
+                YEARS.end().0
             )
         })
 }

@@ -1,9 +1,10 @@
 //! From what is written to observations: the wording of a mark, and a line of notes.
 
 use super::expert::Expert;
-use super::notation;
-use crate::core::observation::{Evidence, Observation, Origin};
+use super::notation::YEARS;
+use crate::core::observation::{Evidence, Observation, Observed, Origin};
 use crate::hearing::mark::{Reading, Unread};
+use crate::rulebase::ids::ids;
 
 /// What a mark says, and the findings it stands for.
 #[derive(Clone, Debug)]
@@ -20,22 +21,6 @@ pub struct NotesHeard {
     pub unread: Vec<Unread>,
 }
 
-/// Clues of the mark whose words have a "none" that a whole, readable mark answers.
-const SILENT: [&str; 12] = [
-    "country-word",
-    "company-word",
-    "trade-word",
-    "ware-word",
-    "care-word",
-    "process-word",
-    "edition-word",
-    "royal-arms",
-    "royal-word",
-    "old-date",
-    "registration",
-    "date-code",
-];
-
 /// Reads the wording of a mark.
 ///
 /// `complete`: nothing else stands there, so a word that is not there speaks too.
@@ -44,19 +29,18 @@ pub fn mark(expert: &Expert, text: &str, complete: bool) -> MarkHeard {
     let reading = base.wording.read(&base.registry, text);
     let mut evidence = Evidence::new();
     for found in reading.findings() {
-        let written = format!("{}={}", found.clue, found.finding);
-        // The loader has checked the ids; a year outside the grid says nothing here.
-        if let Ok(entry) = notation::parse(base, &written) {
-            evidence.add(entry.sure(found.sure).from(Origin::Mark));
+        if let Observed::Year(year) = found.seen
+            && !YEARS.contains(&year)
+        {
+            continue; // a year nobody could say either says nothing here
         }
+        let seen = Observation::new(found.clue, found.seen).sure(found.sure);
+        evidence.add(seen.from(Origin::Mark));
     }
     if complete {
-        for name in SILENT {
-            let Some(clue) = base.clue_id(name) else {
-                continue;
-            };
-            if let (None, Some(none)) = (evidence.of(clue), base.clue(clue).finding("none")) {
-                evidence.add(Observation::finding(clue, none).from(Origin::Mark));
+        for (clue, rules) in ids(base.clues.len()).zip(&base.clues) {
+            if let (None, Some(absent)) = (evidence.of(clue), rules.absent_from_whole_mark) {
+                evidence.add(Observation::finding(clue, absent).from(Origin::Mark));
             }
         }
     }

@@ -24,7 +24,7 @@ pub fn registered(expert: &Expert, text: &str) -> Result<Option<Observation>, St
     };
     let rd = text.get(..2).filter(|rd| rd.eq_ignore_ascii_case("rd"));
     let Some(rd) = rd else {
-        let seen = notation::parse(base, &format!("registered={text}"))?;
+        let seen = notation::parse_said(base, clue, text)?;
         return Ok(Some(seen.from(Origin::Registration)));
     };
     let number = text[rd.len()..].trim_start_matches(['.', ' ']);

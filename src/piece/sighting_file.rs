@@ -8,8 +8,8 @@ use serde::Deserialize;
 use super::notation;
 use crate::core::observation::Observation;
 use crate::rulebase::RuleBase;
-use crate::rulebase::problem::Problem;
-use crate::rulebase::source::{Located, SourceFile, line_col, options};
+use crate::rulebase::problem::{Check, Problem};
+use crate::rulebase::source::{FORMAT, Located, SourceFile, line_col, options};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Sighting")]
@@ -56,11 +56,11 @@ pub fn read(base: &RuleBase, file: &SourceFile) -> Result<Sighting, Problem> {
     };
     let written: Written = options().from_str(&file.text).map_err(|e| {
         let at = (e.span.start.line, e.span.start.col);
-        problem(at, "unreadable", e.code.to_string(), "")
+        problem(at, Check::Unreadable, e.code.to_string(), "")
     })?;
-    if written.format != crate::rulebase::load::FORMAT {
+    if written.format != FORMAT {
         let message = format!("format {}; this program reads format 1", written.format);
-        return Err(problem((1, 1), "wrong-format", message, ""));
+        return Err(problem((1, 1), Check::WrongFormat, message, ""));
     }
     let setting = match &written.setting {
         None => None,
@@ -73,7 +73,7 @@ pub fn read(base: &RuleBase, file: &SourceFile) -> Result<Sighting, Problem> {
             );
             problem(
                 line_col(&file.text, name.src),
-                "unknown-setting",
+                Check::UnknownSetting,
                 message,
                 "",
             )
@@ -82,7 +82,12 @@ pub fn read(base: &RuleBase, file: &SourceFile) -> Result<Sighting, Problem> {
     let mut saw = Vec::with_capacity(written.saw.len());
     for text in &written.saw {
         let entry = notation::parse(base, &text.value).map_err(|message| {
-            problem(line_col(&file.text, text.src), "bad-finding", message, "")
+            problem(
+                line_col(&file.text, text.src),
+                Check::BadFinding,
+                message,
+                "",
+            )
         })?;
         saw.push(entry);
     }

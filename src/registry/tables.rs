@@ -1,9 +1,9 @@
 //! Tables of the British designs registry, and what a mark decoded with them gives.
 //!
-//! Plain data: `schema` fills it from `rules/marks/registry.ron`, where every figure has its
+//! Plain data: `rulebase` fills it from `rules/marks/registry.ron`, where every figure has its
 //! origin beside it.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::calendar::{Date, DateRange};
 
@@ -20,8 +20,10 @@ pub enum Layout {
 }
 
 /// How well a figure is founded.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize, Serialize,
+)]
+#[serde(rename_all(serialize = "kebab-case"))]
 pub enum Standing {
     Published,
     #[default]

@@ -12,8 +12,9 @@ use crate::core::explanation::{End, Step};
 use crate::core::observation::{Observation, Sure};
 use crate::hearing::mark::Reading;
 use crate::piece::Piece;
-use crate::piece::notation::finding_id;
+use crate::piece::notation::{finding_id, seen_id};
 use crate::registry::tables::{Decoded, Layout};
+use crate::rulebase::RuleBase;
 
 /// Six decimals: more would be noise, and text stays stable.
 pub(super) fn round(x: f64) -> f64 {
@@ -176,13 +177,16 @@ pub fn registered(decoded: &Decoded) -> Value {
 }
 
 /// `mark --json`.
-pub fn mark(reading: &Reading) -> Value {
+pub fn mark(base: &RuleBase, reading: &Reading) -> Value {
     let phrases: Vec<Value> = reading
         .phrases
         .iter()
         .map(|p| {
-            json!({"text": p.text, "span": [p.span.0, p.span.1], "phrase": p.phrase, "clue": p.clue,
-                   "finding": p.finding, "sure": sure_word(p.sure), "from": p.from, "to": p.to,
+            let says = p.says.as_ref();
+            let clue = says.map(|(clue, _)| &base.clue(*clue).id);
+            let finding = says.map(|(clue, seen)| seen_id(base, *clue, seen));
+            json!({"text": p.text, "span": [p.span.0, p.span.1], "phrase": p.phrase, "clue": clue,
+                   "finding": finding, "sure": sure_word(p.sure), "from": p.from, "to": p.to,
                    "because": p.because, "origin": p.origin})
         })
         .collect();

@@ -15,6 +15,7 @@ use super::{challenge as guess, svg};
 use crate::claim::Challenge;
 use crate::piece::Piece;
 use crate::rulebase::RuleBase;
+use crate::rulebase::ids::Id;
 use crate::say::glossary::{self, Fragment};
 use crate::say::{account, scales};
 
@@ -272,7 +273,7 @@ fn sources(piece: &Piece) -> Vec<String> {
             _ => &clue.sources,
         };
         let named = if own.is_empty() { &clue.sources } else { own };
-        named.iter().for_each(|s| used[*s] = true);
+        named.iter().for_each(|s| used[s.index()] = true);
     }
     let cited = base.sources.iter().zip(&used).filter(|(_, used)| **used);
     cited.map(|(source, _)| source.line()).collect()

@@ -10,10 +10,12 @@ use crate::say::registration;
 use crate::say::weight;
 use std::fmt::Write;
 
+use crate::core::observation::Observation;
 use crate::hearing::mark::Reading;
 use crate::piece::Piece;
-use crate::piece::notation::printable;
+use crate::piece::notation::{printable, write};
 use crate::registry::tables::Decoded;
+use crate::rulebase::RuleBase;
 use crate::say::{account, scales};
 
 /// Kinds shown at most, and the least probability worth a line.
@@ -97,13 +99,13 @@ fn parts(line: &mut impl FnMut(String), parts: &[(&str, &[String])]) {
 }
 
 /// What a mark says, phrase by phrase.
-pub fn mark(reading: &Reading) -> String {
+pub fn mark(base: &RuleBase, reading: &Reading) -> String {
     let mut out = String::new();
     for p in &reading.phrases {
-        let finding = match (&p.clue, &p.finding) {
-            (Some(clue), Some(finding)) => format!(" -> {clue}={finding}{}", doubt(p.sure)),
-            _ => String::new(),
-        };
+        let finding = p.says.as_ref().map_or(String::new(), |(clue, seen)| {
+            let said = Observation::new(*clue, seen.clone()).sure(p.sure);
+            format!(" -> {}", write(base, &said))
+        });
         let _ = writeln!(out, "'{}'{finding}", printable(&p.text));
         let _ = writeln!(out, "    {} [{}]", p.because, p.origin);
     }
@@ -118,14 +120,6 @@ pub fn mark(reading: &Reading) -> String {
         let _ = writeln!(out, "Nothing in this mark is known to date a piece.");
     }
     out
-}
-
-fn doubt(sure: crate::core::observation::Sure) -> &'static str {
-    match sure {
-        crate::core::observation::Sure::Sure => "",
-        crate::core::observation::Sure::Unsure => "?",
-        crate::core::observation::Sure::Guess => "??",
-    }
 }
 
 /// What a diamond or a number says.

@@ -1,16 +1,19 @@
 //! The rule base after checking: names, sentences and frequencies, everything resolved.
 
+use std::ops::Index;
+
+use super::ids::{ClueId, FamilyId, FindingId, Id, KernelId, KindId, PlaceId, SettingId, SourceId};
 use crate::core::curve::Curve;
-use crate::core::grid::{ClueId, FindingId};
 use crate::core::model::{Clause, Station};
 
-pub use super::schema::{Status, Tool};
+pub use super::schema_clues::Tool;
+pub use crate::registry::tables::Standing;
 
 /// Where a figure comes from.
 #[derive(Clone, Debug)]
 pub struct Source {
     pub id: String,
-    pub status: Status,
+    pub status: Standing,
     pub author: String,
     pub title: String,
     pub year: String,
@@ -22,9 +25,9 @@ impl Source {
     /// One line for people: author, title, year, place, and the mark of its standing.
     pub fn line(&self) -> String {
         let standing = match self.status {
-            Status::Published => "",
-            Status::CommonPractice => "common practice, no source",
-            Status::FromMemory => "from memory",
+            Standing::Published => "",
+            Standing::CommonPractice => "common practice, no source",
+            Standing::FromMemory => "from memory",
         };
         let work = [&self.author, &self.title, &self.year, &self.place]
             .into_iter()
@@ -48,10 +51,18 @@ pub struct Kind {
     pub about: String,
     /// Getty AAT concept id, where there is one.
     pub aat: Option<String>,
-    /// (place index, weight, curve): how much was made where and when.
-    pub made: Vec<(usize, f64, Curve)>,
+    /// How much was made where and when.
+    pub made: Vec<Made>,
     pub because: String,
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
+}
+
+/// How much of a kind was made at one place.
+#[derive(Clone, Debug)]
+pub struct Made {
+    pub place: PlaceId,
+    pub weight: f64,
+    pub curve: Curve,
 }
 
 /// A place of making.
@@ -64,19 +75,19 @@ pub struct Place {
 /// Which kinds and places a case is for, its weight and its curve.
 #[derive(Clone, Debug)]
 pub struct Frequency {
-    /// Kind indices; `None` = all.
-    pub kinds: Option<Vec<usize>>,
-    /// Place indices; `None` = all.
-    pub places: Option<Vec<usize>>,
+    /// `None` = all.
+    pub kinds: Option<Vec<KindId>>,
+    /// `None` = all.
+    pub places: Option<Vec<PlaceId>>,
     pub weight: f64,
     pub curve: Curve,
     /// Empty: the finding's or clue's sources hold.
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
 }
 
 impl Frequency {
     /// True when the case is for this kind and place.
-    pub fn fits(&self, kind: usize, place: usize) -> bool {
+    pub fn fits(&self, kind: KindId, place: PlaceId) -> bool {
         self.kinds.as_ref().is_none_or(|k| k.contains(&kind))
             && self.places.as_ref().is_none_or(|p| p.contains(&place))
     }
@@ -94,7 +105,7 @@ pub struct Setting {
     /// weighed so when nobody says where the piece turned up.
     pub neutral: bool,
     pub because: String,
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
 }
 
 /// Clues that look at one underlying thing.
@@ -105,7 +116,7 @@ pub struct Family {
     /// 0 = independent, 1 = average.
     pub delta: f64,
     pub because: String,
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
 }
 
 /// A curve over year made − year read.
@@ -115,7 +126,7 @@ pub struct Kernel {
     pub about: String,
     pub lag: Curve,
     pub because: String,
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
 }
 
 /// One possible finding at a clue.
@@ -126,7 +137,7 @@ pub struct Finding {
     pub because: String,
     /// How a dealer says it in a line of notes.
     pub spoken: Vec<String>,
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
     pub cases: Vec<Frequency>,
 }
 
@@ -141,22 +152,23 @@ pub struct Clue {
     pub seconds: f64,
     pub tools: Vec<Tool>,
     pub gate: Vec<Clause>,
-    pub family: Option<usize>,
+    pub family: Option<FamilyId>,
     pub slip: f64,
     /// How often there is anything to read (dated clues).
     pub present: f64,
     pub because: String,
-    pub sources: Vec<usize>,
-    /// Kernel index for a dated clue.
-    pub dated: Option<usize>,
+    pub sources: Vec<SourceId>,
+    /// The kernel of a dated clue.
+    pub dated: Option<KernelId>,
+    /// What a whole, readable mark says of this clue when none of its words are there.
+    pub absent_from_whole_mark: Option<FindingId>,
     pub findings: Vec<Finding>,
 }
 
 impl Clue {
     /// The finding with this id.
     pub fn finding(&self, id: &str) -> Option<FindingId> {
-        let at = self.findings.iter().position(|f| f.id == id)?;
-        u16::try_from(at).ok().map(FindingId)
+        FindingId::at(self.findings.iter().position(|f| f.id == id)?)
     }
 }
 
@@ -166,20 +178,31 @@ pub struct RarityFeature {
     pub clue: ClueId,
     pub name: String,
     pub because: String,
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
     /// The first case that fits the kind: (kinds, weight of each finding).
-    pub cases: Vec<(Option<Vec<usize>>, Vec<f64>)>,
+    pub cases: Vec<(Option<Vec<KindId>>, Vec<f64>)>,
+}
+
+/// When a caution is shown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Occasion {
+    Always,
+    /// Wherever what a piece is worth may be asked.
+    Value,
+    /// Wherever somebody may eat from the piece.
+    Food,
+    /// When any of these clues has been looked at.
+    Looking(Vec<ClueId>),
 }
 
 /// A warning shown where it matters.
 #[derive(Clone, Debug)]
 pub struct Caution {
     pub id: String,
-    /// always, stock, uv, broken, value or food.
-    pub when: String,
+    pub occasion: Occasion,
     pub text: String,
     pub because: String,
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
 }
 
 /// A trade word in plain English.
@@ -193,7 +216,7 @@ pub struct Term {
     pub aat: Option<String>,
     pub text: String,
     pub because: String,
-    pub sources: Vec<usize>,
+    pub sources: Vec<SourceId>,
 }
 
 impl Term {
@@ -204,3 +227,18 @@ impl Term {
             .map(String::as_str)
     }
 }
+
+/// Lists of a rule base are read by their ids.
+macro_rules! read_by {
+    ($($id:ident reads $record:ident),*) => {$(
+        impl Index<$id> for Vec<$record> {
+            type Output = $record;
+
+            fn index(&self, id: $id) -> &$record {
+                &self[id.index()]
+            }
+        }
+    )*};
+}
+read_by!(SourceId reads Source, KindId reads Kind, PlaceId reads Place, SettingId reads Setting);
+read_by!(FamilyId reads Family, KernelId reads Kernel, ClueId reads Clue, FindingId reads Finding);

@@ -1,8 +1,9 @@
 //! From checked rules to the engine's tables and priors. Cannot fail after the checks.
 
-use super::RuleBase;
-use super::definitions::{Clue, Frequency};
-use crate::core::grid::{FIRST_YEAR, FamilyId, Grid, KindId, PlaceId, Year};
+use super::base::RuleBase;
+use super::definitions::{Clue, Frequency, RarityFeature, Setting};
+use super::ids::{KindId, PlaceId, ids};
+use crate::core::grid::{FIRST_YEAR, Grid, Year};
 use crate::core::likelihood::Table;
 use crate::core::model::{self, Model};
 use crate::core::posterior::Prior;
@@ -21,17 +22,13 @@ pub struct Engine {
 impl Engine {
     /// `present` is the newest year a piece can have been made.
     pub fn new(base: &RuleBase, present: Year) -> Engine {
-        let pairs = base
-            .kinds
-            .iter()
-            .enumerate()
+        let pairs = ids(base.kinds.len())
+            .zip(&base.kinds)
             .flat_map(|(k, kind)| {
-                let mut places: Vec<usize> = kind.made.iter().map(|m| m.0).collect();
+                let mut places: Vec<PlaceId> = kind.made.iter().map(|m| m.place).collect();
                 places.sort_unstable();
                 places.dedup();
-                places
-                    .into_iter()
-                    .map(move |l| (KindId(k as u8), PlaceId(l as u8)))
+                places.into_iter().map(move |l| (k, l))
             })
             .collect();
         let grid = Grid::new(
@@ -46,14 +43,16 @@ impl Engine {
             .iter()
             .map(|clue| model::ClueModel {
                 table: table(base, &grid, clue),
-                family: clue.family.map(|f| FamilyId(f as u8)),
+                family: clue.family,
                 gate: clue.gate.clone(),
                 station: clue.station,
                 seconds: clue.seconds,
                 present: clue.present,
             })
             .collect();
-        let priors = (0..base.settings.len())
+        let priors = base
+            .settings
+            .iter()
             .map(|s| prior(base, &grid, s))
             .collect();
         Engine {
@@ -69,7 +68,7 @@ impl Engine {
 }
 
 /// Share of each finding of a listed clue at one hypothesis, without error.
-pub fn shares(clue: &Clue, kind: usize, place: usize, year: Year) -> Vec<f64> {
+pub fn shares(clue: &Clue, kind: KindId, place: PlaceId, year: Year) -> Vec<f64> {
     let weights: Vec<f64> = clue
         .findings
         .iter()
@@ -99,11 +98,7 @@ fn table(base: &RuleBase, grid: &Grid, clue: &Clue) -> Table {
         let signature: Vec<Option<usize>> = clue
             .findings
             .iter()
-            .map(|f| {
-                f.cases
-                    .iter()
-                    .position(|c| c.fits(usize::from(kind.0), usize::from(place.0)))
-            })
+            .map(|f| f.cases.iter().position(|c| c.fits(*kind, *place)))
             .collect();
         let row = rows
             .iter()
@@ -146,20 +141,18 @@ fn weights_of(grid: &Grid, case: &Frequency) -> Vec<f64> {
 
 /// prior(kind, place, year) ∝ made × setting curve × Π of all factors that fit; of a neutral setting
 /// the same for each year, with the curve as the chance of the years.
-fn prior(base: &RuleBase, grid: &Grid, setting: usize) -> Prior {
-    let setting = &base.settings[setting];
+fn prior(base: &RuleBase, grid: &Grid, setting: &Setting) -> Prior {
     let turned_up = setting.curve.heights(grid.first(), grid.years());
     let mut weights = vec![0.0; grid.cells()];
     for (pair, (kind, place)) in grid.pairs().iter().enumerate() {
-        let (k, l) = (usize::from(kind.0), usize::from(place.0));
         let cells = &mut weights[grid.cells_of(pair)];
-        for (_, weight, curve) in base.kinds[k].made.iter().filter(|m| m.0 == l) {
-            let heights = curve.heights(grid.first(), grid.years());
+        for made in base.kinds[*kind].made.iter().filter(|m| m.place == *place) {
+            let heights = made.curve.heights(grid.first(), grid.years());
             for (cell, height) in cells.iter_mut().zip(heights) {
-                *cell += weight * height;
+                *cell += made.weight * height;
             }
         }
-        let fit = setting.factors.iter().filter(|f| f.fits(k, l));
+        let fit = setting.factors.iter().filter(|f| f.fits(*kind, *place));
         for factor in fit.map(|f| weights_of(grid, f)).chain([turned_up.clone()]) {
             for (cell, x) in cells.iter_mut().zip(factor) {
                 *cell *= x;
@@ -187,9 +180,9 @@ fn level(grid: &Grid, weights: &mut [f64], curve: &[f64]) {
     }
 }
 
-fn feature(base: &RuleBase, market: &super::definitions::RarityFeature) -> Feature {
-    let n = base.clues[usize::from(market.clue.0)].findings.len().max(1);
-    let share = (0..base.kinds.len())
+fn feature(base: &RuleBase, market: &RarityFeature) -> Feature {
+    let n = base.clue(market.clue).findings.len().max(1);
+    let share = ids::<KindId>(base.kinds.len())
         .map(|k| {
             let weights = market
                 .cases

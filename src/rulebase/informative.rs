@@ -1,6 +1,9 @@
 //! Refuses findings that change nothing: the same share at every kind, place and year.
 
-use super::RuleBase;
+use super::base::RuleBase;
+use super::engine::shares;
+use super::ids::{KindId, ids};
+use super::problem::Check;
 use super::resolve::Resolver;
 use super::source::SourceFile;
 use crate::core::grid::{FIRST_YEAR, Year};
@@ -16,10 +19,10 @@ pub fn check(r: &mut Resolver, base: &RuleBase, file: &SourceFile, clue_at: &str
     let n = clue.findings.len();
     let mut least = vec![f64::INFINITY; n];
     let mut most = vec![f64::NEG_INFINITY; n];
-    for (k, kind) in base.kinds.iter().enumerate() {
-        for (l, _, _) in &kind.made {
+    for (k, kind) in ids::<KindId>(base.kinds.len()).zip(&base.kinds) {
+        for made in &kind.made {
             for year in (FIRST_YEAR.0..2030).step_by(STEP) {
-                let shares = super::engine::shares(clue, k, *l, Year(year));
+                let shares = shares(clue, k, made.place, Year(year));
                 for (i, share) in shares.into_iter().enumerate() {
                     least[i] = least[i].min(share);
                     most[i] = most[i].max(share);
@@ -33,8 +36,8 @@ pub fn check(r: &mut Resolver, base: &RuleBase, file: &SourceFile, clue_at: &str
             "clue '{}' changes nothing: every finding is as frequent everywhere",
             clue.id
         );
-        let help = "give at least one finding a case by kind, place or year".to_owned();
-        r.problem(file, clue_at, "changes-nothing", message, help);
+        let help = "give at least one finding a case by kind, place or year";
+        r.problem(file, clue_at, Check::ChangesNothing, message, help);
         return;
     }
     for i in flat {
@@ -42,7 +45,7 @@ pub fn check(r: &mut Resolver, base: &RuleBase, file: &SourceFile, clue_at: &str
             "finding '{}' changes nothing: it is as frequent everywhere",
             clue.findings[i].id
         );
-        let help = "give it a case by kind, place or year, or drop it".to_owned();
-        r.problem(file, at[i], "changes-nothing", message, help);
+        let help = "give it a case by kind, place or year, or drop it";
+        r.problem(file, at[i], Check::ChangesNothing, message, help);
     }
 }

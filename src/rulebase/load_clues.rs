@@ -1,13 +1,33 @@
-//! Clues with their findings and gates, and how common findings are in the market.
+//! Clues with their findings. Their gates wait for `gates`: one may name a clue of another file.
 
-use super::definitions::{Clue, Finding, RarityFeature};
-use super::load::{Checking, parse};
-use super::resolve::Resolver;
-use super::schema::{CluesFile, RarityFile, StationWord};
-use super::source::SourceFile;
-use super::{RuleBase, informative};
-use crate::core::grid::ClueId;
-use crate::core::model::{Clause, Station};
+use super::base::RuleBase;
+use super::definitions::{Clue, Finding};
+use super::gates::Waiting;
+use super::ids::{FindingId, Sort};
+use super::informative;
+use super::parse::Files;
+use super::problem::Check;
+use super::resolve::{Index, Resolver};
+use super::schema::Text;
+use super::schema_clues::{ClueEntry, CluesFile, FindingEntry, StationWord};
+use super::source::{Located, SourceFile};
+use crate::core::model::Station;
+
+/// Loads `clues/*.ron`; `closely` = also refuse findings that change nothing.
+pub fn clues<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, CluesFile<'a>>,
+    closely: bool,
+) -> Vec<Waiting<'a>> {
+    let mut waiting = Vec::new();
+    for (file, written) in files {
+        for c in written.clues {
+            waiting.extend(clue(r, base, file, station(written.station), c, closely));
+        }
+    }
+    waiting
+}
 
 fn station(word: StationWord) -> Station {
     match word {
@@ -20,193 +40,127 @@ fn station(word: StationWord) -> Station {
     }
 }
 
-/// All ids first, then gates: a gate may name a clue of another file.
-pub fn clues(r: &mut Resolver, base: &mut RuleBase, files: &[&SourceFile], care: Checking) {
-    let parsed: Vec<(&SourceFile, CluesFile)> = files
-        .iter()
-        .filter_map(|f| parse::<CluesFile>(r, f).map(|p| (*f, p)))
-        .collect();
-    let mut gates = Vec::new();
-    for (file, p) in parsed {
-        for c in p.clues {
-            let fresh = r.define("clue", |r| &mut r.clues, file, &c.id);
-            let slip = r.number(file, c.slip.value, c.slip.src, 0.0..=0.5, "slip");
-            let seconds = r.number(file, c.seconds.value, c.seconds.src, 1.0..=600.0, "seconds");
-            let present = c.present.as_ref().map_or(1.0, |p| {
-                r.number(file, p.value, p.src, 0.0..=1.0, "present")
-            });
-            let family = c
-                .family
-                .as_ref()
-                .and_then(|f| r.lookup("family", |r| &r.families, file, f));
-            let dated = c
-                .dated
-                .as_ref()
-                .and_then(|k| r.lookup("kernel", |r| &r.kernels, file, k));
-            let because = r.because(file, c.because, c.id.src);
-            let sources = r.sources(file, &c.source, Some(c.id.src));
-            let findings = findings(r, file, &c.id, c.dated.is_some(), c.findings);
-            if fresh {
-                gates.push((base.clues.len(), file, c.only_if));
-                base.clues.push(Clue {
-                    id: c.id.value,
-                    station: station(p.station),
-                    question: c.question,
-                    look: c.look,
-                    tells: c.tells,
-                    seconds,
-                    tools: c.tools,
-                    gate: Vec::new(),
-                    family,
-                    slip,
-                    present,
-                    because,
-                    sources,
-                    dated,
-                    findings: findings.0,
-                });
-                if care == Checking::Full && dated.is_none() && r.problems.is_empty() {
-                    informative::check(r, base, file, c.id.src, &findings.1);
-                }
-            }
-        }
+/// Adds a clue; its gate as written comes back. `None` for a clue that was defined before.
+fn clue<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    file: &'a SourceFile,
+    station: Station,
+    c: ClueEntry<'a>,
+    closely: bool,
+) -> Option<Waiting<'a>> {
+    let fresh = r.define(Sort::Clue, file, &c.id);
+    let slip = r.number(file, c.slip.value, c.slip.src, 0.0..=0.5, "slip");
+    let seconds = r.number(file, c.seconds.value, c.seconds.src, 1.0..=600.0, "seconds");
+    let present = c.present.as_ref().map_or(1.0, |p| {
+        r.number(file, p.value, p.src, 0.0..=1.0, "present")
+    });
+    let family = c.family.as_ref().and_then(|f| r.lookup(file, f));
+    let dated = c.dated.as_ref().and_then(|k| r.lookup(file, k));
+    let because = r.because(file, c.because, c.id.src);
+    let sources = r.sources(file, &c.source, Some(c.id.src));
+    sorts(r, file, &c.id, c.dated.is_some(), c.findings.len());
+    let (findings, places) = findings(r, file, c.findings);
+    let absent = absent(r, file, &c.id, c.answered_by_whole_mark.as_ref(), &findings);
+    if !fresh {
+        return None;
     }
-    for (at, file, clauses) in gates {
-        for (clue, names) in clauses {
-            let Some(other) = r.lookup("clue", |r| &r.clues, file, &clue) else {
-                continue;
-            };
-            if other == at {
-                let message = format!("'{}' depends on itself", clue.value);
-                r.problem(file, clue.src, "gate-circle", message, String::new());
-                continue;
-            }
-            let mut any_of = Vec::new();
-            for name in &names {
-                let target = &base.clues[other];
-                match target.finding(&name.value) {
-                    Some(f) => any_of.push(f),
-                    None => {
-                        let allowed: Vec<String> =
-                            target.findings.iter().map(|f| f.id.clone()).collect();
-                        r.unknown("finding", file, name, &allowed);
-                    }
-                }
-            }
-            let clue = ClueId(other as u16);
-            base.clues[at].gate.push(Clause { clue, any_of });
-        }
+    base.clues.push(Clue {
+        id: c.id.value,
+        station,
+        question: c.question,
+        look: c.look,
+        tells: c.tells,
+        seconds,
+        tools: c.tools,
+        gate: Vec::new(),
+        family,
+        slip,
+        present,
+        because,
+        sources,
+        dated,
+        absent_from_whole_mark: absent,
+        findings,
+    });
+    if closely && dated.is_none() && r.problems.is_empty() {
+        informative::check(r, base, file, c.id.src, &places);
     }
+    Some(Waiting {
+        file,
+        clauses: c.only_if,
+    })
+}
+
+/// A dated clue lists no findings, any other at least two.
+fn sorts(r: &mut Resolver, file: &SourceFile, clue: &Text, dated: bool, findings: usize) {
+    let message = match (dated, findings) {
+        (true, 1..) => format!("'{}' is dated and lists findings as well", clue.value),
+        (false, ..2) => format!("'{}' has fewer than two findings", clue.value),
+        _ => return,
+    };
+    let help = "a clue has either `dated` or at least two findings";
+    r.problem(file, clue.src, Check::Findings, message, help);
 }
 
 /// The findings, and the slice of each one's id.
 fn findings<'a>(
-    r: &mut Resolver,
-    file: &SourceFile,
-    clue: &super::schema::Text,
-    dated: bool,
-    written: Vec<super::schema::FindingEntry<'a>>,
+    r: &mut Resolver<'a>,
+    file: &'a SourceFile,
+    written: Vec<FindingEntry<'a>>,
 ) -> (Vec<Finding>, Vec<&'a str>) {
-    let fits = if dated {
-        written.is_empty()
-    } else {
-        written.len() >= 2
-    };
-    if !fits {
-        let message = if dated {
-            format!("'{}' is dated and lists findings as well", clue.value)
-        } else {
-            format!("'{}' has fewer than two findings", clue.value)
-        };
-        let help = "a clue has either `dated` or at least two findings".to_owned();
-        r.problem(file, clue.src, "findings", message, help);
-    }
-    let mut out: Vec<Finding> = Vec::new();
-    let mut places: Vec<&str> = Vec::new();
+    let mut index = Index::default();
+    let mut out = Vec::new();
+    let mut places = Vec::new();
     for f in written {
-        if let Some(first) = out.iter().position(|have| have.id == f.id.value) {
-            let (line, col) = super::source::line_col(&file.text, places[first]);
-            let message = format!(
-                "finding '{}' is defined twice, first at {}:{line}:{col}",
-                f.id.value, file.name
-            );
-            r.problem(
-                file,
-                f.id.src,
-                "duplicate-id",
-                message,
-                "give one another id".into(),
-            );
+        if !r.define_in(&mut index, Sort::Finding, file, &f.id) {
             continue;
         }
-        let cases = f.cases.iter().map(|c| r.case(file, c)).collect();
         if f.cases.is_empty() {
-            let help = "add cases: [(weight: …)]".to_owned();
+            let message = format!("finding '{}' has no frequency", f.id.value);
             r.problem(
                 file,
                 f.id.src,
-                "no-cases",
-                format!("finding '{}' has no frequency", f.id.value),
-                help,
+                Check::NoCases,
+                message,
+                "add cases: [(weight: …)]",
             );
         }
         places.push(f.id.src);
         out.push(Finding {
+            cases: f.cases.iter().map(|c| r.frequency(file, c)).collect(),
+            sources: r.sources(file, &f.source, None),
             id: f.id.value,
             words: f.words,
             because: f.because.unwrap_or_default(),
             spoken: f.spoken,
-            sources: r.sources(file, &f.source, None),
-            cases,
         });
     }
     (out, places)
 }
 
-pub fn market(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
-    let Some(parsed) = parse::<RarityFile>(r, file) else {
-        return;
-    };
-    for f in parsed.features {
-        let because = r.because(file, f.because, f.clue.src);
-        let sources = r.sources(file, &f.source, Some(f.clue.src));
-        let Some(clue) = r.lookup("clue", |r| &r.clues, file, &f.clue) else {
-            continue;
-        };
-        let names: Vec<String> = base
-            .clues
-            .get(clue)
-            .map(|c| c.findings.iter().map(|f| f.id.clone()).collect())
-            .unwrap_or_default();
-        let mut cases = Vec::new();
-        for case in &f.cases {
-            let kinds = r.kinds(file, &case.kinds);
-            r.sources(file, &case.source, None);
-            let mut weights = vec![0.0; names.len()];
-            for (finding, weight) in &case.shares {
-                let weight = r.weight(file, weight);
-                match names.iter().position(|n| *n == finding.value) {
-                    Some(at) => weights[at] = weight,
-                    None => r.unknown("finding", file, finding, &names),
-                }
-            }
-            if weights.iter().sum::<f64>() <= 0.0 {
-                r.problem(
-                    file,
-                    f.clue.src,
-                    "no-shares",
-                    "the shares sum to 0".into(),
-                    String::new(),
-                );
-            }
-            cases.push((kinds, weights));
-        }
-        base.market.push(RarityFeature {
-            clue: ClueId(clue as u16),
-            name: f.name,
-            because,
-            sources,
-            cases,
-        });
+/// The finding `none` of a clue that a whole mark answers.
+fn absent(
+    r: &mut Resolver,
+    file: &SourceFile,
+    clue: &Text,
+    answered: Option<&Located<bool>>,
+    findings: &[Finding],
+) -> Option<FindingId> {
+    let answered = answered.filter(|a| a.value)?;
+    let none = findings.iter().position(|f| f.id == "none");
+    if none.is_none() {
+        let message = format!(
+            "'{}' has no finding 'none' for a whole mark to say",
+            clue.value
+        );
+        r.problem(
+            file,
+            answered.src,
+            Check::NoNone,
+            message,
+            "add the finding, or leave the line out",
+        );
     }
+    none.and_then(super::ids::Id::at)
 }

@@ -1,19 +1,17 @@
 //! The glossary file: trade words, one meaning for each way to write one.
 
-use super::RuleBase;
+use super::base::RuleBase;
 use super::definitions::Term;
-use super::load::parse;
+use super::ids::Sort;
+use super::parse::{Files, each};
+use super::problem::Check;
 use super::resolve::Resolver;
 use super::schema::GlossaryFile;
-use super::source::SourceFile;
 
 /// Loads `glossary.ron`.
-pub fn load(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
-    let Some(parsed) = parse::<GlossaryFile>(r, file) else {
-        return;
-    };
-    for t in parsed.terms {
-        let fresh = r.define("term", |r| &mut r.terms, file, &t.id);
+pub fn glossary<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, GlossaryFile<'a>>) {
+    for (file, t) in each(files, |f| f.terms) {
+        let fresh = r.define(Sort::Term, file, &t.id);
         let because = r.because(file, t.because, t.id.src);
         let sources = r.sources(file, &t.source, Some(t.id.src));
         for also in &t.also {
@@ -24,7 +22,7 @@ pub fn load(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
             });
             if let Some(have) = have {
                 let message = format!("'{}' is already explained by '{}'", also.value, have.id);
-                r.problem(file, also.src, "duplicate-word", message, String::new());
+                r.problem(file, also.src, Check::DuplicateWord, message, "");
             }
         }
         if fresh {

@@ -1,64 +1,91 @@
-//! Turns text into numbers, weights and curves, or into problems with their place.
+//! The third step of loading, numbers: texts to numbers, weights, curves, years and days, or into
+//! problems with their place.
+
+use std::fmt::Display;
+use std::ops::RangeInclusive;
+use std::str::FromStr;
 
 use super::ladder;
-use super::problem::nearest;
+use super::problem::{Check, nearest};
 use super::resolve::Resolver;
-use super::schema::Point;
+use super::schema::{Point, Text};
 use super::source::{Bare, SourceFile};
 use crate::core::curve::Curve;
+use crate::registry::calendar::Date;
 
-/// Years a curve may speak of.
-pub const CURVE_YEARS: std::ops::RangeInclusive<f64> = 1700.0..=2100.0;
+/// Years a rule file may speak of.
+const YEARS: RangeInclusive<i16> = 1700..=2100;
 
-impl Resolver {
+/// The same for a curve.
+pub const CURVE_YEARS: RangeInclusive<f64> = 1700.0..=2100.0;
+
+impl Resolver<'_> {
     /// A finite number in a range.
     pub fn number(
         &mut self,
         file: &SourceFile,
         value: f64,
         at: &str,
-        range: std::ops::RangeInclusive<f64>,
+        range: RangeInclusive<f64>,
         what: &str,
     ) -> f64 {
         if value.is_finite() && range.contains(&value) {
             return value;
         }
-        self.problem(
-            file,
-            at,
-            "bad-number",
-            format!(
-                "{what} {at} is not a number from {} to {}",
-                range.start(),
-                range.end()
-            ),
-            String::new(),
-        );
-        *range.start()
+        let (least, most) = (range.start(), range.end());
+        let message = format!("{what} {at} is not a number from {least} to {most}");
+        self.problem(file, at, Check::BadNumber, message, "");
+        *least
+    }
+
+    /// A whole number in a range, of any type that holds it.
+    pub fn whole<N>(
+        &mut self,
+        file: &SourceFile,
+        text: Bare,
+        range: RangeInclusive<N>,
+        what: &str,
+    ) -> Option<N>
+    where
+        N: Copy + PartialOrd + Display + FromStr,
+    {
+        let number = text.0.replace('_', "").parse().ok();
+        let number = number.filter(|n| range.contains(n));
+        if number.is_none() {
+            let (at, least, most) = (text.0, range.start(), range.end());
+            let message = format!("{what} {at} is not a whole number from {least} to {most}");
+            self.problem(file, at, Check::BadNumber, message, "");
+        }
+        number
+    }
+
+    /// A year.
+    pub fn year(&mut self, file: &SourceFile, text: Bare) -> Option<i16> {
+        self.whole(file, text, YEARS, "year")
+    }
+
+    /// A day, written as `YYYY-MM-DD`.
+    pub fn day(&mut self, file: &SourceFile, text: &Text) -> Option<Date> {
+        let day = Date::from_iso(&text.value).filter(|d| YEARS.contains(&d.year()));
+        if day.is_none() {
+            let (first, last) = (YEARS.start(), YEARS.end());
+            let message = format!("'{}' is no day of the years {first} to {last}", text.value);
+            self.problem(file, text.src, Check::BadDay, message, "write YYYY-MM-DD");
+        }
+        day
     }
 
     /// A ladder word or a number ≥ 0.
-    pub fn weight(&mut self, file: &SourceFile, text: &Bare) -> f64 {
-        match ladder::weight(text.0) {
-            Some(w) => self.number(file, w, text.0, 0.0..=1e6, "weight"),
-            None => {
-                let words = ladder::LADDER.map(|(w, _)| w);
-                let near =
-                    nearest(text.0, words).map_or(String::new(), |n| format!("did you mean {n}?"));
-                self.problem(
-                    file,
-                    text.0,
-                    "bad-weight",
-                    format!(
-                        "'{}' is no weight: use {} or a number",
-                        text.0,
-                        words.join(", ")
-                    ),
-                    near,
-                );
-                0.0
-            }
+    pub fn weight(&mut self, file: &SourceFile, text: Bare) -> f64 {
+        if let Some(weight) = ladder::weight(text.0) {
+            return self.number(file, weight, text.0, 0.0..=1e6, "weight");
         }
+        let words = ladder::LADDER.map(|(word, _)| word);
+        let known = words.join(", ");
+        let message = format!("'{}' is no weight: use {known} or a number", text.0);
+        let near = nearest(text.0, words).map_or(String::new(), |n| format!("did you mean {n}?"));
+        self.problem(file, text.0, Check::BadWeight, message, near);
+        0.0
     }
 
     /// A curve: ascending years (equal ones make a step), heights from 0.
@@ -66,7 +93,7 @@ impl Resolver {
         &mut self,
         file: &SourceFile,
         points: &[Point],
-        range: std::ops::RangeInclusive<f64>,
+        range: RangeInclusive<f64>,
     ) -> Curve {
         let mut out: Vec<(f64, f64)> = Vec::with_capacity(points.len());
         for (x, height) in points {
@@ -75,13 +102,9 @@ impl Resolver {
             if let Some((before, _)) = out.last().copied() {
                 let step_too_long = out.len() > 1 && out[out.len() - 2].0 == year;
                 if year < before || step_too_long {
-                    self.problem(
-                        file,
-                        x.src,
-                        "years-reversed",
-                        format!("year {year} comes after {before}"),
-                        "write the points in ascending order; at most two may share a year".into(),
-                    );
+                    let message = format!("year {year} comes after {before}");
+                    let help = "write the points in ascending order; at most two may share a year";
+                    self.problem(file, x.src, Check::YearsReversed, message, help);
                     continue;
                 }
             }

@@ -1,7 +1,8 @@
 //! How many figures rest on what: every weight with its curve counts as one figure.
 
-use super::RuleBase;
-use super::definitions::Status;
+use super::base::RuleBase;
+use super::definitions::Standing;
+use super::ids::{Id, SourceId};
 
 /// Counts of figures.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,15 +43,15 @@ pub fn origins(base: &RuleBase) -> Origins {
         common_practice: 0,
         from_memory: 0,
     };
-    let mut count = |figures: usize, sources: &[usize]| {
+    let mut count = |figures: usize, sources: &[SourceId]| {
         for s in sources {
-            out.by_source[*s] += figures;
+            out.by_source[s.index()] += figures;
         }
         let best = sources.iter().map(|s| base.sources[*s].status);
-        let has = |status: Status| best.clone().any(|s| s == status);
-        if has(Status::Published) {
+        let has = |status: Standing| best.clone().any(|s| s == status);
+        if has(Standing::Published) {
             out.published += figures;
-        } else if has(Status::FromMemory) {
+        } else if has(Standing::FromMemory) {
             out.from_memory += figures;
         } else {
             out.common_practice += figures;

@@ -1,150 +1,146 @@
-//! Turns names into indices, collecting every problem on the way; `numbers` does the numbers.
+//! The third step of loading, names: defined once, looked up from then on, every problem noted.
+//! `numbers` does the numbers and `frequencies` the cases.
 
 use std::collections::BTreeMap;
 
-use super::definitions::Frequency;
-use super::numbers::CURVE_YEARS;
-use super::problem::{Problem, nearest};
+use super::ids::{FindingId, Id, KindId, Sort, SourceId};
+use super::problem::{Check, Problem, nearest};
 use super::schema::{Names, Text};
 use super::source::{SourceFile, line_col};
 
-/// Names of one sort, in order of definition, with the place of each.
-#[derive(Debug, Default)]
-pub struct Index {
-    names: Vec<String>,
-    at: BTreeMap<String, (usize, String)>,
+/// What to do about a missing source.
+pub const ADD_SOURCE: &str = "add source: [\"…\"] with ids from sources.ron; common-practice and from-memory are allowed and say so";
+
+/// Names of one sort: the place of each in their order and in its file.
+#[derive(Default)]
+pub struct Index<'a> {
+    at: BTreeMap<String, (usize, &'a SourceFile, &'a str)>,
 }
 
-impl Index {
-    /// Position of a name.
-    pub fn get(&self, name: &str) -> Option<usize> {
-        self.at.get(name).map(|(i, _)| *i)
+impl Index<'_> {
+    /// All names in order of definition.
+    fn names(&self) -> Vec<&str> {
+        let mut all: Vec<(usize, &str)> =
+            self.at.iter().map(|(n, at)| (at.0, n.as_str())).collect();
+        all.sort_unstable();
+        all.into_iter().map(|(_, name)| name).collect()
     }
 }
 
-/// Collects problems of one load.
-pub struct Resolver {
+/// Knows the names defined so far and collects the problems of one load.
+#[derive(Default)]
+pub struct Resolver<'a> {
     pub problems: Vec<Problem>,
-    pub sources: Index,
-    pub kinds: Index,
-    pub groups: BTreeMap<String, Vec<usize>>,
-    pub places: Index,
-    pub families: Index,
-    pub kernels: Index,
-    pub clues: Index,
-    pub terms: Index,
+    ids: BTreeMap<Sort, Index<'a>>,
+    /// Kinds of each group.
+    pub groups: BTreeMap<String, Vec<KindId>>,
 }
 
-impl Resolver {
-    pub fn new() -> Resolver {
-        Resolver {
-            problems: Vec::new(),
-            sources: Index::default(),
-            kinds: Index::default(),
-            groups: BTreeMap::new(),
-            places: Index::default(),
-            families: Index::default(),
-            kernels: Index::default(),
-            clues: Index::default(),
-            terms: Index::default(),
-        }
-    }
-
+impl<'a> Resolver<'a> {
     /// Notes a problem at a slice of a file.
     pub fn problem(
         &mut self,
         file: &SourceFile,
         at: &str,
-        code: &'static str,
-        message: String,
-        help: String,
+        code: Check,
+        message: impl Into<String>,
+        help: impl Into<String>,
     ) {
-        let (line, col) = line_col(&file.text, at);
-        self.problems.push(Problem {
-            file: file.name.clone(),
-            line,
-            col,
-            message,
-            code,
-            help,
-        });
+        self.problems
+            .push(Problem::at(file, at, code, message, help));
     }
 
-    /// Defines a name; a second definition is a problem that points at the first.
-    /// Returns false for a duplicate or a malformed id.
-    pub fn define(
+    /// Defines a name; a second definition is a problem that points at the first, and the only
+    /// one that gives false. Other faults of a name are noted, and it is entered all the same, so
+    /// that nothing more is said where it is used.
+    pub fn define(&mut self, sort: Sort, file: &'a SourceFile, id: &Text<'a>) -> bool {
+        let mut index = self.ids.remove(&sort).unwrap_or_default();
+        let fresh = self.define_in(&mut index, sort, file, id);
+        self.ids.insert(sort, index);
+        fresh
+    }
+
+    /// Defines a name in an index of its own, such as that of the findings of one clue.
+    pub fn define_in(
         &mut self,
-        sort: &str,
-        pick: fn(&mut Resolver) -> &mut Index,
-        file: &SourceFile,
-        id: &Text,
+        index: &mut Index<'a>,
+        sort: Sort,
+        file: &'a SourceFile,
+        id: &Text<'a>,
     ) -> bool {
-        let place = line_col(&file.text, id.src);
-        if !well_formed(&id.value) {
-            self.problem(
-                file,
-                id.src,
-                "bad-id",
-                format!("'{}' is no id for a {sort}", id.value),
-                "use lower-case letters, digits and single hyphens, such as line-make".into(),
-            );
+        let (word, name) = (sort.word(), &id.value);
+        if !well_formed(name) {
+            let message = format!("'{name}' is no id for a {word}");
+            let help = "use lower-case letters, digits and single hyphens, such as line-make";
+            self.problem(file, id.src, Check::BadId, message, help);
         }
-        if let Some((_, first)) = pick(self).at.get(&id.value) {
-            let first = first.clone();
-            self.problem(
-                file,
-                id.src,
-                "duplicate-id",
-                format!("{sort} '{}' is defined twice, first at {first}", id.value),
-                "give one of them another id, or delete it".into(),
-            );
+        if let Some((_, first, at)) = index.at.get(name) {
+            let (line, col) = line_col(&first.text, at);
+            let first = format!("{}:{line}:{col}", first.name);
+            let message = format!("{word} '{name}' is defined twice, first at {first}");
+            let help = "give one of them another id, or delete it";
+            self.problem(file, id.src, Check::DuplicateId, message, help);
             return false;
         }
-        let index = pick(self);
-        let at = index.names.len();
-        index.names.push(id.value.clone());
-        index.at.insert(
-            id.value.clone(),
-            (at, format!("{}:{}:{}", file.name, place.0, place.1)),
-        );
+        let at = index.at.len();
+        if at == sort.most() {
+            let message = format!("this {word} is one more than the {at} there can be");
+            self.problem(file, id.src, Check::TooMany, message, "");
+        }
+        index.at.insert(name.clone(), (at, file, id.src));
         true
     }
 
     /// Looks a name up; an unknown one is a problem with the nearest allowed name.
-    pub fn lookup(
-        &mut self,
-        sort: &str,
-        pick: fn(&Resolver) -> &Index,
-        file: &SourceFile,
-        name: &Text,
-    ) -> Option<usize> {
-        let found = pick(self).get(&name.value);
-        if found.is_none() {
-            let allowed: Vec<String> = pick(self).names.clone();
-            self.unknown(sort, file, name, &allowed);
+    pub fn lookup<I: Id>(&mut self, file: &SourceFile, name: &Text) -> Option<I> {
+        let index = self.ids.get(&I::SORT);
+        if let Some((at, _, _)) = index.and_then(|i| i.at.get(&name.value)) {
+            return I::at(*at);
         }
-        found
+        let allowed = index.map(Index::names).unwrap_or_default();
+        let problem = unknown(file, name, I::UNKNOWN, I::SORT.word(), &allowed);
+        self.problems.push(problem);
+        None
     }
 
-    /// Notes an unknown name.
-    pub fn unknown(&mut self, sort: &str, file: &SourceFile, name: &Text, allowed: &[String]) {
-        let near = nearest(&name.value, allowed.iter().map(String::as_str));
-        let help = match near {
-            Some(near) => format!("did you mean '{near}'?"),
-            None if allowed.is_empty() => format!("no {sort} is defined"),
-            None => format!("known: {}", allowed.join(", ")),
-        };
-        let code = match sort {
-            "kind" | "kind or group" => "unknown-kind",
-            "place" => "unknown-place",
-            "clue" => "unknown-clue",
-            "finding" => "unknown-finding",
-            "source" => "unknown-source",
-            "family" => "unknown-family",
-            _ => "unknown-kernel",
-        };
-        let message = format!("unknown {sort} '{}'", name.value);
-        self.problem(file, name.src, code, message, help);
+    /// Looks a finding up among those of its clue.
+    pub fn finding<'n>(
+        &mut self,
+        file: &SourceFile,
+        name: &Text,
+        findings: impl Iterator<Item = &'n str> + Clone,
+    ) -> Option<FindingId> {
+        let at = findings.clone().position(|f| f == name.value);
+        if at.is_none() {
+            let (code, word) = (FindingId::UNKNOWN, FindingId::SORT.word());
+            let allowed: Vec<&str> = findings.collect();
+            self.problems
+                .push(unknown(file, name, code, word, &allowed));
+        }
+        at.and_then(FindingId::at)
+    }
+
+    /// Kinds and groups by name, each kind once, in order.
+    pub fn kinds(&mut self, file: &SourceFile, names: &Names) -> Vec<KindId> {
+        let mut out = Vec::new();
+        for name in names {
+            let Some(group) = name.value.strip_prefix('@') else {
+                out.extend(self.lookup::<KindId>(file, name));
+                continue;
+            };
+            if let Some(members) = self.groups.get(group) {
+                out.extend_from_slice(members);
+            } else {
+                let known: Vec<String> = self.groups.keys().map(|g| format!("@{g}")).collect();
+                let known: Vec<&str> = known.iter().map(String::as_str).collect();
+                let code = KindId::UNKNOWN;
+                self.problems
+                    .push(unknown(file, name, code, "kind or group", &known));
+            }
+        }
+        out.sort_unstable();
+        out.dedup();
+        out
     }
 
     /// Sources by name. `needed` = refuse an empty list, at `at`.
@@ -153,89 +149,40 @@ impl Resolver {
         file: &SourceFile,
         names: &Names,
         needed: Option<&str>,
-    ) -> Vec<usize> {
+    ) -> Vec<SourceId> {
         if let (true, Some(at)) = (names.is_empty(), needed) {
-            self.problem(
-                file,
-                at,
-                "missing-source",
-                format!("{} has no source", at.trim_matches('"')),
-                "add source: [\"…\"] with ids from sources.ron; common-practice and from-memory are allowed and say so".into(),
-            );
+            let message = format!("{} has no source", at.trim_matches('"'));
+            self.problem(file, at, Check::MissingSource, message, ADD_SOURCE);
         }
-        names
-            .iter()
-            .filter_map(|n| self.lookup("source", |r| &r.sources, file, n))
-            .collect()
+        names.iter().filter_map(|n| self.lookup(file, n)).collect()
     }
 
     /// The reason, which must be there.
     pub fn because(&mut self, file: &SourceFile, text: Option<String>, at: &str) -> String {
         let text = text.unwrap_or_default();
         if text.trim().is_empty() {
-            self.problem(
-                file,
-                at,
-                "missing-because",
-                format!("{} has no reason", at.trim_matches('"')),
-                "add because: \"…\": what it tells, in words a beginner understands".into(),
-            );
+            let message = format!("{} has no reason", at.trim_matches('"'));
+            let help = "add because: \"…\": what it tells, in words a beginner understands";
+            self.problem(file, at, Check::MissingBecause, message, help);
         }
         text
     }
+}
 
-    /// Kinds and groups by name, each kind once, in order.
-    pub fn kinds(&mut self, file: &SourceFile, names: &Option<Names>) -> Option<Vec<usize>> {
-        let names = names.as_ref()?;
-        let mut out = Vec::new();
-        for name in names {
-            if let Some(group) = name.value.strip_prefix('@') {
-                match self.groups.get(group) {
-                    Some(members) => out.extend_from_slice(members),
-                    None => {
-                        let allowed: Vec<String> =
-                            self.groups.keys().map(|g| format!("@{g}")).collect();
-                        self.unknown("kind or group", file, name, &allowed);
-                    }
-                }
-            } else {
-                out.extend(self.lookup("kind", |r| &r.kinds, file, name));
-            }
-        }
-        out.sort_unstable();
-        out.dedup();
-        Some(out)
-    }
-
-    /// Places by name.
-    pub fn places(&mut self, file: &SourceFile, names: &Option<Names>) -> Option<Vec<usize>> {
-        let names = names.as_ref()?;
-        Some(
-            names
-                .iter()
-                .filter_map(|n| self.lookup("place", |r| &r.places, file, n))
-                .collect(),
-        )
-    }
-
-    /// A weighted case.
-    pub fn case(&mut self, file: &SourceFile, case: &super::schema::FrequencyEntry) -> Frequency {
-        Frequency {
-            kinds: self.kinds(file, &case.kinds),
-            places: self.places(file, &case.places),
-            weight: self.weight(file, &case.weight),
-            curve: self.curve(file, &case.years, CURVE_YEARS),
-            sources: self.sources(file, &case.source, None),
-        }
-    }
+/// The problem of an unknown name.
+fn unknown(file: &SourceFile, name: &Text, code: Check, word: &str, allowed: &[&str]) -> Problem {
+    let help = match nearest(&name.value, allowed.iter().copied()) {
+        Some(near) => format!("did you mean '{near}'?"),
+        None if allowed.is_empty() => format!("no {word} is defined"),
+        None => format!("known: {}", allowed.join(", ")),
+    };
+    let message = format!("unknown {word} '{}'", name.value);
+    Problem::at(file, name.src, code, message, help)
 }
 
 fn well_formed(id: &str) -> bool {
-    !id.is_empty()
-        && id.split('-').all(|part| {
-            !part.is_empty()
-                && part
-                    .chars()
-                    .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
-        })
+    id.split('-').all(|part| {
+        let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit();
+        !part.is_empty() && part.chars().all(plain)
+    })
 }

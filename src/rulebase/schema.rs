@@ -1,26 +1,50 @@
-//! The rule files as written, one struct a record, no logic.
+//! The rule files of the world as written, one struct a record, no logic: sources, places, kinds,
+//! families, kernels, settings, cautions and trade words.
 
 use serde::Deserialize;
 
 use super::source::{Bare, Located};
+use crate::registry::tables::Standing;
 
+/// A text that knows its place.
 pub type Text<'a> = Located<'a, String>;
 /// (year or lag, height)
 pub type Point<'a> = (Located<'a, f64>, Located<'a, f64>);
+/// Names of one sort.
 pub type Names<'a> = Vec<Text<'a>>;
 
+/// A rule file as written.
+pub trait RuleFile<'a>: Deserialize<'a> {
+    /// The number beside `format`.
+    fn format(&self) -> Bare<'a>;
+}
+
+/// Declares a file that holds nothing but a list of records.
 macro_rules! file_of {
     ($file:ident, $record:ident, $field:ident) => {
         #[derive(Deserialize)]
         #[serde(deny_unknown_fields)]
         pub struct $file<'a> {
-            #[allow(dead_code)]
-            pub format: u32,
+            #[serde(borrow)]
+            pub format: Bare<'a>,
             #[serde(borrow)]
             pub $field: Vec<$record<'a>>,
         }
+        written!($file);
     };
 }
+
+macro_rules! written {
+    ($file:ident) => {
+        impl<'a> $crate::rulebase::schema::RuleFile<'a> for $file<'a> {
+            fn format(&self) -> $crate::rulebase::source::Bare<'a> {
+                self.format
+            }
+        }
+    };
+}
+pub(super) use {file_of, written};
+
 file_of!(PlacesFile, PlaceEntry, places);
 file_of!(SettingsFile, SettingEntry, settings);
 file_of!(FamiliesFile, FamilyEntry, families);
@@ -28,55 +52,18 @@ file_of!(KernelsFile, KernelEntry, kernels);
 file_of!(SourcesFile, SourceEntry, sources);
 file_of!(CautionsFile, CautionEntry, cautions);
 file_of!(GlossaryFile, TermEntry, terms);
-file_of!(RarityFile, FeatureEntry, features);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct KindsFile<'a> {
-    #[allow(dead_code)]
-    pub format: u32,
+    #[serde(borrow)]
+    pub format: Bare<'a>,
     #[serde(borrow, default)]
     pub groups: Vec<(Text<'a>, Names<'a>)>,
     #[serde(borrow)]
     pub kinds: Vec<KindEntry<'a>>,
 }
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct CluesFile<'a> {
-    #[allow(dead_code)]
-    pub format: u32,
-    pub station: StationWord,
-    #[serde(borrow)]
-    pub clues: Vec<ClueEntry<'a>>,
-}
-
-#[derive(Clone, Copy, Deserialize)]
-pub enum StationWord {
-    Front,
-    Loupe,
-    Glaze,
-    Back,
-    Shape,
-    Mark,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum Tool {
-    Eye,
-    Loupe,
-    Torch,
-    Fingernail,
-    UvLamp,
-    Ruler,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
-pub enum Status {
-    Published,
-    CommonPractice,
-    FromMemory,
-}
+written!(KindsFile);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Kind")]
@@ -179,7 +166,7 @@ pub struct KernelEntry<'a> {
 pub struct SourceEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
-    pub status: Status,
+    pub status: Standing,
     #[serde(default)]
     pub author: String,
     #[serde(default)]
@@ -198,7 +185,9 @@ pub struct CautionEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     #[serde(borrow)]
-    pub when: Text<'a>,
+    pub when: Option<Text<'a>>,
+    #[serde(borrow)]
+    pub clues: Option<Names<'a>>,
     pub text: String,
     pub because: Option<String>,
     #[serde(borrow, default)]
@@ -219,73 +208,4 @@ pub struct TermEntry<'a> {
     pub because: Option<String>,
     #[serde(borrow, default)]
     pub source: Names<'a>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields, rename = "Feature")]
-pub struct FeatureEntry<'a> {
-    #[serde(borrow)]
-    pub clue: Text<'a>,
-    pub name: String,
-    pub because: Option<String>,
-    #[serde(borrow, default)]
-    pub source: Names<'a>,
-    #[serde(borrow)]
-    pub cases: Vec<ShareEntry<'a>>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields, rename = "ShareCase")]
-pub struct ShareEntry<'a> {
-    #[serde(borrow)]
-    pub kinds: Option<Names<'a>>,
-    #[serde(borrow)]
-    pub shares: Vec<(Text<'a>, Bare<'a>)>,
-    #[serde(borrow, default)]
-    pub source: Names<'a>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields, rename = "Clue")]
-pub struct ClueEntry<'a> {
-    #[serde(borrow)]
-    pub id: Text<'a>,
-    pub question: String,
-    pub look: String,
-    #[serde(default)]
-    pub tells: String,
-    #[serde(borrow)]
-    pub seconds: Located<'a, f64>,
-    #[serde(default)]
-    pub tools: Vec<Tool>,
-    #[serde(borrow, default)]
-    pub only_if: Vec<(Text<'a>, Names<'a>)>,
-    #[serde(borrow)]
-    pub family: Option<Text<'a>>,
-    #[serde(borrow)]
-    pub slip: Located<'a, f64>,
-    pub because: Option<String>,
-    #[serde(borrow, default)]
-    pub source: Names<'a>,
-    #[serde(borrow)]
-    pub present: Option<Located<'a, f64>>,
-    #[serde(borrow)]
-    pub dated: Option<Text<'a>>,
-    #[serde(borrow, default)]
-    pub findings: Vec<FindingEntry<'a>>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields, rename = "Finding")]
-pub struct FindingEntry<'a> {
-    #[serde(borrow)]
-    pub id: Text<'a>,
-    pub words: String,
-    pub because: Option<String>,
-    #[serde(default)]
-    pub spoken: Vec<String>,
-    #[serde(borrow, default)]
-    pub source: Names<'a>,
-    #[serde(borrow, default)]
-    pub cases: Vec<FrequencyEntry<'a>>,
 }

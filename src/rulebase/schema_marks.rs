@@ -1,112 +1,144 @@
-//! `rules/marks/*.ron` as written. Knows serde, not RON.
+//! The rule files of marks as written: phrases, and the tables of the designs registry.
 
 use serde::Deserialize;
 
+use super::schema::{Names, Text, written};
+use super::source::{Bare, Located};
 use crate::hearing::mark::Reads;
 
-/// `marks/wording.ron`.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct WordingFile {
-    pub format: u32,
-    pub phrases: Vec<PhraseEntry>,
+pub struct WordingFile<'a> {
+    #[serde(borrow)]
+    pub format: Bare<'a>,
+    /// What a blanked name says: a clue and its finding.
+    #[serde(borrow)]
+    pub blanked_name: Option<(Text<'a>, Text<'a>)>,
+    #[serde(borrow)]
+    pub phrases: Vec<PhraseEntry<'a>>,
 }
+written!(WordingFile);
 
-/// One phrase as written.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PhraseEntry {
-    pub id: String,
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Phrase")]
+pub struct PhraseEntry<'a> {
+    #[serde(borrow)]
+    pub id: Text<'a>,
     /// Clue and finding; both left out for a phrase that is only told to the user.
-    #[serde(default)]
-    pub clue: Option<String>,
-    #[serde(default)]
-    pub finding: Option<String>,
-    #[serde(default)]
-    pub forms: Vec<String>,
+    #[serde(borrow)]
+    pub clue: Option<Text<'a>>,
+    #[serde(borrow)]
+    pub finding: Option<Text<'a>>,
+    #[serde(borrow, default)]
+    pub forms: Vec<Text<'a>>,
     #[serde(default)]
     pub reads: Reads,
-    #[serde(default)]
-    pub from: Option<i16>,
-    #[serde(default)]
-    pub usual_from: Option<i16>,
-    #[serde(default)]
-    pub to: Option<i16>,
-    pub because: String,
-    pub source: Vec<String>,
+    #[serde(borrow)]
+    pub from: Option<Bare<'a>>,
+    #[serde(borrow)]
+    pub usual_from: Option<Bare<'a>>,
+    #[serde(borrow)]
+    pub to: Option<Bare<'a>>,
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }
 
-/// `marks/registry.ron`.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct RegistryFile {
-    pub format: u32,
-    pub ceramics: String,
-    pub classes: Vec<ClassEntry>,
-    pub periods: Vec<PeriodEntry>,
-    pub months: Vec<MonthEntry>,
-    pub odd_days: Vec<OddEntry>,
-    pub numbers: Vec<ListEntry>,
+pub struct RegistryFile<'a> {
+    #[serde(borrow)]
+    pub format: Bare<'a>,
+    /// The class of pottery and porcelain.
+    #[serde(borrow)]
+    pub ceramics: Text<'a>,
+    #[serde(borrow)]
+    pub classes: Vec<ClassEntry<'a>>,
+    #[serde(borrow)]
+    pub periods: Vec<PeriodEntry<'a>>,
+    #[serde(borrow)]
+    pub months: Vec<MonthEntry<'a>>,
+    #[serde(borrow)]
+    pub odd_days: Vec<OddEntry<'a>>,
+    #[serde(borrow)]
+    pub numbers: Vec<ListEntry<'a>>,
     /// Sources of the letters.
-    pub source: Vec<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }
+written!(RegistryFile);
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ClassEntry {
-    pub numeral: String,
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Class")]
+pub struct ClassEntry<'a> {
+    #[serde(borrow)]
+    pub numeral: Text<'a>,
     pub goods: String,
-    pub source: Vec<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Deserialize)]
 pub enum LayoutWord {
     First,
     Second,
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct PeriodEntry {
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Period")]
+pub struct PeriodEntry<'a> {
     pub layout: LayoutWord,
-    pub from: String,
-    pub to: String,
+    #[serde(borrow)]
+    pub from: Text<'a>,
+    #[serde(borrow)]
+    pub to: Text<'a>,
     /// The letters of the years, in order of years.
-    pub letters: String,
-    pub source: Vec<String>,
+    #[serde(borrow)]
+    pub letters: Text<'a>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct MonthEntry {
-    pub letter: char,
-    pub month: u8,
-    #[serde(default)]
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Month")]
+pub struct MonthEntry<'a> {
+    #[serde(borrow)]
+    pub letter: Located<'a, char>,
+    #[serde(borrow)]
+    pub month: Bare<'a>,
     pub note: Option<String>,
-    pub source: Vec<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct OddEntry {
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "OddDays")]
+pub struct OddEntry<'a> {
     pub layout: LayoutWord,
     pub year_letter: char,
     pub month_letter: char,
-    pub from: String,
-    pub to: String,
-    #[serde(default)]
-    pub disputed: Vec<String>,
+    #[serde(borrow)]
+    pub from: Text<'a>,
+    #[serde(borrow)]
+    pub to: Text<'a>,
+    #[serde(borrow, default)]
+    pub disputed: Vec<Text<'a>>,
     pub note: String,
-    pub source: Vec<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ListEntry {
-    pub name: String,
-    pub firsts: Vec<(i16, u32)>,
-    pub open_to: u32,
-    #[serde(default)]
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "NumberList")]
+pub struct ListEntry<'a> {
+    #[serde(borrow)]
+    pub name: Text<'a>,
+    /// (year, first number)
+    #[serde(borrow)]
+    pub firsts: Vec<(Bare<'a>, Bare<'a>)>,
+    #[serde(borrow)]
+    pub open_to: Bare<'a>,
     pub note: Option<String>,
-    pub source: Vec<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }

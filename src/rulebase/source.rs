@@ -18,6 +18,9 @@ pub struct SourceFile {
     pub text: String,
 }
 
+/// The format of rule files and sightings that this program reads.
+pub const FORMAT: u32 = 1;
+
 /// RON as rule files use it: optional values are written plainly.
 pub fn options() -> ron::Options {
     ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
@@ -57,6 +60,17 @@ impl Leaf for f64 {
         }
     }
 }
+
+macro_rules! leaf {
+    ($($plain:ty),*) => {$(
+        impl Leaf for $plain {
+            fn read(text: &str) -> Result<$plain, ron::Error> {
+                options().from_str(text).map_err(|e| e.code)
+            }
+        }
+    )*};
+}
+leaf!(char, bool);
 
 impl<'de: 'a, 'a, T: Leaf> Deserialize<'de> for Located<'a, T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {

@@ -2,9 +2,10 @@
 
 use crate::core::observation::{Observation, Observed};
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SourceId;
 
 /// Where a rule comes from, each source with its standing.
-pub fn sources(expert: &Expert, sources: &[usize]) -> String {
+pub fn sources(expert: &Expert, sources: &[SourceId]) -> String {
     let lines: Vec<String> = sources
         .iter()
         .map(|s| expert.base.sources[*s].line())

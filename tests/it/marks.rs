@@ -5,94 +5,47 @@
 
 use std::sync::LazyLock;
 
-use printseam::core::observation::Sure;
+use printseam::core::grid::ClueId;
+use printseam::core::observation::{Observed, Sure};
 use printseam::hearing::mark::{Phrasebook, Reading, Recognised};
 use printseam::hearing::notes::Spoken;
-use printseam::registry::tables::{Origin, Registry, Standing};
-use printseam::rulebase::compile_marks;
-use printseam::rulebase::source::options;
+use printseam::piece::notation::seen_id;
+use printseam::registry::tables::{Registry, Standing};
+use printseam::rulebase::RuleBase;
 use proptest::prelude::*;
-use serde::Deserialize;
 
-#[derive(Deserialize)]
-struct SourcesFile {
-    sources: Vec<Source>,
-}
-
-#[derive(Deserialize)]
-enum Status {
-    Published,
-    CommonPractice,
-    FromMemory,
-}
-
-#[derive(Deserialize)]
-struct Source {
-    id: String,
-    status: Status,
-    #[serde(default)]
-    author: String,
-    #[serde(default)]
-    title: String,
-}
-
-fn origins() -> Vec<(String, Origin)> {
-    let file: SourcesFile = options()
-        .from_str(include_str!("../../rules/sources.ron"))
-        .unwrap();
-    let mut out = Vec::new();
-    for s in file.sources {
-        let (standing, tail) = match s.status {
-            Status::Published => (Standing::Published, ""),
-            Status::CommonPractice => (Standing::CommonPractice, " (common practice, no source)"),
-            Status::FromMemory => (Standing::FromMemory, " (from memory)"),
-        };
-        let text = format!("{} {}{tail}", s.author, s.title).trim().to_owned();
-        out.push((s.id, Origin { text, standing }));
-    }
-    out
-}
+static BASE: LazyLock<RuleBase> = LazyLock::new(|| RuleBase::shipped().unwrap());
 
 /// The shipped phrase book and registry.
-pub static BOOKS: LazyLock<(Phrasebook, Registry)> = LazyLock::new(|| {
-    let origins = origins();
-    let find = |id: &str| {
-        origins
-            .iter()
-            .find(|(name, _)| name == id)
-            .map(|(_, origin)| origin.clone())
-    };
-    let wording = options()
-        .from_str(include_str!("../../rules/marks/wording.ron"))
-        .unwrap();
-    let registry = options()
-        .from_str(include_str!("../../rules/marks/registry.ron"))
-        .unwrap();
-    let book =
-        compile_marks::phrasebook(&wording, &find).unwrap_or_else(|e| panic!("{}", e.join("\n")));
-    let tables =
-        compile_marks::registry(&registry, &find).unwrap_or_else(|e| panic!("{}", e.join("\n")));
-    (book, tables)
-});
+pub static BOOKS: LazyLock<(Phrasebook, Registry)> =
+    LazyLock::new(|| (BASE.wording.clone(), BASE.registry.clone()));
 
 pub fn read(text: &str) -> Reading {
     BOOKS.0.read(&BOOKS.1, text)
 }
 
+/// What a phrase says, as "clue" and "finding" or year.
+fn said(says: Option<(ClueId, Observed)>) -> Option<(&'static str, String)> {
+    let (clue, seen) = says?;
+    Some((BASE.clue(clue).id.as_str(), seen_id(&BASE, clue, &seen)))
+}
+
 fn found<'a>(reading: &'a Reading, clue: &str) -> Vec<&'a Recognised> {
-    reading
-        .phrases
-        .iter()
-        .filter(|p| p.clue.as_deref() == Some(clue))
-        .collect()
+    let of_clue = |p: &&Recognised| said(p.says.clone()).is_some_and(|(of, _)| of == clue);
+    reading.phrases.iter().filter(of_clue).collect()
+}
+
+/// The finding or year a phrase found says.
+fn finding_of(phrase: &Recognised) -> Option<String> {
+    said(phrase.says.clone()).map(|(_, finding)| finding)
 }
 
 /// The only finding of a clue, `-` for none, findings joined by `+` for several.
 fn finding(text: &str, clue: &str) -> String {
     let reading = read(text);
     let all: Vec<String> = found(&reading, clue)
-        .iter()
-        .filter_map(|p| p.finding.clone())
+        .into_iter()
+        .filter_map(finding_of)
         .collect();
     if all.is_empty() {
         "-".into()
@@ -110,23 +63,6 @@ fn eighty_phrases_with_origin_and_reason() {
         assert!(!p.because.is_empty(), "{}", p.id);
         if p.origin.standing == Standing::FromMemory {
             assert!(p.origin.text.contains("from memory"), "{}", p.id);
-        }
-    }
-}
-
-#[test]
-fn every_clue_and_finding_is_in_the_vocabulary() {
-    let base = match printseam::rulebase::RuleBase::shipped() {
-        Ok(base) => base,
-        Err(problems) => panic!("{}", problems[0]),
-    };
-    for p in BOOKS.0.phrases() {
-        let Some(clue) = &p.clue else { continue };
-        let id = base.clue_id(clue);
-        let id = id.unwrap_or_else(|| panic!("{}: no clue {clue}", p.id));
-        match &p.finding {
-            Some(f) => assert!(base.clue(id).finding(f).is_some(), "{}: {clue}={f}", p.id),
-            None => assert!(base.clue(id).dated.is_some(), "{}: {clue}", p.id),
         }
     }
 }
@@ -242,7 +178,7 @@ fn founding_years_are_not_making_years() {
     }
     let reading = read("1790");
     assert_eq!(reading.phrases[0].phrase, "bare-year");
-    assert_eq!(reading.phrases[0].clue, None);
+    assert_eq!(reading.phrases[0].says, None);
     assert_eq!(finding("established by hand", "old-date"), "-");
 }
 
@@ -270,9 +206,13 @@ fn a_blanked_maker_is_a_name() {
     assert_eq!(reading.unread.len(), 1);
     assert_eq!(reading.unread[0].text, "[maker]");
     assert!(reading.unread[0].name);
-    let said = reading.findings();
-    let company = said.iter().find(|s| s.clue == "company-word").unwrap();
-    assert_eq!(company.finding, "name");
+    let all = reading.findings();
+    let company = all.iter().map(|f| said(Some((f.clue, f.seen.clone()))));
+    let company: Vec<_> = company
+        .flatten()
+        .filter(|f| f.0 == "company-word")
+        .collect();
+    assert_eq!(company, [("company-word", "name".to_owned())]);
 }
 
 #[test]
@@ -289,7 +229,7 @@ fn registered_marks_are_decoded_in_the_text() {
     assert_eq!(reading.registered.len(), 1);
     assert_eq!(reading.registered[0].years(), Some((1889, 1889)));
     assert_eq!(
-        found(&reading, "registered")[0].finding.as_deref(),
+        finding_of(found(&reading, "registered")[0]).as_deref(),
         Some("1889")
     );
     assert_eq!(found(&reading, "registered")[0].sure, Sure::Sure);
@@ -310,11 +250,11 @@ fn registered_marks_are_decoded_in_the_text() {
             "1845-03-12"
         );
         assert_eq!(
-            found(&reading, "registration")[0].finding.as_deref(),
+            finding_of(found(&reading, "registration")[0]).as_deref(),
             Some("diamond")
         );
         assert_eq!(
-            found(&reading, "registered")[0].finding.as_deref(),
+            finding_of(found(&reading, "registered")[0]).as_deref(),
             Some("1845")
         );
     }
@@ -325,7 +265,7 @@ fn registered_marks_are_decoded_in_the_text() {
     let wrong = read("diamond: A,31,3,H");
     assert!(wrong.registered[0].problem.is_some());
     assert_eq!(
-        found(&wrong, "registration")[0].finding.as_deref(),
+        finding_of(found(&wrong, "registration")[0]).as_deref(),
         Some("diamond")
     );
     assert!(found(&wrong, "registered").is_empty());
@@ -334,10 +274,13 @@ fn registered_marks_are_decoded_in_the_text() {
 
 #[test]
 fn the_youngest_word_speaks_for_a_clue() {
-    let said = read("STAFFORDSHIRE / MADE IN ENGLAND").findings();
-    let country: Vec<_> = said.iter().filter(|s| s.clue == "country-word").collect();
-    assert_eq!(country.len(), 1);
-    assert_eq!(country[0].finding, "made-in-england");
+    let all = read("STAFFORDSHIRE / MADE IN ENGLAND").findings();
+    let country = all.iter().map(|f| said(Some((f.clue, f.seen.clone()))));
+    let country: Vec<_> = country
+        .flatten()
+        .filter(|f| f.0 == "country-word")
+        .collect();
+    assert_eq!(country, [("country-word", "made-in-england".to_owned())]);
 }
 
 #[test]

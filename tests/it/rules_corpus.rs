@@ -1,13 +1,21 @@
 //! Rule files that must load, and rule files that must give exactly the problems beside them.
 //!
-//! `tests/rules/err/NAME/` holds a whole small rule base with one topic spoilt, or single files
-//! laid over `tests/rules/base`; `tests/rules/err/NAME.out` holds the exact lines.
+//! `tests/rules/ok/NAME/` and `tests/rules/err/NAME/` hold files laid over `tests/rules/ok/base`, or
+//! a whole rule base; `tests/rules/err/NAME.out` holds the exact lines.
 //! Run with `RULES_CORPUS=overwrite` to write the `.out` files anew, then read the difference.
+//!
+//! A line `//* 257 TEXT` of a file stands for 257 lines of the text, `#` being the number of each.
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use printseam::core::grid::ClueId;
+use printseam::core::grid::FindingId;
+use printseam::core::observation::Observed;
+use printseam::piece::notation::seen_id;
 use printseam::rulebase::RuleBase;
+use printseam::rulebase::definitions::Occasion;
+use printseam::rulebase::problem::Check;
 use printseam::rulebase::source::SourceFile;
 
 fn root() -> PathBuf {
@@ -33,13 +41,29 @@ pub fn read_rules(dir: &Path) -> Vec<SourceFile> {
                     .replace('\\', "/");
                 out.push(SourceFile {
                     name,
-                    text: fs::read_to_string(&path).unwrap(),
+                    text: repeated(&fs::read_to_string(&path).unwrap()),
                 });
             }
         }
     }
     let mut out = Vec::new();
     walk(dir, dir, &mut out);
+    out
+}
+
+/// The text with its repeated lines written out.
+fn repeated(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for line in text.split_inclusive('\n') {
+        match line.strip_prefix("//* ").and_then(|l| l.split_once(' ')) {
+            None => out.push_str(line),
+            Some((count, line)) => {
+                for number in 1..=count.parse::<usize>().unwrap() {
+                    out.push_str(&line.replace('#', &number.to_string()));
+                }
+            }
+        }
+    }
     out
 }
 
@@ -58,13 +82,39 @@ fn good_rules_load_clean() {
     let mut seen = 0;
     for entry in fs::read_dir(root().join("ok")).unwrap() {
         let path = entry.unwrap().path();
-        if let Err(problems) = RuleBase::load(&read_rules(&path)) {
+        if let Err(problems) = RuleBase::load(&laid_over(&path)) {
             let all: Vec<String> = problems.iter().map(|p| p.to_string()).collect();
             panic!("{}:\n{}", path.display(), all.join("\n"));
         }
         seen += 1;
     }
     assert!(seen > 0);
+}
+
+#[test]
+fn what_marks_and_cautions_say_is_resolved_when_they_are_loaded() {
+    let base = RuleBase::load(&laid_over(&root().join("ok/marks"))).unwrap();
+    let maker = base.clue_id("maker").unwrap();
+    let phrases = base.wording.phrases();
+    let ids: Vec<&str> = phrases.iter().map(|p| p.id.as_str()).collect();
+    assert_eq!(ids, ["engraved", "year", "number", "works"], "files add up");
+    assert_eq!(base.clue(maker).absent_from_whole_mark, Some(FindingId(1)));
+    let clues = vec![base.clue_id("edge").unwrap(), maker];
+    assert_eq!(base.cautions[0].occasion, Occasion::Looking(clues));
+
+    let reading = base
+        .wording
+        .read(&base.registry, "[maker] Hand Engraved Rd No 19800");
+    let said = |(clue, seen): &(ClueId, Observed)| seen_id(&base, *clue, seen);
+    let phrases: Vec<Option<String>> = reading
+        .phrases
+        .iter()
+        .map(|p| p.says.as_ref().map(said))
+        .collect();
+    let wanted = [Some("engraved"), None, Some("1885")];
+    assert_eq!(phrases, wanted.map(|w| w.map(str::to_owned)));
+    assert_eq!(reading.named, Some((maker, FindingId(0))));
+    assert_eq!(reading.findings().len(), 3);
 }
 
 #[test]
@@ -95,8 +145,24 @@ fn bad_rules_give_exactly_their_problems() {
             ));
         }
     }
-    assert!(seen >= 15, "{seen}");
+    assert!(seen >= 50, "{seen}");
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_check_has_a_file_that_fails_it() {
+    // Those of sightings; `commands` and `tests/cmd/errors.trycmd` have files for them.
+    const ELSEWHERE: [Check; 2] = [Check::UnknownSetting, Check::BadFinding];
+    let mut all = String::new();
+    for entry in fs::read_dir(root().join("err")).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|e| e == "out") {
+            all += &fs::read_to_string(&path).unwrap();
+        }
+    }
+    let shown = |check: &&Check| all.contains(&format!(" [{check}]\n"));
+    let missing: Vec<&Check> = Check::ALL.iter().filter(|c| !shown(c)).collect();
+    assert_eq!(missing, ELSEWHERE.iter().collect::<Vec<_>>());
 }
 
 #[test]

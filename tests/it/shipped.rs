@@ -10,7 +10,7 @@ use printseam::piece::Piece;
 use printseam::piece::expert::Expert;
 use printseam::piece::notation::parse;
 use printseam::rulebase::RuleBase;
-use printseam::rulebase::definitions::Status;
+use printseam::rulebase::definitions::Standing;
 use printseam::rulebase::shipped::files;
 
 pub fn expert() -> Arc<Expert> {
@@ -80,7 +80,7 @@ fn everything_has_a_reason_and_an_origin() {
     // A work named from memory must never be called published: the facts page marks these so.
     for source in &base.sources {
         if source.id.ends_with("from-memory") {
-            assert_eq!(source.status, Status::FromMemory, "{}", source.id);
+            assert_eq!(source.status, Standing::FromMemory, "{}", source.id);
         }
     }
 }

@@ -1,0 +1,110 @@
+//! The rule files of clues and of rarity as written.
+
+use serde::Deserialize;
+
+use super::schema::{FrequencyEntry, Names, Text, file_of, written};
+use super::source::{Bare, Located};
+
+file_of!(RarityFile, FeatureEntry, features);
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CluesFile<'a> {
+    #[serde(borrow)]
+    pub format: Bare<'a>,
+    pub station: StationWord,
+    #[serde(borrow)]
+    pub clues: Vec<ClueEntry<'a>>,
+}
+written!(CluesFile);
+
+#[derive(Clone, Copy, Deserialize)]
+pub enum StationWord {
+    Front,
+    Loupe,
+    Glaze,
+    Back,
+    Shape,
+    Mark,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Tool {
+    Eye,
+    Loupe,
+    Torch,
+    Fingernail,
+    UvLamp,
+    Ruler,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Feature")]
+pub struct FeatureEntry<'a> {
+    #[serde(borrow)]
+    pub clue: Text<'a>,
+    pub name: String,
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
+    #[serde(borrow)]
+    pub cases: Vec<ShareEntry<'a>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "ShareCase")]
+pub struct ShareEntry<'a> {
+    #[serde(borrow)]
+    pub kinds: Option<Names<'a>>,
+    #[serde(borrow)]
+    pub shares: Vec<(Text<'a>, Bare<'a>)>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Clue")]
+pub struct ClueEntry<'a> {
+    #[serde(borrow)]
+    pub id: Text<'a>,
+    pub question: String,
+    pub look: String,
+    #[serde(default)]
+    pub tells: String,
+    #[serde(borrow)]
+    pub seconds: Located<'a, f64>,
+    #[serde(default)]
+    pub tools: Vec<Tool>,
+    #[serde(borrow, default)]
+    pub only_if: Vec<(Text<'a>, Names<'a>)>,
+    #[serde(borrow)]
+    pub family: Option<Text<'a>>,
+    #[serde(borrow)]
+    pub slip: Located<'a, f64>,
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
+    #[serde(borrow)]
+    pub present: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub dated: Option<Text<'a>>,
+    #[serde(borrow)]
+    pub answered_by_whole_mark: Option<Located<'a, bool>>,
+    #[serde(borrow, default)]
+    pub findings: Vec<FindingEntry<'a>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Finding")]
+pub struct FindingEntry<'a> {
+    #[serde(borrow)]
+    pub id: Text<'a>,
+    pub words: String,
+    pub because: Option<String>,
+    #[serde(default)]
+    pub spoken: Vec<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
+    #[serde(borrow, default)]
+    pub cases: Vec<FrequencyEntry<'a>>,
+}
