@@ -9,6 +9,7 @@
 //! | `matcher` | phrases in words that may be misread; generic |
 //! | `choose` | which reading gets which words |
 //! | `mark` | the phrase book and what a mark says |
+//! | `reads` | what a phrase of a mark leads to |
 //! | `follow` | years, numbers and corners beside the words of a mark |
 //! | `written_diamond` | diamonds written out in a text |
 //! | `notes` | lines of notes in trade words |
@@ -21,4 +22,5 @@ mod follow;
 pub mod mark;
 pub mod matcher;
 pub mod notes;
+mod reads;
 mod written_diamond;
