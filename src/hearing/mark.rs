@@ -3,6 +3,8 @@
 //!
 //! Nothing is guessed at: what no phrase fits is handed back with its place.
 
+use std::collections::BTreeSet;
+
 use serde::{Serialize, Serializer};
 
 use super::choose::{Candidate, choose, left_over};
@@ -154,6 +156,12 @@ impl Phrasebook {
                 .map(|(i, phrase)| (phrase.forms.clone(), i)),
         );
         Phrasebook { phrases, matcher }
+    }
+
+    /// The same with words that turn the next one round.
+    pub fn with_negations(mut self, negations: &BTreeSet<String>) -> Phrasebook {
+        self.matcher = self.matcher.with_negations(negations);
+        self
     }
 
     /// The phrases in the order of the file.

@@ -6,6 +6,8 @@
 //! | file | what |
 //! |---|---|
 //! | `fold` | text to comparable words that keep their place |
+//! | `lexicon` | phrases with what each stands for |
+//! | `vocabulary` | the words of the rule files, ready to listen with |
 //! | `matcher` | phrases in words that may be misread; generic |
 //! | `choose` | which reading gets which words |
 //! | `mark` | the phrase book and what a mark says |
@@ -19,8 +21,10 @@ pub mod choose;
 pub mod dates;
 pub mod fold;
 mod follow;
+pub mod lexicon;
 pub mod mark;
 pub mod matcher;
 pub mod notes;
 mod reads;
+pub mod vocabulary;
 mod written_diamond;

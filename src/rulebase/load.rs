@@ -3,7 +3,7 @@
 use super::problem::Problem;
 use super::resolve::Resolver;
 use super::source::{SourceFile, options};
-use super::{RuleBase, load_clues, load_glossary, load_marks, load_world};
+use super::{RuleBase, load_clues, load_glossary, load_marks, load_words, load_world};
 
 /// The format this program reads.
 pub const FORMAT: u32 = 1;
@@ -12,7 +12,7 @@ pub const FORMAT: u32 = 1;
 const MOST_BYTES: usize = 4_000_000;
 
 /// The topics a file can have, by the last part of its name; clue files stand in `clues/`.
-pub const TOPICS: [&str; 9] = [
+pub const TOPICS: [&str; 10] = [
     "sources.ron",
     "places.ron",
     "kinds.ron",
@@ -22,6 +22,7 @@ pub const TOPICS: [&str; 9] = [
     "rarity.ron",
     "cautions.ron",
     "glossary.ron",
+    "words.ron",
 ];
 
 /// Codes of problems that keep a whole file from being read.
@@ -151,6 +152,7 @@ pub fn load(files: &[SourceFile], care: Checking) -> Result<RuleBase, Vec<Proble
     for file in topic("glossary.ron") {
         load_glossary::load(&mut r, &mut base, file);
     }
+    load_words::load(&mut r, &mut base, &topic("words.ron"));
     let mark_files: Vec<&SourceFile> = good.iter().copied().filter(|f| of_marks(f)).collect();
     load_marks::load(&mut r, &mut base, &mark_files);
     base.spoken = load_marks::spoken(&base);

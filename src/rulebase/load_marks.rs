@@ -52,7 +52,7 @@ fn wording(r: &mut Resolver, base: &mut RuleBase, file: &SourceFile) {
                     mark_problems(r, file, vec![format!("{}: {problem}", phrase.id)]);
                 }
             }
-            base.wording = book;
+            base.wording = book.with_negations(&base.vocabulary.negations);
         }
     }
 }
@@ -106,5 +106,5 @@ pub fn spoken(base: &RuleBase) -> Spoken<(ClueId, FindingId, Sure)> {
             }
         }
     }
-    Spoken::new(out)
+    Spoken::new(out, &base.vocabulary)
 }

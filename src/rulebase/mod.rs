@@ -9,6 +9,7 @@
 //! | `resolve`, `numbers` | names to indices, text to numbers; every problem noted |
 //! | `load` | topic by topic, all problems at once |
 //! | `load_glossary` | trade words |
+//! | `schema_words`, `word_lists`, `load_words` | the words of notes, tickets and dates |
 //! | `load_world`, `load_clues` | the topics: kinds, places, settings and so on; clues and market |
 //! | `load_marks` | phrases and registration tables of marks, spoken forms |
 //! | `origins` | how many figures rest on what |
@@ -26,6 +27,7 @@ pub mod load;
 mod load_clues;
 mod load_glossary;
 mod load_marks;
+mod load_words;
 mod load_world;
 mod numbers;
 pub mod origins;
@@ -33,13 +35,16 @@ pub mod problem;
 mod resolve;
 mod schema;
 pub mod schema_marks;
+mod schema_words;
 pub mod shipped;
 pub mod source;
+mod word_lists;
 
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Sure;
 use crate::hearing::mark::Phrasebook;
 use crate::hearing::notes::Spoken;
+use crate::hearing::vocabulary::Vocabulary;
 use crate::registry::tables::Registry;
 use definitions::{
     Caution, Clue, Family, Finding, Kernel, Kind, Place, RarityFeature, Setting, Source, Term,
@@ -66,6 +71,8 @@ pub struct RuleBase {
     pub wording: Phrasebook,
     /// Registration tables; empty without `marks/registry.ron`.
     pub registry: Registry,
+    /// Words of notes, tickets and dates; without `words.ron` only the kinds' own names.
+    pub vocabulary: Vocabulary,
     /// How findings are said in a line of notes.
     pub spoken: Spoken<(ClueId, FindingId, Sure)>,
 }
@@ -96,7 +103,8 @@ impl RuleBase {
             glossary: Vec::new(),
             wording: Phrasebook::new(Vec::new()),
             registry: Registry::default(),
-            spoken: Spoken::new(Vec::<(Vec<String>, _)>::new()),
+            vocabulary: Vocabulary::default(),
+            spoken: Spoken::new(Vec::<(Vec<String>, _)>::new(), &Vocabulary::default()),
         }
     }
 

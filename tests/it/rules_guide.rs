@@ -82,6 +82,8 @@ fn every_check_is_named_in_the_guide() {
         "load_clues.rs",
         "load_world.rs",
         "load_marks.rs",
+        "load_words.rs",
+        "word_lists.rs",
         "resolve.rs",
         "informative.rs",
     ] {
