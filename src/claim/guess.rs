@@ -2,11 +2,10 @@
 
 use crate::core::grid::{KindId, PlaceId};
 use crate::core::observation::{Observation, Origin};
-use crate::hearing::dates::passed_over::PASSED_OVER;
 use crate::hearing::dates::span::Span;
 use crate::hearing::dates::tokens::{Sort, Token, tokens};
-use crate::hearing::dates::trade::{DATED, KINDS, OTHER_COLOURS, PLACES};
 use crate::hearing::dates::years;
+use crate::hearing::vocabulary::Vocabulary;
 use crate::piece::expert::Expert;
 use crate::piece::reading;
 
@@ -49,24 +48,19 @@ pub enum Unread {
     Outside { from: Option<i16>, to: Option<i16> },
 }
 
-/// A stretch of tokens that was understood.
-struct Stretch {
-    start: usize,
-    end: usize,
-    what: Meaning,
-}
-
-enum Meaning {
-    Kinds(Vec<KindId>),
-    Years(Span),
-    Both(Vec<KindId>, Span),
-    Place(PlaceId),
+/// What a stretch of tokens says.
+#[derive(Default)]
+struct Meaning {
+    kinds: Vec<KindId>,
+    years: Option<Span>,
+    place: Option<PlaceId>,
 }
 
 /// Reads a guess.
 pub fn read(expert: &Expert, text: &str) -> Result<Claim, Unread> {
     let grid = &expert.engine.model.grid;
-    let all = tokens(text);
+    let words = &expert.base.vocabulary;
+    let all = tokens(&words.dates, text);
     let mut claim = Claim {
         text: crate::piece::notation::printable(text.trim()),
         ..Claim::default()
@@ -75,22 +69,15 @@ pub fn read(expert: &Expert, text: &str) -> Result<Claim, Unread> {
     let mut spans: Vec<(String, Span)> = Vec::new();
     let mut at = 0;
     while at < all.len() {
-        let Some(hit) = hit(expert, &all, at, grid.last().0) else {
+        let Some((end, meaning)) = longest(words, &all, at, grid.last().0) else {
             at += 1;
             continue;
         };
-        let words = cut(text, &all[hit.start..hit.end]);
-        match hit.what {
-            Meaning::Kinds(kinds) => name_kinds(&mut claim.kinds, kinds),
-            Meaning::Years(span) => spans.push((words, span)),
-            Meaning::Both(kinds, span) => {
-                name_kinds(&mut claim.kinds, kinds);
-                spans.push((words, span));
-            }
-            Meaning::Place(place) => claim.place = claim.place.or(Some(place)),
-        }
-        rest[hit.start..hit.end].fill(false);
-        at = hit.end;
+        name_kinds(&mut claim.kinds, meaning.kinds);
+        spans.extend(meaning.years.map(|span| (cut(text, &all[at..end]), span)));
+        claim.place = claim.place.or(meaning.place);
+        rest[at..end].fill(false);
+        at = end;
     }
     take_years(&mut claim, spans);
     listen(expert, &mut claim, text, &all, &rest);
@@ -107,86 +94,39 @@ pub fn read(expert: &Expert, text: &str) -> Result<Claim, Unread> {
     Ok(claim)
 }
 
-/// The longest thing understood from token `at`; a word with a kind and years before either.
-fn hit(expert: &Expert, all: &[Token], at: usize, present: i16) -> Option<Stretch> {
-    let mut best: Option<Stretch> = None;
-    let mut offer = |end: usize, what: Meaning| {
-        if end > at && best.as_ref().is_none_or(|b| end > b.end) {
-            best = Some(Stretch {
-                start: at,
-                end,
-                what,
-            });
-        }
-    };
-    for dated in DATED {
-        let span = Span {
-            origin: Some(dated.origin),
-            ..Span::new(dated.from, dated.to)
+/// The longest thing understood from token `at`, and the token after it; of two as long a kind counts
+/// before a place, and a place before years.
+fn longest(words: &Vocabulary, all: &[Token], at: usize, present: i16) -> Option<(usize, Meaning)> {
+    let word = |i: usize| all.get(i).map(|t: &Token| t.text.as_str());
+    let kinds = words.kinds.longest(at, word).map(|(end, named)| {
+        let meaning = Meaning {
+            kinds: named.kinds.clone(),
+            years: named.years.as_ref().map(Span::of),
+            ..Meaning::default()
         };
-        for end in dated.words.iter().filter_map(|p| phrase(all, at, p)) {
-            offer(
-                end,
-                Meaning::Both(ids_of(expert, dated.kinds), span.clone()),
-            );
+        (end, meaning)
+    });
+    let place = words.places.longest(at, word).map(|(end, place)| {
+        let meaning = Meaning {
+            place: Some(*place),
+            ..Meaning::default()
+        };
+        (end, meaning)
+    });
+    let years = years::span(&words.dates, all, at, present).map(|(span, end)| {
+        let meaning = Meaning {
+            years: Some(span),
+            ..Meaning::default()
+        };
+        (end, meaning)
+    });
+    let mut best: Option<(usize, Meaning)> = None;
+    for found in [kinds, place, years].into_iter().flatten() {
+        if best.as_ref().is_none_or(|(end, _)| found.0 > *end) {
+            best = Some(found);
         }
     }
-    for (phrases, ids) in KINDS {
-        for end in phrases.iter().filter_map(|p| phrase(all, at, p)) {
-            offer(end, Meaning::Kinds(ids_of(expert, ids)));
-        }
-    }
-    for (k, kind) in expert.base.kinds.iter().enumerate() {
-        let names = [kind.id.replace('-', " "), kind.name.to_lowercase()];
-        for end in names.iter().filter_map(|n| phrase(all, at, n)) {
-            offer(end, Meaning::Kinds(vec![KindId(k as u8)]));
-        }
-    }
-    if all[at].sort == Sort::Word && OTHER_COLOURS.contains(&all[at].text.as_str()) {
-        let printed = [
-            "transferware",
-            "transfer ware",
-            "transfer printed",
-            "transfer print",
-            "transfer",
-            "printed",
-            "print",
-        ];
-        for end in printed.iter().filter_map(|p| phrase(all, at + 1, p)) {
-            offer(end, Meaning::Kinds(ids_of(expert, &["printed-colour"])));
-        }
-    }
-    for (words, id) in PLACES {
-        let place = expert.base.places.iter().position(|p| p.id == *id);
-        if let Some(place) = place
-            && all[at].sort == Sort::Word
-            && words.contains(&all[at].text.as_str())
-        {
-            offer(at + 1, Meaning::Place(PlaceId(place as u8)));
-        }
-    }
-    if let Some((span, end)) = years::span(all, at, present) {
-        offer(end, Meaning::Years(span));
-    }
-    // A hit on kinds that the rule base does not have is none.
-    best.filter(|h| !matches!(&h.what, Meaning::Kinds(k) if k.is_empty()))
-}
-
-/// End of the phrase, if it stands at token `at`.
-fn phrase(all: &[Token], at: usize, words: &str) -> Option<usize> {
-    let mut end = at;
-    for word in words.split_whitespace() {
-        if all.get(end)?.text != word.trim_matches(|c: char| !c.is_alphanumeric()) {
-            return None;
-        }
-        end += 1;
-    }
-    Some(end)
-}
-
-fn ids_of(expert: &Expert, ids: &[&str]) -> Vec<KindId> {
-    let known = ids.iter().filter_map(|id| expert.base.kind_id(id));
-    known.collect()
+    best
 }
 
 /// Two words for kinds ("flow blue transferware") mean what both name; if nothing, the first.
@@ -218,6 +158,7 @@ fn take_years(claim: &mut Claim, spans: Vec<(String, Span)>) {
 
 /// Colours, bodies and mark words in what is left: first as notes, then as the wording of a mark.
 fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &[bool]) {
+    let vocabulary = &expert.base.vocabulary;
     let mut at = 0;
     while at < all.len() {
         let run = rest[at..].iter().take_while(|r| **r).count();
@@ -243,7 +184,7 @@ fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &
             let known = |word: &Token| {
                 word.sort == Sort::Comma
                     || word.sort == Sort::Joint
-                    || PASSED_OVER.contains(&word.text.as_str())
+                    || vocabulary.passed_over_in_tickets.contains(&word.text)
             };
             let unread = if mark.entries.is_empty() {
                 vec![left.text.clone()]
@@ -251,7 +192,7 @@ fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &
                 mark.reading.unread.iter().map(|u| u.text.clone()).collect()
             };
             for piece in unread {
-                let words = tokens(&piece);
+                let words = tokens(&vocabulary.dates, &piece);
                 let first = words.iter().position(|w| !known(w));
                 let last = words.iter().rposition(|w| !known(w));
                 if let (Some(first), Some(last)) = (first, last) {

@@ -2,7 +2,7 @@
 
 use super::guess::Claim;
 use crate::core::grid::{Grid, KindId, Year};
-use crate::hearing::dates::years::ABOUT_YEARS;
+use crate::hearing::dates::span::ABOUT_YEARS;
 
 /// What is seen on a piece dates it to a generation at best: fewer years are judged as twenty. Chosen
 /// among 10 to 30 on the known pieces of `tests/data`, no other source.

@@ -94,9 +94,8 @@ pub fn words(text: &str) -> Vec<Word> {
         }
         match c {
             '?' | '\u{fffd}' => raw.push(('?', at, end)),
-            // Dropped without parting a word: apostrophes, soft hyphens, accents, brackets.
-            '\'' | '’' | '‘' | 'ʼ' | '´' | '`' | '\u{ad}' | '[' | ']' | '\u{300}'..='\u{36f}' =>
-                {}
+            // An editor's brackets part no word either.
+            c if silent(c) || c == '[' || c == ']' => {}
             c if letters(c, &mut |f| raw.push((f, at, end))) => {}
             _ => {
                 flush(&mut raw, line, &mut out);
@@ -142,8 +141,36 @@ fn blanked(rest: &str) -> Option<usize> {
     NAMES.contains(&inside.as_str()).then_some(close + 1)
 }
 
+/// Dropped without parting a word: apostrophes, soft hyphens, accents set beside their letter.
+pub fn silent(c: char) -> bool {
+    matches!(
+        c,
+        '\'' | '’' | '‘' | 'ʼ' | '´' | '`' | '\u{ad}' | '\u{300}'..='\u{36f}'
+    )
+}
+
+/// The words of a phrase as rule files write it: letters and figures folded, `&` an "and", the rest
+/// gaps. Unlike `words` it neither parts figures from letters nor knows blanked names.
+pub fn plain(phrase: &str) -> Vec<String> {
+    let mut out = vec![String::new()];
+    for c in phrase.chars().filter(|&c| !silent(c)) {
+        let mut part = |folded| {
+            if let Some(last) = out.last_mut() {
+                last.push(folded);
+            }
+        };
+        if c == '&' {
+            out.extend(["and".to_owned(), String::new()]);
+        } else if !letters(c, &mut part) {
+            out.push(String::new());
+        }
+    }
+    out.retain(|word| !word.is_empty());
+    out
+}
+
 /// Gives the folded letters of `c`; false when it is neither letter nor figure.
-fn letters(c: char, give: &mut impl FnMut(char)) -> bool {
+pub fn letters(c: char, give: &mut impl FnMut(char)) -> bool {
     let folded = match c {
         'a'..='z' | '0'..='9' => {
             give(c);
@@ -230,5 +257,28 @@ fn flush(raw: &mut Vec<(char, usize, usize)>, line: usize, out: &mut Vec<Word>) 
             },
             line,
         });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Word, plain, words};
+
+    #[test]
+    fn a_phrase_of_a_rule_file_keeps_figures_and_letters_together() {
+        assert_eq!(plain("Fin de Siècle"), ["fin", "de", "siecle"]);
+        assert_eq!(plain("20th-century"), ["20th", "century"]);
+        assert_eq!(plain("Arts & Crafts"), ["arts", "and", "crafts"]);
+        assert_eq!(plain("isn't"), ["isnt"]);
+        assert!(plain(" (--) ").is_empty());
+    }
+
+    #[test]
+    fn the_words_of_a_mark_part_figures_from_letters() {
+        let folded: Vec<String> = words("Rd331746 STAFF0RD 20th")
+            .iter()
+            .map(Word::folded)
+            .collect();
+        assert_eq!(folded, ["rd", "331746", "staff0rd", "20", "th"]);
     }
 }

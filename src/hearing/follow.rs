@@ -5,8 +5,8 @@ use std::ops::Range;
 
 use super::choose::Candidate;
 use super::fold::{Nature, Word};
-use super::mark::Reads;
 use super::matcher::Match;
+use super::reads::Reads;
 use crate::core::observation::Sure;
 use crate::registry::tables::{Decoded, Registry};
 use crate::registry::{diamond, numbers};

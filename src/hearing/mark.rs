@@ -3,61 +3,18 @@
 //!
 //! Nothing is guessed at: what no phrase fits is handed back with its place.
 
-use serde::{Deserialize, Serialize, Serializer};
+use std::collections::BTreeSet;
+
+use serde::{Serialize, Serializer};
 
 use super::choose::{Candidate, choose, left_over};
 use super::fold::{Nature, words};
 use super::follow::{Follower, What};
 use super::matcher::Matcher;
+pub use super::reads::Reads;
 use crate::core::grid::{ClueId, FindingId, Year};
 use crate::core::observation::{Observed, Sure};
 use crate::registry::tables::{Decoded, Origin, Registry, Standing};
-
-/// What a phrase's forms lead to.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
-pub enum Reads {
-    /// The words themselves.
-    #[default]
-    Words,
-    /// A founding year after the words; without one the words say nothing.
-    FoundingYear,
-    /// A year after the words, which dates the piece; the words are another phrase.
-    PrintedYear,
-    /// A four-figure year with no word beside it. No forms.
-    BareYear,
-    /// A registered number after the words.
-    RegisteredNumber,
-    /// The words for a diamond; also diamonds written out as corners.
-    Diamond,
-    /// The year a diamond or number was registered. No forms.
-    RegisteredYear,
-    /// Month and year in figures. No forms.
-    MonthYear,
-    /// The full year beside a month in figures. No forms.
-    PottedYear,
-    /// A pattern number after the words.
-    PatternNumber,
-    /// A patent word that counts only with a year or number after it.
-    Patent,
-}
-
-impl Reads {
-    /// True for what is found by its figures alone.
-    pub fn without_forms(self) -> bool {
-        matches!(
-            self,
-            Reads::BareYear | Reads::RegisteredYear | Reads::MonthYear | Reads::PottedYear
-        )
-    }
-
-    /// True for what gives the year of a dated clue.
-    pub fn a_year(self) -> bool {
-        matches!(
-            self,
-            Reads::PrintedYear | Reads::RegisteredYear | Reads::PottedYear
-        )
-    }
-}
 
 /// A phrase and what it says.
 #[derive(Clone, Debug)]
@@ -205,6 +162,12 @@ impl Phrasebook {
             blanked_name,
             matcher,
         }
+    }
+
+    /// The same with words that turn the next one round.
+    pub fn with_negations(mut self, negations: &BTreeSet<String>) -> Phrasebook {
+        self.matcher = self.matcher.with_negations(negations);
+        self
     }
 
     /// The phrases in the order of the file.

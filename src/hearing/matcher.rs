@@ -29,7 +29,9 @@ pub struct Matcher<P> {
     forms: Vec<Spelling>,
     by_length: Vec<Vec<usize>>,
     /// All words of all forms, of four letters or more.
-    vocabulary: BTreeSet<Vec<char>>,
+    known: BTreeSet<Vec<char>>,
+    /// Words that turn the next one round.
+    negations: BTreeSet<Vec<char>>,
 }
 
 /// A place where a form fits.
@@ -98,11 +100,6 @@ impl<'a> IntoIterator for &'a Chars<'_> {
     }
 }
 
-/// Words that turn the next one round. One that is missing is no slip of the pen.
-pub(super) const NEGATIONS: [&str; 8] = [
-    "no", "not", "without", "never", "non", "isnt", "lacks", "lacking",
-];
-
 /// Most letters that may be wrong in a form of this length: none in short ones, where one
 /// letter makes another word.
 fn most_wrong(length: usize) -> usize {
@@ -164,7 +161,7 @@ impl<P> Matcher<P> {
         for (i, form) in forms.iter().enumerate() {
             by_length[form.exact.len()].push(i);
         }
-        let vocabulary = forms
+        let known = forms
             .iter()
             .flat_map(|f: &Spelling| f.words.iter())
             .filter(|w| w.len() >= 4)
@@ -174,8 +171,21 @@ impl<P> Matcher<P> {
             payloads,
             forms,
             by_length,
-            vocabulary,
+            known,
+            negations: BTreeSet::new(),
         }
+    }
+
+    /// The same with words that turn the next one round: a form with such a word is not read where
+    /// the text lacks it.
+    pub fn with_negations(mut self, negations: &BTreeSet<String>) -> Matcher<P> {
+        self.negations = negations.iter().map(|w| w.chars().collect()).collect();
+        self
+    }
+
+    /// True for a word that turns the next one round.
+    pub fn negates(&self, word: &Word) -> bool {
+        self.negations.contains(&word.glyphs)
     }
 
     /// What a phrase stands for.
@@ -210,13 +220,12 @@ impl<P> Matcher<P> {
     /// A word spelt right is not a misspelling of another: `painted` is not `printed`.
     fn another_word(&self, form: &Spelling, text: &[Word]) -> bool {
         text.iter()
-            .any(|w| self.vocabulary.contains(&w.glyphs) && !form.words.contains(&w.glyphs))
+            .any(|w| self.known.contains(&w.glyphs) && !form.words.contains(&w.glyphs))
     }
 
     /// The form turns round and the text does not.
-    fn turned(form: &Spelling, text: &[Word]) -> bool {
-        let turning = |w: &&Vec<char>| NEGATIONS.iter().any(|t| w.iter().copied().eq(t.chars()));
-        let mut turns = form.words.iter().filter(turning);
+    fn turned(&self, form: &Spelling, text: &[Word]) -> bool {
+        let mut turns = form.words.iter().filter(|w| self.negations.contains(*w));
         turns.any(|turn| text.iter().all(|w| w.glyphs != *turn))
     }
 
@@ -255,7 +264,7 @@ impl<P> Matcher<P> {
                 let run_together = size < 10 && range.len() < form.words.len();
                 let here = &text[range.clone()];
                 let refused =
-                    run_together || self.another_word(form, here) || Self::turned(form, here);
+                    run_together || self.another_word(form, here) || self.turned(form, here);
                 if wrong > 0 && refused {
                     continue;
                 }

@@ -6,9 +6,12 @@
 //! | file | what |
 //! |---|---|
 //! | `fold` | text to comparable words that keep their place |
+//! | `lexicon` | phrases with what each stands for |
+//! | `vocabulary` | the words of the rule files, ready to listen with |
 //! | `matcher` | phrases in words that may be misread; generic |
 //! | `choose` | which reading gets which words |
 //! | `mark` | the phrase book and what a mark says |
+//! | `reads` | what a phrase of a mark leads to |
 //! | `follow` | years, numbers and corners beside the words of a mark |
 //! | `written_diamond` | diamonds written out in a text |
 //! | `notes` | lines of notes in trade words |
@@ -18,7 +21,10 @@ pub mod choose;
 pub mod dates;
 pub mod fold;
 mod follow;
+pub mod lexicon;
 pub mod mark;
 pub mod matcher;
 pub mod notes;
+mod reads;
+pub mod vocabulary;
 mod written_diamond;

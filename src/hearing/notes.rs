@@ -4,18 +4,23 @@
 //! (`??` a guess), not an unreadable letter. What follows a "no" that belongs to no form is not
 //! taken as seen.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use super::choose::{Candidate, choose, left_over};
 use super::fold::{Word, words};
 use super::mark::{Unread, sure_word};
-use super::matcher::{Match, Matcher, NEGATIONS};
+use super::matcher::{Match, Matcher};
+use super::vocabulary::Vocabulary;
 use crate::core::observation::Sure;
 
 /// Spoken forms with what each stands for.
 #[derive(Clone, Debug)]
 pub struct Spoken<P> {
     matcher: Matcher<P>,
+    /// Words that say nothing by themselves.
+    passed_over: BTreeSet<String>,
 }
 
 /// A spoken form found in notes.
@@ -36,22 +41,18 @@ pub struct Notes<P> {
     pub unread: Vec<Unread>,
 }
 
-/// Words that say nothing by themselves.
-const FILLERS: [&str; 46] = [
-    "a", "an", "the", "with", "and", "of", "in", "on", "at", "to", "is", "it", "its", "has",
-    "have", "plate", "piece", "item", "dish", "some", "very", "quite", "rather", "nice", "lovely",
-    "old", "antique", "vintage", "looks", "like", "there", "are", "this", "that", "all", "over",
-    "but", "or", "by", "marks", "scene", "edge", "shape", "body", "pattern", "printed",
-];
-
 /// Wrong letters from which a reading gives way to a shorter one that is read letter by letter.
 const FORCED: usize = 2;
 
 impl<P: Clone> Spoken<P> {
     /// `forms`: spoken forms and what they stand for. One form may stand for several things.
-    pub fn new<S: AsRef<str>>(forms: impl IntoIterator<Item = (Vec<S>, P)>) -> Spoken<P> {
+    pub fn new<S: AsRef<str>>(
+        forms: impl IntoIterator<Item = (Vec<S>, P)>,
+        words: &Vocabulary,
+    ) -> Spoken<P> {
         Spoken {
-            matcher: Matcher::new(forms),
+            matcher: Matcher::new(forms).with_negations(&words.negations),
+            passed_over: words.passed_over_in_notes.clone(),
         }
     }
 
@@ -60,7 +61,7 @@ impl<P: Clone> Spoken<P> {
         let (words, doubts) = doubted(text, words(text));
         let negated = |at: usize| {
             at.checked_sub(1)
-                .is_some_and(|i| NEGATIONS.contains(&words[i].folded().as_str()))
+                .is_some_and(|i| self.matcher.negates(&words[i]))
         };
         let hits = self.matcher.hits(&words);
         // "England on the back" is England, not a misspelt "England only".
@@ -106,7 +107,7 @@ impl<P: Clone> Spoken<P> {
             .filter(|run| {
                 words[run.clone()]
                     .iter()
-                    .any(|w| !FILLERS.contains(&w.folded().as_str()))
+                    .any(|w| !self.passed_over.contains(&w.folded()))
             })
             .map(|run| {
                 let (text, span) = cut(run.start, run.end);

@@ -8,6 +8,7 @@ use super::ids::{ClueId, FindingId, Id, KindId, SourceId};
 use crate::core::observation::Sure;
 use crate::hearing::mark::Phrasebook;
 use crate::hearing::notes::Spoken;
+use crate::hearing::vocabulary::Vocabulary;
 use crate::registry::tables::{Origin, Registry};
 
 /// A checked rule base.
@@ -29,6 +30,8 @@ pub struct RuleBase {
     pub wording: Phrasebook,
     /// Registration tables; empty without `marks/registry.ron`.
     pub registry: Registry,
+    /// Words of notes, tickets and dates; without `words.ron` only the kinds' own names.
+    pub vocabulary: Vocabulary,
     /// How findings are said in a line of notes.
     pub spoken: Spoken<(ClueId, FindingId, Sure)>,
 }
@@ -50,7 +53,8 @@ impl RuleBase {
             glossary: Vec::new(),
             wording: Phrasebook::new(Vec::new(), None),
             registry: Registry::default(),
-            spoken: Spoken::new(Vec::<(Vec<String>, _)>::new()),
+            vocabulary: Vocabulary::default(),
+            spoken: Spoken::new(Vec::<(Vec<String>, _)>::new(), &Vocabulary::default()),
         }
     }
 

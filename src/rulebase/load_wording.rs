@@ -31,7 +31,8 @@ pub fn wording<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, W
         }
     }
     if r.problems.is_empty() {
-        base.wording = Phrasebook::new(phrases, blanked_name);
+        base.wording =
+            Phrasebook::new(phrases, blanked_name).with_negations(&base.vocabulary.negations);
     }
 }
 

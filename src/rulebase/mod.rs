@@ -38,6 +38,7 @@ mod load_glossary;
 mod load_rarity;
 mod load_registry;
 mod load_wording;
+mod load_words;
 mod load_world;
 mod numbers;
 pub mod origins;
@@ -47,8 +48,10 @@ mod resolve;
 mod schema;
 mod schema_clues;
 mod schema_marks;
+mod schema_words;
 pub mod shipped;
 pub mod source;
 mod spoken;
+mod word_lists;
 
 pub use base::RuleBase;

@@ -91,6 +91,8 @@ checks! {
     UnknownOccasion = "unknown-occasion",
     /// A trade word that another entry explains.
     DuplicateWord = "duplicate-word",
+    /// No word, several where one is wanted, or a word that stands for nothing.
+    BadWord = "bad-word",
     // Phrases of marks
     /// No forms to be found by.
     NoForms = "no-forms",

@@ -27,6 +27,7 @@ shipped![
     "rarity.ron",
     "cautions.ron",
     "glossary.ron",
+    "words.ron",
 ];
 
 /// The shipped files.

@@ -23,5 +23,5 @@ pub fn spoken(base: &RuleBase) -> Spoken<(ClueId, FindingId, Sure)> {
             }
         }
     }
-    Spoken::new(out)
+    Spoken::new(out, &base.vocabulary)
 }

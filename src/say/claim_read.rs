@@ -33,7 +33,7 @@ pub fn understood(expert: &Expert, claim: &Claim) -> String {
         (Some(from), Some(to)) => format!("{kinds}, {about}{from} to {to}"),
     };
     for (words, span) in &claim.periods {
-        if let Some(origin) = span.origin {
+        if let Some(origin) = &span.origin {
             out += &format!(
                 "; '{words}' taken as {} ({origin})",
                 years(span.from, span.to)

@@ -34,3 +34,4 @@ mod screens;
 mod shipped;
 mod sightings;
 mod tables;
+mod words;

@@ -291,8 +291,8 @@ fn the_statute_sets_the_floor_of_country_names() {
     assert!(reading.phrases[0].origin.contains("1 October 1890"));
 }
 
-fn spoken() -> Spoken<(&'static str, &'static str)> {
-    Spoken::new([
+static SPOKEN: LazyLock<Spoken<(&str, &str)>> = LazyLock::new(|| {
+    let forms = [
         (vec!["dark blue"], ("depth-of-blue", "dark")),
         (vec!["blue"], ("print-colour", "blue")),
         (vec!["willow", "willow pattern"], ("subject", "willow")),
@@ -303,11 +303,12 @@ fn spoken() -> Spoken<(&'static str, &'static str)> {
         (vec!["printed mark"], ("mark-way", "printed")),
         (vec!["painted"], ("line-make", "brush-strokes")),
         (vec!["transfer printed"], ("line-make", "engraved")),
-    ])
-}
+    ];
+    Spoken::new(forms, &BASE.vocabulary)
+});
 
 fn heard(text: &str) -> Vec<String> {
-    spoken()
+    SPOKEN
         .read(text)
         .heard
         .iter()
@@ -336,7 +337,7 @@ fn notes_in_trade_words() {
             "mark-way=none",
         ]
     );
-    assert!(spoken().read(text).unread.is_empty());
+    assert!(SPOKEN.read(text).unread.is_empty());
     assert_eq!(heard("a nice plate with scolloped rim"), ["rim=scalloped?"]);
     assert_eq!(
         heard("willow? dark blue ??"),
@@ -346,7 +347,7 @@ fn notes_in_trade_words() {
     assert!(heard("without crazing").is_empty());
     assert_eq!(heard("painted"), ["line-make=brush-strokes"]);
     assert!(heard("printed").is_empty());
-    let notes = spoken().read("the plate has a kangaroo on it, blue");
+    let notes = SPOKEN.read("the plate has a kangaroo on it, blue");
     assert_eq!(notes.unread.len(), 1);
     assert!(notes.unread[0].text.contains("kangaroo"));
 }
@@ -359,13 +360,13 @@ fn check(text: &str) {
         assert_eq!(text.get(from..to), Some(shown.as_str()), "{text:?}");
         assert!(from < to);
     }
-    for heard in spoken().read(text).heard {
+    for heard in SPOKEN.read(text).heard {
         assert_eq!(
             text.get(heard.span.0..heard.span.1),
             Some(heard.text.as_str())
         );
     }
-    for unread in spoken().read(text).unread {
+    for unread in SPOKEN.read(text).unread {
         assert_eq!(
             text.get(unread.span.0..unread.span.1),
             Some(unread.text.as_str())

@@ -1,41 +1,7 @@
 //! Years told as an age: "over a hundred years old", "about 150 years old", "the last ten years".
 
-use super::span::Span;
-use super::unit::ABOUT;
-use super::years::{ABOUT_YEARS, Reader};
-
-const OVER: [&str; 6] = [
-    "over",
-    "more than",
-    "at least",
-    "older than",
-    "upwards of",
-    "a good",
-];
-const UNDER: [&str; 5] = [
-    "under",
-    "less than",
-    "at most",
-    "not more than",
-    "no more than",
-];
-const WITHIN: [&str; 6] = [
-    "the last",
-    "last",
-    "the past",
-    "past",
-    "in the last",
-    "within the last",
-];
-const UNITS: [(&str, i16); 7] = [
-    ("years", 1),
-    ("year", 1),
-    ("yrs", 1),
-    ("decades", 10),
-    ("decade", 10),
-    ("centuries", 100),
-    ("century", 100),
-];
+use super::reader::Reader;
+use super::span::{ABOUT_YEARS, Span};
 
 /// Oldest age read, so that no year falls out of the calendar.
 const MOST: i16 = 1000;
@@ -43,29 +9,35 @@ const MOST: i16 = 1000;
 /// An age is told in round numbers: a tenth of it either way (common practice, no source).
 const ROUND: i16 = 10;
 
+/// Where the years of an age come from, as shown beside them.
+const ORIGIN: &str =
+    "counted back from today, round numbers a tenth either way; common practice, no source";
+
 impl Reader<'_> {
     /// An age from token `at`, counted back from the present, and the token after it.
     pub(super) fn age(&self, at: usize) -> Option<(Span, usize)> {
-        let bound = |words: &[&str]| self.any(at, words);
-        let (over, under, within) = (bound(&OVER), bound(&UNDER), bound(&WITHIN));
+        let words = &self.words.age;
+        let over = self.any(at, &words.over);
+        let under = self.any(at, &words.under);
+        let within = self.any(at, &words.within);
         let start = over.or(under).or(within).unwrap_or(at);
-        let start = self.any(start, &ABOUT).unwrap_or(start);
+        let start = self.any(start, &self.words.about).unwrap_or(start);
         let (number, unit) = self.number(start)?;
-        let (_, each) = *UNITS.iter().find(|(word, _)| *word == self.word(unit))?;
+        let (after, each) = self.named(unit, &words.units)?;
         let years = number
-            .checked_mul(each)
+            .checked_mul(*each)
             .filter(|n| (1..=MOST).contains(n))?;
         // "The last decade of the 19th century" is no age, and "last century" means the 1900s.
-        if self.word(unit + 1) == "of" || (within == Some(unit) && each == 100) {
+        if self.any(after, &words.of).is_some() || (within == Some(unit) && *each == 100) {
             return None;
         }
-        let old = self.any(unit + 1, &["old", "ago", "of age"]);
+        let old = self.any(after, &words.old);
         let then = self.present - years;
         let (from, to, end) = match (over, under.or(within), old) {
             (Some(_), _, Some(end)) => (None, Some(then), end),
             (_, Some(_), Some(end)) => (Some(then), Some(self.present), end),
             (None, Some(end), None) if within == Some(end) => {
-                (Some(then), Some(self.present), unit + 1)
+                (Some(then), Some(self.present), after)
             }
             (None, None, Some(end)) => {
                 let round = (years / ROUND).max(ABOUT_YEARS);
@@ -77,39 +49,21 @@ impl Reader<'_> {
             from,
             to: to.map(|to| to.min(self.present)),
             about: true,
-            origin: Some(
-                "counted back from today, round numbers a tenth either way; common practice, no source",
-            ),
+            origin: Some(ORIGIN.into()),
         };
         Some((span, end))
     }
 
     /// A number in figures or in words, and the token after; "the last decade" is one.
     fn number(&self, at: usize) -> Option<(i16, usize)> {
-        let words = [
-            ("a hundred", 100),
-            ("one hundred", 100),
-            ("two hundred", 200),
-            ("a", 1),
-            ("one", 1),
-            ("a couple of", 2),
-            ("ten", 10),
-            ("twenty", 20),
-            ("fifty", 50),
-        ];
-        let named = words
-            .iter()
-            .filter_map(|(word, n)| Some((self.phrase(at, word)?, *n)))
-            .max_by_key(|(end, _)| *end);
-        if let Some((end, n)) = named {
-            return Some((n, end));
+        if let Some((end, number)) = self.named(at, &self.words.age.numbers) {
+            return Some((*number, end));
         }
         let token = self.tokens.get(at)?;
-        let figures = token.text.trim_end_matches('+');
-        if let Ok(n) = figures.parse() {
-            return Some((n, at + 1));
+        if let Ok(number) = token.text.parse() {
+            return Some((number, at + 1));
         }
-        let unit = UNITS.iter().any(|(word, _)| *word == self.word(at));
-        unit.then_some((1, at))
+        let unit = self.named(at, &self.words.age.units);
+        unit.map(|_| (1, at))
     }
 }

@@ -2,19 +2,18 @@
 //!
 //! | file | what |
 //! |---|---|
+//! | `words` | the words of dates, periods and ages, from the rule files |
 //! | `tokens` | a text cut into words, numbers and dashes |
 //! | `span` | years as understood, and parts of them |
+//! | `reader` | what every reader of years looks at |
 //! | `unit` | one year, decade, century or period as named |
-//! | `years` | units and ranges of them, in plain or EDTF writing |
 //! | `age` | years told as an age |
-//! | `periods` | names of periods with their years and where those come from |
-//! | `trade`, `passed_over` | trade words for kinds; small words that say nothing |
+//! | `years` | units and ranges of them, in plain or EDTF writing |
 
 mod age;
-pub mod passed_over;
-pub mod periods;
+mod reader;
 pub mod span;
 pub mod tokens;
-pub mod trade;
 mod unit;
+pub mod words;
 pub mod years;

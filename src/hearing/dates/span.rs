@@ -1,5 +1,12 @@
 //! Years as understood, and parts of them: early, mid, late, halves, quarters.
 
+use std::sync::Arc;
+
+use super::words::{Part, Period};
+
+/// Years "about" a bare year reaches either way (common practice, no source).
+pub const ABOUT_YEARS: i16 = 5;
+
 /// Years as understood; `None` = open on that side.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Span {
@@ -8,7 +15,7 @@ pub struct Span {
     /// The ends are soft.
     pub about: bool,
     /// Where a period word's years come from.
-    pub origin: Option<&'static str>,
+    pub origin: Option<Arc<str>>,
 }
 
 impl Span {
@@ -21,13 +28,23 @@ impl Span {
         }
     }
 
+    /// The years of a period, as its name says them.
+    pub fn of(period: &Period) -> Span {
+        Span {
+            from: period.from,
+            to: period.to,
+            about: false,
+            origin: Some(Arc::clone(&period.origin)),
+        }
+    }
+
     /// Everything from the start of one to the end of the other.
     pub fn hull(&self, other: &Span) -> Span {
         Span {
             from: self.from.and_then(|a| other.from.map(|b| a.min(b))),
             to: self.to.and_then(|a| other.to.map(|b| a.max(b))),
             about: self.about || other.about,
-            origin: self.origin.or(other.origin),
+            origin: self.origin.clone().or_else(|| other.origin.clone()),
         }
     }
 
@@ -44,7 +61,7 @@ impl Span {
             from,
             to,
             about: self.about && other.about,
-            origin: self.origin.or(other.origin),
+            origin: self.origin.clone().or_else(|| other.origin.clone()),
         })
     }
 
@@ -57,40 +74,9 @@ impl Span {
     }
 }
 
-/// What part of a unit is meant.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub enum CornerMeaning {
-    /// Third 0, 1 or 2, counted in tenths of the whole: early, mid, late.
-    Third(i32),
-    /// (numerator from, to, denominator)
-    Share(i32, i32, i32),
-}
-
-/// Words for parts.
-pub const PARTS: [(&str, CornerMeaning); 18] = [
-    ("very early", CornerMeaning::Third(0)),
-    ("early", CornerMeaning::Third(0)),
-    ("beginning", CornerMeaning::Third(0)),
-    ("start", CornerMeaning::Third(0)),
-    ("mid", CornerMeaning::Third(1)),
-    ("middle", CornerMeaning::Third(1)),
-    ("late", CornerMeaning::Third(2)),
-    ("later", CornerMeaning::Third(2)),
-    ("end", CornerMeaning::Third(2)),
-    ("very late", CornerMeaning::Third(2)),
-    ("first half", CornerMeaning::Share(0, 2, 4)),
-    ("1st half", CornerMeaning::Share(0, 2, 4)),
-    ("second half", CornerMeaning::Share(2, 4, 4)),
-    ("2nd half", CornerMeaning::Share(2, 4, 4)),
-    ("first quarter", CornerMeaning::Share(0, 1, 4)),
-    ("second quarter", CornerMeaning::Share(1, 2, 4)),
-    ("third quarter", CornerMeaning::Share(2, 3, 4)),
-    ("last quarter", CornerMeaning::Share(3, 4, 4)),
-];
-
-/// The part of a span that is meant. "Early", "mid", "late" are thirds; of a decade four years,
-/// of a bare year nothing is cut.
-pub fn cut(whole: &Span, parts: &[CornerMeaning]) -> Span {
+/// The part of a span that is meant, from the first part named to the last. An early third of a
+/// decade is four years; of a bare year nothing is cut.
+pub fn cut(whole: &Span, parts: &[Part]) -> Span {
     let (Some(from), Some(to)) = (whole.from, whole.to) else {
         return whole.clone();
     };
@@ -98,14 +84,10 @@ pub fn cut(whole: &Span, parts: &[CornerMeaning]) -> Span {
     if parts.is_empty() || years < 3 {
         return whole.clone();
     }
-    let piece = |part: &CornerMeaning| {
-        let (a, b, of) = match part {
-            CornerMeaning::Third(n) => (*n, n + 1, 3),
-            CornerMeaning::Share(a, b, of) => (*a, *b, *of),
-        };
+    let piece = |&Part { from, to, of }: &Part| {
         // The first year at or after the fraction, so that thirds share no year.
-        let start = (years * a + of - 1) / of;
-        let end = (years * b + of - 1) / of - 1;
+        let start = (years * from + of - 1) / of;
+        let end = (years * to + of - 1) / of - 1;
         (start as i16, end.min(years - 1) as i16)
     };
     let pieces: Vec<(i16, i16)> = parts.iter().map(piece).collect();

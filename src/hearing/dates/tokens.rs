@@ -1,4 +1,10 @@
 //! A guess cut into words, numbers and joints. Any text gives tokens; nothing here can fail.
+//!
+//! Letters are folded as in marks and notes. How figures are written with letters run on to them
+//! ("1880s", "19thC", "184X") is notation and stands here; words are the rule files'.
+
+use super::words::DateWords;
+use crate::hearing::fold::{letters, silent};
 
 /// Longest guess read; the rest is left out.
 const MOST_CHARS: usize = 400;
@@ -25,13 +31,15 @@ pub enum Sort {
     Joint,
     /// ".." standing for an open end.
     Dots,
+    /// "+": that year and later.
+    Later,
     Comma,
 }
 
 /// One token with its place in the guess.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Token {
-    /// Lower case.
+    /// Folded.
     pub text: String,
     pub sort: Sort,
     /// Marked by `~`, `?`, `%` or `ish`.
@@ -41,7 +49,7 @@ pub struct Token {
 }
 
 /// Cuts a guess up.
-pub fn tokens(text: &str) -> Vec<Token> {
+pub fn tokens(words: &DateWords, text: &str) -> Vec<Token> {
     let chars: Vec<(usize, char)> = text.char_indices().take(MOST_CHARS).collect();
     let end_of = |i: usize| chars.get(i).map_or_else(|| end(&chars), |c| c.0);
     let at = |i: usize| chars.get(i).map(|c| c.1);
@@ -52,12 +60,11 @@ pub fn tokens(text: &str) -> Vec<Token> {
         i += 1;
         match c {
             c if c.is_alphanumeric() => {
-                while at(i).is_some_and(|c| c.is_alphanumeric() || is_apostrophe(c)) {
+                while at(i).is_some_and(|c| c.is_alphanumeric() || silent(c)) {
                     i += 1;
                 }
-                let run: String = chars[start..i].iter().map(|c| c.1).collect();
-                let run: String = run.to_lowercase().replace(is_apostrophe, "");
-                push_run(&mut out, &run, (end_of(start), end_of(i)));
+                let run = folded(chars[start..i].iter().map(|c| c.1));
+                push_run(words, &mut out, &run, (end_of(start), end_of(i)));
             }
             '~' | '?' | '%' => {
                 if let Some(last) = out.last_mut() {
@@ -75,10 +82,10 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 push(&mut out, "..", sort, (end_of(start), end_of(i)));
             }
             '/' => push(&mut out, "/", Sort::Joint, (end_of(start), end_of(i))),
-            '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' if joins(&out, &chars, start) => {
+            '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' if joins(words, &out, &chars, start) => {
                 push(&mut out, "-", Sort::Joint, (end_of(start), end_of(i)));
             }
-            '+' => push(&mut out, "onwards", Sort::Word, (end_of(start), end_of(i))),
+            '+' => push(&mut out, "+", Sort::Later, (end_of(start), end_of(i))),
             '&' => push(&mut out, "and", Sort::Word, (end_of(start), end_of(i))),
             _ => {}
         }
@@ -90,27 +97,28 @@ fn end(chars: &[(usize, char)]) -> usize {
     chars.last().map_or(0, |(at, c)| at + c.len_utf8())
 }
 
-fn is_apostrophe(c: char) -> bool {
-    matches!(c, '\'' | '\u{2019}' | '\u{2018}' | '`')
+fn folded(run: impl Iterator<Item = char>) -> String {
+    let mut out = String::new();
+    run.filter(|&c| !silent(c)).for_each(|c| {
+        letters(c, &mut |folded| out.push(folded));
+    });
+    out
 }
 
 /// A dash joins two dates ("1840-60", "Victorian - Edwardian"); within a word ("pre-war",
 /// "mid-1800s", "1850-ish") it says nothing.
-fn joins(out: &[Token], chars: &[(usize, char)], dash: usize) -> bool {
+fn joins(words: &DateWords, out: &[Token], chars: &[(usize, char)], dash: usize) -> bool {
     let Some(last) = out.last() else {
         return false;
     };
     let spaced = dash > 0 && chars[dash - 1].1.is_whitespace();
-    let after: String = chars[dash + 1..]
+    let after = chars[dash + 1..]
         .iter()
         .map(|c| c.1)
-        .skip_while(|c| c.is_whitespace() || is_apostrophe(*c))
-        .take_while(|c| c.is_alphabetic())
-        .collect();
-    spaced
-        || (last.sort != Sort::Word
-            && ["", "c", "ca", "circa", "early", "mid", "late"]
-                .contains(&after.to_lowercase().as_str()))
+        .skip_while(|c| c.is_whitespace() || silent(*c))
+        .take_while(|c| c.is_alphabetic());
+    let after = folded(after);
+    spaced || (last.sort != Sort::Word && (after.is_empty() || words.after_dash.contains(&after)))
 }
 
 fn push(out: &mut Vec<Token>, text: &str, sort: Sort, span: (usize, usize)) {
@@ -122,50 +130,24 @@ fn push(out: &mut Vec<Token>, text: &str, sort: Sort, span: (usize, usize)) {
     });
 }
 
-const ORDINALS: [(&str, i16); 6] = [
-    ("sixteenth", 16),
-    ("seventeenth", 17),
-    ("eighteenth", 18),
-    ("nineteenth", 19),
-    ("twentieth", 20),
-    ("twentyfirst", 21),
-];
-
-const DECADES: [(&str, i16); 8] = [
-    ("twenties", 20),
-    ("thirties", 30),
-    ("forties", 40),
-    ("fifties", 50),
-    ("sixties", 60),
-    ("seventies", 70),
-    ("eighties", 80),
-    ("nineties", 90),
-];
-
 /// A run of letters and figures.
-fn push_run(out: &mut Vec<Token>, run: &str, span: (usize, usize)) {
-    let named = |table: &[(&str, i16)]| table.iter().find(|(w, _)| *w == run).map(|(_, n)| *n);
-    if let Some(n) = named(&ORDINALS) {
-        return push(out, run, Sort::Ordinal(n), span);
+fn push_run(words: &DateWords, out: &mut Vec<Token>, run: &str, span: (usize, usize)) {
+    if let Some(n) = words.ordinals.get(run) {
+        return push(out, run, Sort::Ordinal(*n), span);
     }
-    if let Some(n) = named(&DECADES) {
-        return push(out, run, Sort::ShortDecade(n), span);
+    if let Some(n) = words.decades.get(run) {
+        return push(out, run, Sort::ShortDecade(*n), span);
     }
-    let letters = run.chars().take_while(|c| !c.is_ascii_digit()).count();
-    if let Some(rest) = ["circa", "ca", "c"]
-        .iter()
-        .find_map(|p| run.strip_prefix(p))
-        && rest.starts_with(|c: char| c.is_ascii_digit())
-    {
+    if let Some(rest) = words.run_on(run) {
         let figures: String = rest.chars().take_while(char::is_ascii_digit).collect();
         if figures.len() <= 2 {
             let century = figures.parse().unwrap_or(0);
             return push(out, run, Sort::Century(century), span);
         }
-        push(out, "c", Sort::Word, span);
-        return push_run(out, rest, span);
+        push(out, &run[..run.len() - rest.len()], Sort::Word, span);
+        return push_run(words, out, rest, span);
     }
-    if letters > 0 {
+    if !run.starts_with(|c: char| c.is_ascii_digit()) {
         return push(out, run, Sort::Word, span);
     }
     let figures: String = run.chars().take_while(char::is_ascii_digit).collect();
@@ -192,11 +174,26 @@ fn push_run(out: &mut Vec<Token>, run: &str, span: (usize, usize)) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Sort, tokens};
+    use super::{DateWords, Sort, tokens};
+
+    fn words() -> DateWords {
+        let mut words = DateWords {
+            run_on: vec!["circa".into(), "c".into()],
+            after_dash: ["early".to_owned()].into(),
+            ..DateWords::default()
+        };
+        words.ordinals.insert("nineteenth".into(), 19);
+        words.decades.insert("eighties".into(), 80);
+        words
+    }
 
     #[test]
     fn numbers_and_joints_are_told_apart() {
-        let sorts = |text: &str| tokens(text).iter().map(|t| t.sort).collect::<Vec<_>>();
+        let words = words();
+        let sorts = |text: &str| {
+            let tokens = tokens(&words, text);
+            tokens.iter().map(|t| t.sort).collect::<Vec<_>>()
+        };
         assert_eq!(
             sorts("1840-60"),
             [Sort::Year(1840), Sort::Joint, Sort::Short(60)]
@@ -211,5 +208,31 @@ mod tests {
             [Sort::Dots, Sort::Joint, Sort::Year(1860)]
         );
         assert_eq!(sorts("1880's"), [Sort::Decade(1880)]);
+        assert_eq!(sorts("1890+"), [Sort::Year(1890), Sort::Later]);
+        assert_eq!(sorts("Eighties"), [Sort::ShortDecade(80)]);
+        assert_eq!(
+            sorts("nineteenth-early"),
+            [Sort::Ordinal(19), Sort::Joint, Sort::Word]
+        );
+        assert_eq!(sorts("nineteenth-century"), [Sort::Ordinal(19), Sort::Word]);
+    }
+
+    /// A rule base without words still reads figures.
+    #[test]
+    fn without_words_figures_are_still_read() {
+        let none = DateWords::default();
+        let sorts: Vec<Sort> = tokens(&none, "1880s/c1890")
+            .iter()
+            .map(|t| t.sort)
+            .collect();
+        assert_eq!(sorts, [Sort::Decade(1880), Sort::Joint, Sort::Word]);
+    }
+
+    #[test]
+    fn letters_are_folded_and_keep_their_place() {
+        let tokens = tokens(&DateWords::default(), "Siècle’s  Écru");
+        assert_eq!(tokens[0].text, "siecles");
+        assert_eq!(tokens[1].text, "ecru");
+        assert_eq!(tokens[1].span, (13, 18));
     }
 }

@@ -1,16 +1,18 @@
 //! Years in plain or EDTF writing, one unit or from one to another: "c. 1840-60", "before 1850",
 //! "1840~/1860~".
 
-use super::span::Span;
+use super::reader::Reader;
+use super::span::{ABOUT_YEARS, Span};
 use super::tokens::{Sort, Token};
-
-pub(super) const TO: [&str; 8] = [
-    "to", "until", "till", "through", "thru", "and", "or", "into",
-];
+use super::words::DateWords;
 
 /// Reads years from token `at`; returns them and the token after.
-pub fn span(tokens: &[Token], at: usize, present: i16) -> Option<(Span, usize)> {
-    let reader = Reader { tokens, present };
+pub fn span(words: &DateWords, tokens: &[Token], at: usize, present: i16) -> Option<(Span, usize)> {
+    let reader = Reader {
+        tokens,
+        words,
+        present,
+    };
     if let Some(age) = reader.age(at) {
         return Some(age);
     }
@@ -22,42 +24,7 @@ pub fn span(tokens: &[Token], at: usize, present: i16) -> Option<(Span, usize)> 
     Some((span, end))
 }
 
-pub(super) struct Reader<'a> {
-    pub(super) tokens: &'a [Token],
-    pub(super) present: i16,
-}
-
 impl Reader<'_> {
-    pub(super) fn word(&self, at: usize) -> &str {
-        match self.tokens.get(at) {
-            Some(t) if t.sort == Sort::Word => &t.text,
-            _ => "",
-        }
-    }
-
-    pub(super) fn sort(&self, at: usize) -> Option<Sort> {
-        self.tokens.get(at).map(|t| t.sort)
-    }
-
-    fn slash(&self, at: usize) -> bool {
-        self.sort(at) == Some(Sort::Joint) && self.tokens[at].text == "/"
-    }
-
-    pub(super) fn phrase(&self, at: usize, words: &str) -> Option<usize> {
-        let mut end = at;
-        for word in words.split(' ') {
-            if self.tokens.get(end)?.text != word {
-                return None;
-            }
-            end += 1;
-        }
-        Some(end)
-    }
-
-    pub(super) fn any(&self, at: usize, phrases: &[&str]) -> Option<usize> {
-        phrases.iter().filter_map(|p| self.phrase(at, p)).max()
-    }
-
     /// "before 1850", "not later than …", "after …", "../1860", "/1860".
     fn bounded(&self, at: usize) -> Option<(Span, usize)> {
         if self.period(at).is_some() {
@@ -73,20 +40,8 @@ impl Reader<'_> {
             let (span, end) = self.unit(1)?;
             return Some((Span { from: None, ..span }, end));
         }
-        let up_to = [
-            "not later than",
-            "no later than",
-            "not after",
-            "by",
-            "until",
-            "till",
-            "up to",
-        ];
-        let before = ["before", "pre", "prior to", "earlier than", "older than"];
-        let from = ["since", "not before", "no earlier than", "not earlier than"];
-        let after = ["after", "post", "later than", "newer than"];
         let inner = |end: usize| self.range(end);
-        if let Some(end) = self.any(at, &before) {
+        if let Some(end) = self.any(at, &self.words.before) {
             let (span, end) = inner(end)?;
             let to = span.from.map(|y| y - 1);
             return Some((
@@ -98,15 +53,15 @@ impl Reader<'_> {
                 end,
             ));
         }
-        if let Some(end) = self.any(at, &up_to) {
+        if let Some(end) = self.any(at, &self.words.up_to) {
             let (span, end) = inner(end)?;
             return Some((Span { from: None, ..span }, end));
         }
-        if let Some(end) = self.any(at, &from) {
+        if let Some(end) = self.any(at, &self.words.since) {
             let (span, end) = inner(end)?;
             return Some((Span { to: None, ..span }, end));
         }
-        if let Some(end) = self.any(at, &after) {
+        if let Some(end) = self.any(at, &self.words.after) {
             let (span, end) = inner(end)?;
             // "After 1891" is said of 1891 itself; "after the 1880s" is not.
             let single = span.from == span.to;
@@ -126,30 +81,20 @@ impl Reader<'_> {
     /// One unit, or two with a joint between them.
     fn range(&self, at: usize) -> Option<(Span, usize)> {
         // "Between the wars" is a period, "between 1830 and 1840" is not.
-        let opening = self.any(at, &["between", "from", "dating from"]);
+        let opening = self.any(at, &self.words.between);
         let at = match self.period(at) {
             Some(_) => at,
             None => opening.unwrap_or(at),
         };
         let (first, end) = self.unit(at)?;
-        if let Some(end) = self.any(
-            end,
-            &[
-                "onwards",
-                "onward",
-                "or later",
-                "and later",
-                "or after",
-                "and after",
-                "on",
-            ],
-        ) {
+        let later = match self.sort(end) {
+            Some(Sort::Later) => Some(end + 1),
+            _ => self.any(end, &self.words.or_later),
+        };
+        if let Some(end) = later {
             return Some((Span { to: None, ..first }, end));
         }
-        if let Some(end) = self.any(
-            end,
-            &["or earlier", "and earlier", "or before", "and before"],
-        ) {
+        if let Some(end) = self.any(end, &self.words.or_earlier) {
             return Some((
                 Span {
                     from: None,
@@ -165,8 +110,11 @@ impl Reader<'_> {
         if self.slash(end) && end + 1 == self.tokens.len() {
             return Some((Span { to: None, ..first }, end + 1));
         }
-        if joint || TO.contains(&self.word(end)) {
-            let next = end + 1;
+        let second = match joint {
+            true => Some(end + 1),
+            false => self.any(end, &self.words.to),
+        };
+        if let Some(next) = second {
             if let Some(second) = self.short(&first, next) {
                 return Some((first.hull(&second), next + 1));
             }
@@ -207,6 +155,3 @@ impl Reader<'_> {
         })
     }
 }
-
-/// Years "about" a bare year reaches either way (common practice, no source).
-pub const ABOUT_YEARS: i16 = 5;

@@ -1,0 +1,194 @@
+//! `words.ron` as written, one struct a record, no logic. Every list may be left out.
+
+use serde::Deserialize;
+
+use super::schema::{Names, RuleFile, Text};
+use super::source::{Bare, Located};
+
+/// A word and the number it stands for.
+pub type NumberWord<'a> = (Text<'a>, Located<'a, f64>);
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WordsFile<'a> {
+    #[serde(borrow)]
+    pub format: Bare<'a>,
+    #[serde(borrow, default)]
+    pub passed_over: PassedOverEntry<'a>,
+    #[serde(borrow, default)]
+    pub negations: Names<'a>,
+    #[serde(borrow, default)]
+    pub dates: DatesEntry<'a>,
+    #[serde(borrow, default)]
+    pub ages: AgesEntry<'a>,
+    #[serde(borrow, default)]
+    pub parts: Vec<PartGroup<'a>>,
+    #[serde(borrow, default)]
+    pub periods: Vec<PeriodGroup<'a>>,
+    #[serde(borrow, default)]
+    pub age_names: Vec<AgeNameGroup<'a>>,
+    #[serde(borrow, default)]
+    pub kinds: Vec<KindWords<'a>>,
+    #[serde(borrow, default)]
+    pub places: Vec<PlaceWords<'a>>,
+}
+
+impl<'a> RuleFile<'a> for WordsFile<'a> {
+    fn format(&self) -> Bare<'a> {
+        self.format
+    }
+}
+
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, default, rename = "PassedOver")]
+pub struct PassedOverEntry<'a> {
+    #[serde(borrow)]
+    pub everywhere: Names<'a>,
+    #[serde(borrow)]
+    pub notes: Names<'a>,
+    #[serde(borrow)]
+    pub tickets: Names<'a>,
+}
+
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, default, rename = "Dates")]
+pub struct DatesEntry<'a> {
+    #[serde(borrow)]
+    pub about: Names<'a>,
+    #[serde(borrow)]
+    pub about_after: Names<'a>,
+    #[serde(borrow)]
+    pub run_on: Names<'a>,
+    #[serde(borrow)]
+    pub article: Names<'a>,
+    #[serde(borrow)]
+    pub to: Names<'a>,
+    #[serde(borrow)]
+    pub between: Names<'a>,
+    #[serde(borrow)]
+    pub after_dash: Names<'a>,
+    #[serde(borrow)]
+    pub before: Names<'a>,
+    #[serde(borrow)]
+    pub up_to: Names<'a>,
+    #[serde(borrow)]
+    pub since: Names<'a>,
+    #[serde(borrow)]
+    pub after: Names<'a>,
+    #[serde(borrow)]
+    pub or_later: Names<'a>,
+    #[serde(borrow)]
+    pub or_earlier: Names<'a>,
+    #[serde(borrow)]
+    pub century: Names<'a>,
+    #[serde(borrow)]
+    pub era: Names<'a>,
+    #[serde(borrow)]
+    pub part_of: Names<'a>,
+    #[serde(borrow)]
+    pub ordinals: Vec<NumberWord<'a>>,
+    #[serde(borrow)]
+    pub decades: Vec<NumberWord<'a>>,
+}
+
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, default, rename = "Ages")]
+pub struct AgesEntry<'a> {
+    #[serde(borrow)]
+    pub over: Names<'a>,
+    #[serde(borrow)]
+    pub under: Names<'a>,
+    #[serde(borrow)]
+    pub within: Names<'a>,
+    #[serde(borrow)]
+    pub old: Names<'a>,
+    #[serde(borrow)]
+    pub of: Names<'a>,
+    #[serde(borrow)]
+    pub numbers: Vec<NumberWord<'a>>,
+    #[serde(borrow)]
+    pub units: Vec<NumberWord<'a>>,
+}
+
+macro_rules! group_of {
+    ($group:ident, $record:ident) => {
+        /// Names whose figures come from one place. `because` is shown beside the years.
+        #[derive(Deserialize)]
+        #[serde(deny_unknown_fields, rename = "Group")]
+        pub struct $group<'a> {
+            pub because: Option<String>,
+            #[serde(borrow, default)]
+            pub source: Names<'a>,
+            #[serde(borrow)]
+            pub names: Vec<$record<'a>>,
+        }
+    };
+}
+group_of!(PartGroup, PartEntry);
+group_of!(PeriodGroup, PeriodEntry);
+group_of!(AgeNameGroup, AgeNameEntry);
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Part")]
+pub struct PartEntry<'a> {
+    #[serde(borrow)]
+    pub words: Names<'a>,
+    #[serde(borrow)]
+    pub from: Located<'a, f64>,
+    #[serde(borrow)]
+    pub to: Located<'a, f64>,
+    #[serde(borrow)]
+    pub of: Located<'a, f64>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Period")]
+pub struct PeriodEntry<'a> {
+    #[serde(borrow)]
+    pub words: Names<'a>,
+    #[serde(borrow)]
+    pub from: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub to: Option<Located<'a, f64>>,
+}
+
+/// Ages in years back from the present.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "AgeName")]
+pub struct AgeNameEntry<'a> {
+    #[serde(borrow)]
+    pub words: Names<'a>,
+    #[serde(borrow)]
+    pub least: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub most: Option<Located<'a, f64>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Kinds")]
+pub struct KindWords<'a> {
+    #[serde(borrow)]
+    pub words: Names<'a>,
+    /// One of these must follow.
+    #[serde(borrow, default)]
+    pub then: Names<'a>,
+    #[serde(borrow)]
+    pub kinds: Names<'a>,
+    #[serde(borrow)]
+    pub from: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub to: Option<Located<'a, f64>>,
+    /// Shown beside the years; needed where there are years.
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Place")]
+pub struct PlaceWords<'a> {
+    #[serde(borrow)]
+    pub words: Names<'a>,
+    #[serde(borrow)]
+    pub place: Text<'a>,
+}
