@@ -2,7 +2,7 @@
 
 use crate::core::grid::{KindId, PlaceId};
 use crate::core::observation::{Observation, Origin};
-use crate::hearing::dates::span::Span;
+use crate::hearing::dates::span::{Ends, Span};
 use crate::hearing::dates::tokens::{Sort, Token, tokens};
 use crate::hearing::dates::years;
 use crate::hearing::vocabulary::Vocabulary;
@@ -19,8 +19,7 @@ pub struct Claim {
     /// First and last year; `None` = open on that side.
     pub from: Option<i16>,
     pub to: Option<i16>,
-    /// The ends are soft.
-    pub about: bool,
+    pub ends: Ends,
     /// (words of the guess, their years, where those come from)
     pub periods: Vec<(String, Span)>,
     /// The periods named have no year in common: the shortest is taken.
@@ -151,7 +150,7 @@ fn take_years(claim: &mut Claim, spans: Vec<(String, Span)>) {
         });
     }
     if let Some(span) = taken {
-        (claim.from, claim.to, claim.about) = (span.from, span.to, span.about);
+        (claim.from, claim.to, claim.ends) = (span.from, span.to, span.ends);
     }
     claim.periods = spans;
 }

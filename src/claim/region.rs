@@ -2,7 +2,7 @@
 
 use super::guess::Claim;
 use crate::core::grid::{Grid, KindId, Year};
-use crate::hearing::dates::span::ABOUT_YEARS;
+use crate::hearing::dates::span::Ends;
 
 /// What is seen on a piece dates it to a generation at best: fewer years are judged as twenty. Chosen
 /// among 10 to 30 on the known pieces of `tests/data`, no other source.
@@ -67,11 +67,7 @@ impl Region {
 
 /// The claim's years, softened, widened to `LEAST_YEARS` and cut to the grid.
 pub fn region(grid: &Grid, claim: &Claim) -> Region {
-    let bare = claim
-        .to
-        .zip(claim.from)
-        .is_some_and(|(t, f)| t - f == 2 * ABOUT_YEARS);
-    let soft = if claim.about && !bare { SOFT } else { 0 };
+    let soft = if claim.ends == Ends::Soft { SOFT } else { 0 };
     let (first, last) = (grid.first().0, grid.last().0);
     let mut from = claim.from.map_or(first, |y| y - soft).clamp(first, last);
     let mut to = claim.to.map_or(last, |y| y + soft).clamp(first, last);

@@ -59,7 +59,7 @@ pub fn json(piece: &Piece, c: &Challenge) -> Value {
             "kinds": c.claim.kinds.iter().map(|k| kind(*k)).collect::<Vec<_>>(),
             "from": c.claim.from,
             "to": c.claim.to,
-            "about": c.claim.about,
+            "about": c.claim.ends.about(),
             "judged": {"from": c.from.0, "to": c.to.0},
             "granted": granted,
             "not_understood": c.claim.not_understood,

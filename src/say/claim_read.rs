@@ -24,7 +24,7 @@ pub fn understood(expert: &Expert, claim: &Claim) -> String {
             names
         }
     };
-    let about = if claim.about { "about " } else { "" };
+    let about = if claim.ends.about() { "about " } else { "" };
     let mut out = match (claim.from, claim.to) {
         (None, None) => format!("{kinds}, any year"),
         (Some(from), None) => format!("{kinds}, {about}{from} or later"),

@@ -112,6 +112,28 @@ fn years_are_understood_as_people_write_them() {
     }
 }
 
+/// The ends of a run of years give way by five years, whatever its length; about one year or a round
+/// age says the years around it already.
+#[test]
+fn about_softens_every_run_of_years_alike() {
+    let case = case_of(&EXPERT, "anywhere", &[]);
+    let judged = |guess: &str| {
+        let answer = put(&case, guess);
+        (answer.from.0, answer.to.0)
+    };
+    assert_eq!(judged("c. 1840-49"), (1835, 1854));
+    assert_eq!(judged("c. 1840-50"), (1835, 1855));
+    assert_eq!(judged("c. 1840-51"), (1835, 1856));
+    assert_eq!(judged("1840~/1850~"), (1835, 1855));
+    // 1840 to 1850, widened to twenty years like any narrow claim.
+    assert_eq!(judged("c. 1845"), judged("1840-50"));
+    // Round numbers a tenth either way, and no more.
+    assert_eq!(judged("about 50 years old"), judged("1971-1981"));
+    assert_eq!(judged("about 150 years old"), judged("1861-1891"));
+    assert_eq!(judged("the last 60 years"), (1961, 2026));
+    assert_eq!(judged("over 150 years old"), (1750, 1881));
+}
+
 #[test]
 fn kinds_are_understood_by_trade_words() {
     let table = [

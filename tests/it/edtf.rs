@@ -27,7 +27,7 @@ fn a_guess_in_edtf_is_understood_as_meant() {
         let (text, (from, to)) = (row.text("text"), meant(&row));
         let inside = from.or(to).is_some_and(|y| years.contains(&Year(y)));
         match read(&expert, text) {
-            Ok(claim) if claim.about && from == to => {
+            Ok(claim) if claim.ends.about() && from == to => {
                 let year = from.unwrap();
                 let (a, b) = (claim.from.unwrap(), claim.to.unwrap());
                 assert!(

@@ -1,7 +1,7 @@
 //! Years told as an age: "over a hundred years old", "about 150 years old", "the last ten years".
 
 use super::reader::Reader;
-use super::span::{ABOUT_YEARS, Span};
+use super::span::{ABOUT_YEARS, Ends, Span};
 
 /// Oldest age read, so that no year falls out of the calendar.
 const MOST: i16 = 1000;
@@ -33,6 +33,7 @@ impl Reader<'_> {
         }
         let old = self.any(after, &words.old);
         let then = self.present - years;
+        let mut ends = Ends::Soft;
         let (from, to, end) = match (over, under.or(within), old) {
             (Some(_), _, Some(end)) => (None, Some(then), end),
             (_, Some(_), Some(end)) => (Some(then), Some(self.present), end),
@@ -40,6 +41,7 @@ impl Reader<'_> {
                 (Some(then), Some(self.present), after)
             }
             (None, None, Some(end)) => {
+                ends = Ends::Widened;
                 let round = (years / ROUND).max(ABOUT_YEARS);
                 (Some(then - round), Some(then + round), end)
             }
@@ -48,7 +50,7 @@ impl Reader<'_> {
         let span = Span {
             from,
             to: to.map(|to| to.min(self.present)),
-            about: true,
+            ends,
             origin: Some(ORIGIN.into()),
         };
         Some((span, end))

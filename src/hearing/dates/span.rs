@@ -7,13 +7,31 @@ use super::words::{Part, Period};
 /// Years "about" a bare year reaches either way (common practice, no source).
 pub const ABOUT_YEARS: i16 = 5;
 
+/// How sharp the ends of a span are.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Ends {
+    /// As said.
+    #[default]
+    Sharp,
+    /// Said of one year or a round age: the years about it are in the span already.
+    Widened,
+    /// Said of a run of years: the ends give way.
+    Soft,
+}
+
+impl Ends {
+    /// True when the years are about right only.
+    pub fn about(self) -> bool {
+        self != Ends::Sharp
+    }
+}
+
 /// Years as understood; `None` = open on that side.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Span {
     pub from: Option<i16>,
     pub to: Option<i16>,
-    /// The ends are soft.
-    pub about: bool,
+    pub ends: Ends,
     /// Where a period word's years come from.
     pub origin: Option<Arc<str>>,
 }
@@ -23,7 +41,7 @@ impl Span {
         Span {
             from: Some(from),
             to: Some(to),
-            about: false,
+            ends: Ends::Sharp,
             origin: None,
         }
     }
@@ -33,7 +51,7 @@ impl Span {
         Span {
             from: period.from,
             to: period.to,
-            about: false,
+            ends: Ends::Sharp,
             origin: Some(Arc::clone(&period.origin)),
         }
     }
@@ -43,7 +61,7 @@ impl Span {
         Span {
             from: self.from.and_then(|a| other.from.map(|b| a.min(b))),
             to: self.to.and_then(|a| other.to.map(|b| a.max(b))),
-            about: self.about || other.about,
+            ends: self.ends.max(other.ends),
             origin: self.origin.clone().or_else(|| other.origin.clone()),
         }
     }
@@ -60,7 +78,7 @@ impl Span {
         some.then_some(Span {
             from,
             to,
-            about: self.about && other.about,
+            ends: self.ends.min(other.ends),
             origin: self.origin.clone().or_else(|| other.origin.clone()),
         })
     }

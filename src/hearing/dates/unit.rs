@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::reader::Reader;
-use super::span::{Span, cut};
+use super::span::{Ends, Span, cut};
 use super::tokens::Sort;
 use super::words::Part;
 
@@ -40,7 +40,9 @@ impl Reader<'_> {
         if let Some(after) = self.any(end, &self.words.about_after) {
             (end, about) = (after, true);
         }
-        span.about |= about;
+        if about {
+            span.ends = Ends::Soft;
+        }
         Some((span, end))
     }
 
@@ -54,7 +56,7 @@ impl Reader<'_> {
         let span = Span {
             from: age.most.map(|years| self.present - years),
             to: age.least.map(|years| self.present - years),
-            about: true,
+            ends: Ends::Soft,
             origin: Some(Arc::clone(&age.origin)),
         };
         Some((span, end))

@@ -2,7 +2,7 @@
 //! "1840~/1860~".
 
 use super::reader::Reader;
-use super::span::{ABOUT_YEARS, Span};
+use super::span::{ABOUT_YEARS, Ends, Span};
 use super::tokens::{Sort, Token};
 use super::words::DateWords;
 
@@ -17,7 +17,8 @@ pub fn span(words: &DateWords, tokens: &[Token], at: usize, present: i16) -> Opt
         return Some(age);
     }
     let (mut span, end) = reader.bounded(at).or_else(|| reader.range(at))?;
-    if span.about && span.from == span.to {
+    if span.ends == Ends::Soft && span.from.is_some() && span.from == span.to {
+        span.ends = Ends::Widened;
         span.from = span.from.map(|y| y - ABOUT_YEARS);
         span.to = span.to.map(|y| y + ABOUT_YEARS);
     }
@@ -150,7 +151,7 @@ impl Reader<'_> {
             _ => return None,
         };
         Some(Span {
-            about: first.about || about,
+            ends: if about { Ends::Soft } else { first.ends },
             ..Span::new(base, to)
         })
     }
