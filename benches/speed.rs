@@ -13,9 +13,9 @@ use printseam::piece::Piece;
 use printseam::piece::expert::Expert;
 use printseam::piece::judgement::Judgement;
 use printseam::screens::app::App;
-use printseam::screens::canvas::Shown;
-use printseam::screens::input::{Key, keys};
-use printseam::screens::theme::Theme;
+use printseam::screens::kit::theme::Theme;
+use printseam::screens::state::input::{Key, keys};
+use printseam::screens::state::shown::Shown;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 

@@ -1,66 +1,34 @@
-//! What the screens know. Changes are in `update`, drawing in `draw`.
+//! The loop: an event means a message, by the table of whatever has the keys; the message goes to
+//! the popup on top or to the screen; what the popup answers is carried out here.
 
 use std::sync::Arc;
 
 use ratatui::Frame;
+use ratatui::layout::Position;
 
-use super::canvas::Shown;
-use super::input::{Input, Key};
-use super::popups::{Popup, jump};
-use super::theme::Theme;
-use super::{draw, keys};
+use super::draw;
+use super::kit::theme::Theme;
+use super::popups::popup::{Effect, Popup};
+use super::popups::words;
+use super::screen_keys::{open, screen_keys};
+use super::state::input::{Input, Key};
+use super::state::keys::KeyTable;
+use super::state::msg::Msg;
+use super::state::place::Screen;
+use super::state::session::Session;
+use super::state::shown::Shown;
+use super::update;
 use crate::core::grid::ClueId;
-use crate::core::leaning::Leaning;
-use crate::core::observation::{Observation, Observed, Sure};
+use crate::core::observation::Observation;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
-use crate::say::account::Account;
 
-/// What fills the window.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Screen {
-    Welcome,
-    /// One question at a time, the verdict in sight.
-    Look,
-    /// The whole account.
-    Verdict,
-}
-
-/// Where the person was before a change, for undo.
-#[derive(Clone, Debug)]
-pub(super) struct Mark {
-    pub piece: Piece,
-    pub jumped: Option<ClueId>,
-    pub sure: Sure,
-    pub cursor: usize,
-    pub typed: String,
-}
-
-/// The account of the verdict in sentences, and what each finding speaks for and against.
-pub(super) type Spelled = (Account, Vec<(Leaning, String)>);
-
-/// The state of the screens.
+/// The screens: what they know, and what is open over them.
+#[derive(Debug)]
 pub struct App {
-    pub(super) theme: Theme,
-    pub(super) screen: Screen,
-    pub(super) popups: Vec<Popup>,
-    pub(super) piece: Piece,
-    /// Item of the screen's list the cursor is on.
-    pub(super) cursor: usize,
-    /// A clue gone to by hand; `None` = the best next look.
-    pub(super) jumped: Option<ClueId>,
-    pub(super) sure: Sure,
-    /// Digits of a year being typed.
-    pub(super) typed: String,
-    /// First line shown of the verdict.
-    pub(super) scroll: usize,
-    /// One line said after the last message.
-    pub(super) notice: String,
-    pub(super) trail: Vec<Mark>,
-    /// Worked out when the verdict is opened.
-    pub(super) account: Option<Spelled>,
-    /// Where the last frame put things.
-    pub(super) shown: Shown,
+    theme: Theme,
+    session: Session,
+    popups: Vec<Box<dyn Popup>>,
     /// True when the program should end.
     pub done: bool,
 }
@@ -68,134 +36,154 @@ pub struct App {
 impl App {
     /// The welcome screen, with the first setting chosen.
     pub fn new(expert: Arc<Expert>, theme: Theme) -> App {
-        App {
-            theme,
-            screen: Screen::Welcome,
-            popups: Vec::new(),
-            piece: Piece::unseen(expert, 0),
-            cursor: 0,
-            jumped: None,
-            sure: Sure::Sure,
-            typed: String::new(),
-            scroll: 0,
-            notice: String::new(),
-            trail: Vec::new(),
-            account: None,
-            shown: Shown::default(),
-            done: false,
-        }
+        App::with(Session::new(expert), theme)
     }
 
     /// The same, past the welcome, with findings already given.
     pub fn opened(expert: Arc<Expert>, theme: Theme, setting: usize, saw: &[Observation]) -> App {
-        let mut app = App::new(expert.clone(), theme);
-        app.piece = Piece::unseen(expert, setting);
-        app.screen = Screen::Look;
-        app.change(|piece| piece.with_all(saw.iter().cloned()));
-        app.settle();
-        app
+        App::with(Session::opened(expert, setting, saw), theme)
+    }
+
+    fn with(session: Session, theme: Theme) -> App {
+        session.work_out();
+        App {
+            theme,
+            session,
+            popups: Vec::new(),
+            done: false,
+        }
     }
 
     /// Takes one event.
     pub fn handle(&mut self, input: Input) {
-        if let Some(msg) = keys::message(self, input) {
+        let msg = match input {
+            Input::Key(key) => self.keys().message(key),
+            Input::Click { x, y } => self.session.shown().at(Position::new(x, y)),
+            Input::Wheel { down: true } => Some(Msg::Down),
+            Input::Wheel { down: false } => Some(Msg::Up),
+        };
+        if let Some(msg) = msg {
             self.update(msg);
         }
-    }
-
-    /// Draws one frame. Give what comes back to `drawn`, so that clicks find their mark.
-    pub fn draw(&self, frame: &mut Frame) -> Shown {
-        draw::draw(self, frame.area(), frame.buffer_mut())
-    }
-
-    /// Remembers where the frame put things.
-    pub fn drawn(&mut self, shown: Shown) {
-        self.shown = shown;
-    }
-
-    /// The piece on the table.
-    pub fn piece(&self) -> &Piece {
-        &self.piece
-    }
-
-    /// The screen that fills the window.
-    pub fn screen(&self) -> Screen {
-        self.screen
-    }
-
-    /// The popup on top.
-    pub fn popup(&self) -> Option<&Popup> {
-        self.popups.last()
-    }
-
-    /// The clue being asked: one gone to, or the best next look; `None` when it is time to stop.
-    pub fn clue(&self) -> Option<ClueId> {
-        self.jumped
-            .or_else(|| self.piece.advice().next().map(|look| look.clue))
-    }
-
-    pub(super) fn expert(&self) -> &Arc<Expert> {
-        self.piece.expert()
-    }
-
-    /// Number of items of the list that has the keys; 0 where there is none.
-    pub(super) fn items(&self) -> usize {
-        match (self.popups.last(), self.screen) {
-            (Some(Popup::Jump { search, .. }), _) => jump::found(self, search).len(),
-            (Some(Popup::Trial(trial)), _) => trial.clues.len(),
-            (Some(Popup::Setting { .. }), _) | (None, Screen::Welcome) => {
-                self.expert().base.settings.len()
-            }
-            (None, Screen::Look) => self
-                .clue()
-                .map_or(0, |clue| self.expert().base.clue(clue).findings.len()),
-            _ => 0,
-        }
-    }
-
-    /// True when keys write text instead of giving orders.
-    pub(super) fn writing(&self) -> bool {
-        self.popups.last().is_some_and(Popup::writes)
-    }
-
-    /// True when a year is asked for and digits write it.
-    pub(super) fn dating(&self) -> bool {
-        self.popups.is_empty()
-            && self.screen == Screen::Look
-            && self
-                .clue()
-                .is_some_and(|clue| self.expert().base.clue(clue).dated.is_some())
-    }
-
-    /// Puts the cursor on the earlier answer of the clue being asked, or on its first finding.
-    pub(super) fn settle(&mut self) {
-        self.cursor = 0;
-        self.typed.clear();
-        let earlier = self.clue().and_then(|clue| self.piece.evidence().of(clue));
-        match earlier.map(|e| e.seen.clone()) {
-            Some(Observed::Finding(f)) => self.cursor = usize::from(f.0),
-            Some(Observed::Year(y)) => self.typed = y.0.to_string(),
-            Some(Observed::Soft(_) | Observed::CantTell) | None => {}
-        }
-    }
-
-    /// Changes the findings or the setting and remembers where it was done from.
-    pub(super) fn change(&mut self, change: impl FnOnce(&Piece) -> Piece) {
-        let after = change(&self.piece);
-        if !after.same_as(&self.piece) {
-            self.trail.push(Mark {
-                piece: std::mem::replace(&mut self.piece, after),
-                jumped: self.jumped,
-                sure: self.sure,
-                cursor: self.cursor,
-                typed: self.typed.clone(),
-            });
-        }
-        self.account = None;
     }
 
     /// A key as if pressed; for tests and other backends.
     pub fn press(&mut self, key: Key) {
         self.handle(Input::Key(key));
+    }
+
+    /// Every key that works now.
+    pub fn keys(&self) -> KeyTable {
+        match self.popup() {
+            Some(popup) => popup.keys(&self.session),
+            None => screen_keys(&self.session),
+        }
+    }
+
+    /// Does what was asked.
+    pub fn update(&mut self, msg: Msg) {
+        self.session.notify("");
+        match self.popups.last_mut() {
+            Some(popup) => {
+                let effect = popup.update(msg, &self.session);
+                self.carry_out(effect, msg);
+            }
+            None => self.below(msg),
+        }
+        // So that drawing only reads.
+        self.session.work_out();
+    }
+
+    /// Draws one frame. Give what comes back to `drawn`, so that clicks find their mark.
+    pub fn draw(&self, frame: &mut Frame) -> Shown {
+        let (area, buf) = (frame.area(), frame.buffer_mut());
+        let keys = self.keys();
+        draw::draw(&self.session, self.popup(), &keys, self.theme, area, buf)
+    }
+
+    /// Remembers where the frame put things.
+    pub fn drawn(&mut self, shown: Shown) {
+        self.session.keep_shown(shown);
+    }
+
+    /// The piece on the table.
+    pub fn piece(&self) -> &Piece {
+        self.session.piece()
+    }
+
+    /// The screen that fills the window.
+    pub fn screen(&self) -> Screen {
+        self.session.screen()
+    }
+
+    /// The popup on top.
+    pub fn popup(&self) -> Option<&dyn Popup> {
+        self.popups.last().map(Box::as_ref)
+    }
+
+    /// The clue being asked: one gone to, or the best next look; `None` when it is time to stop.
+    pub fn clue(&self) -> Option<ClueId> {
+        self.session.clue()
+    }
+
+    /// A message while nothing is open over the screen.
+    fn below(&mut self, msg: Msg) {
+        match msg {
+            Msg::Open(_) | Msg::Word(_) | Msg::Leave => self.anywhere(msg),
+            _ => update::update(&mut self.session, msg),
+        }
+    }
+
+    /// A message that means the same whatever is open.
+    fn anywhere(&mut self, msg: Msg) {
+        match msg {
+            Msg::Open(letter) => {
+                let effect = open(&self.session, letter);
+                self.carry_out(effect, Msg::Nothing);
+            }
+            Msg::Word(term) => {
+                let effect = words::explain(&self.session, term);
+                self.carry_out(effect, Msg::Nothing);
+            }
+            Msg::Close => {
+                self.popups.pop();
+            }
+            Msg::Leave => self.done = true,
+            _ => {}
+        }
+    }
+
+    /// Does what the popup on top answered to a message.
+    fn carry_out(&mut self, effect: Effect, msg: Msg) {
+        match effect {
+            Effect::Stay => {}
+            Effect::Pass => self.anywhere(msg),
+            Effect::Open(popup) => self.popups.push(popup),
+            Effect::Below(msg) => {
+                self.popups.pop();
+                self.below(msg);
+            }
+            Effect::GoTo(clue) => {
+                self.popups.clear();
+                self.session.look(Some(clue));
+            }
+            Effect::Take(observations) if observations.is_empty() => {
+                self.session.notify("Nothing here was understood.");
+            }
+            Effect::Take(observations) => {
+                self.popups.clear();
+                self.session.take(&observations);
+            }
+            Effect::Make(changes) => {
+                self.popups.clear();
+                self.session.make(&changes);
+            }
+            Effect::SetSetting(setting) => {
+                self.popups.pop();
+                self.session.set_setting(setting);
+            }
+            Effect::Notify(words) => self.session.notify(words),
+            Effect::Leave => self.done = true,
+        }
     }
 }

@@ -1,102 +1,101 @@
-//! One frame: header, screen, what was said last, keys; popups over the screen.
+//! One frame: header, screen, what is said after the last message, keys; a popup over the screen.
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::layout::{Constraint, Rect};
 
-use super::app::{App, Screen};
-use super::canvas::{Canvas, Row, Shown, paragraph};
-use super::msg::Msg;
-use super::popups::Popup;
-use super::{bindings, footer, look, popups, verdict, welcome};
+use super::kit::canvas::Canvas;
+use super::kit::rows::paragraph;
+use super::kit::theme::Theme;
+use super::popups::popup::Popup;
+use super::state::keys::KeyTable;
+use super::state::place::Screen;
+use super::state::session::Session;
+use super::state::shown::Shown;
+use super::views::{footer, header, look, verdict, welcome};
 
 /// Smallest window the screens are laid out for: a phone's terminal.
-pub const LEAST: (u16, u16) = (44, 20);
+const LEAST: (u16, u16) = (44, 20);
 
-/// Most rows of what is said after a message.
-const MOST_SAID: usize = 3;
+/// From this width on a popup leaves some of the screen in sight.
+const WIDE: u16 = 92;
+
+/// Widest popup; a longer line is hard to read.
+const MOST_WIDE: u16 = 90;
 
 /// Draws a frame and says where things are.
-pub fn draw(app: &App, area: Rect, buf: &mut Buffer) -> Shown {
+pub fn draw(
+    session: &Session,
+    popup: Option<&dyn Popup>,
+    keys: &KeyTable,
+    theme: Theme,
+    area: Rect,
+    buf: &mut Buffer,
+) -> Shown {
     let mut canvas = Canvas {
         buf,
-        base: &app.expert().base,
-        theme: app.theme,
+        base: &session.expert().base,
+        theme,
         shown: Shown::default(),
     };
+    let cells = usize::from(area.width);
     if area.width < LEAST.0 || area.height < LEAST.1 {
         let text = format!(
             "This window has {} columns and {} rows; printseam needs at least {} and {}.",
             area.width, area.height, LEAST.0, LEAST.1
         );
-        let rows = paragraph(&text, usize::from(area.width), app.theme.heading);
-        canvas.rows(area, &rows);
+        canvas.rows(area, &paragraph(&text, cells, theme.heading));
         return canvas.shown;
     }
-    let rows = footer::layout(&bindings::bindings(app), usize::from(area.width));
-    let foot = (rows.len() as u16).min(area.height / 3);
-    let notice = notice(app, usize::from(area.width));
-    let said = notice.len() as u16;
+    let keys = footer::layout(keys, cells);
+    let foot = (keys.len() as u16).min(area.height / 3);
+    let notice = header::notice(session, theme, cells);
+    let noticed = notice.len() as u16;
     let body = Rect {
         y: area.y + 1,
-        height: area.height.saturating_sub(1 + foot + said),
+        height: area.height.saturating_sub(1 + foot + noticed),
         ..area
     };
-    let setting = &app.expert().base.settings[app.piece().setting()].name;
-    let head = match app.screen() {
-        Screen::Welcome => "printseam".to_owned(),
-        Screen::Look => format!("printseam: {setting}, {}", seen(app)),
-        Screen::Verdict => format!("Verdict: {setting}, {}", seen(app)),
-    };
-    canvas.rule(Rect { height: 1, ..area }, &head, app.theme.heading);
-    match app.screen() {
-        Screen::Welcome => welcome::draw(app, &mut canvas, body),
-        Screen::Look => look::draw(app, &mut canvas, body),
-        Screen::Verdict => verdict::draw(app, &mut canvas, body),
+    header::draw(session, &mut canvas, Rect { height: 1, ..area });
+    match session.screen() {
+        Screen::Welcome => welcome::draw(session, &mut canvas, body),
+        Screen::Look => look::draw(session, &mut canvas, body),
+        Screen::Verdict => verdict::draw(session, &mut canvas, body),
     }
-    let last = Rect {
+    let below = Rect {
         y: body.y + body.height,
-        height: said,
+        height: noticed,
         ..area
     };
-    canvas.rows(last, &notice);
-    if let Some(top) = app.popup() {
-        let over = match top {
-            Popup::Quit => body,
-            _ => Rect {
-                y: area.y,
-                height: area.height - foot,
-                ..area
-            },
+    canvas.rows(below, &notice);
+    if let Some(popup) = popup {
+        let room = Rect {
+            height: area.height - foot,
+            ..area
         };
-        popups::draw(app, &mut canvas, over, top);
+        over(session, popup, &mut canvas, room, body);
     }
     let foot = Rect {
         y: area.y + area.height - foot,
         height: foot,
         ..area
     };
-    footer::draw(&mut canvas, foot, &rows);
+    footer::draw(&mut canvas, foot, &keys);
     canvas.shown
 }
 
-/// What is said after the last message, in few rows; all that was heard stands in the list of clues.
-fn notice(app: &App, cells: usize) -> Vec<Row> {
-    if app.notice.is_empty() {
-        return Vec::new();
-    }
-    let mut rows = paragraph(&app.notice, cells, app.theme.caution);
-    if rows.len() > MOST_SAID {
-        rows.truncate(MOST_SAID - 1);
-        rows.push(Row::new("and more: j shows all", app.theme.caution).click(Msg::Jump));
-    }
-    rows
-}
-
-/// How much has been seen so far.
-fn seen(app: &App) -> String {
-    match app.piece().evidence().observations().len() {
-        0 => "nothing seen yet".to_owned(),
-        1 => "1 finding".to_owned(),
-        n => format!("{n} findings"),
-    }
+/// A popup in its frame: in all the room above the keys, or in the middle of the screen.
+fn over(session: &Session, popup: &dyn Popup, canvas: &mut Canvas, room: Rect, body: Rect) {
+    let (area, height) = match popup.height() {
+        Some(height) => (body, height),
+        None => (room, room.height),
+    };
+    // A narrow window has no cells to spare for what lies below.
+    let width = if area.width < WIDE {
+        area.width
+    } else {
+        (area.width - 2).min(MOST_WIDE)
+    };
+    let at = area.centered(Constraint::Length(width), Constraint::Length(height));
+    let inside = canvas.frame(at, popup.title());
+    popup.draw(session, canvas, inside);
 }

@@ -1,62 +1,33 @@
-//! The screens: event -> `Msg` -> `update(&mut App)` -> `draw(&App)`.
+//! The screens: an event means a message, the message changes the state, the state is drawn.
 //!
-//! Only `terminal` knows where events come from and where cells go, so that another backend can
-//! drive the same screens.
+//! A tree with floors; nothing imports what stands above it, and `terminal` alone knows where
+//! events come from and where cells go, so that another backend can drive the same screens.
 //!
-//! | file | what |
-//! |---|---|
-//! | `input` | keys and clicks in our own words; key strings for tests |
-//! | `msg` | everything that can be asked of the screens |
-//! | `bindings` | which keys there are, where, and the label shown for each |
-//! | `keys` | what a key or a click means now |
-//! | `app` | what the screens know |
-//! | `update` | what a message changes |
-//! | `forms` | what is typed and chosen in a popup, and what it comes to |
-//! | `moves` | moving about in lists and long texts |
-//! | `draw` | one frame, and where it can be clicked |
-//! | `canvas` | rows of text with what a click on them means |
-//! | `theme`, `wrap` | roles and styles; text to lines |
-//! | `bars`, `timeline`, `columns` | kinds as bars; curve, band, guess and eras on one axis |
-//! | `findings` | a clue's findings as a numbered list |
-//! | `welcome`, `look`, `verdict` | the screens |
-//! | `popups/` | what opens over them, each in a file of its own |
-//! | `footer` | the keys, always on the screen |
-//! | `terminal` | the crossterm backend (feature `terminal`) |
+//! ```text
+//! terminal             crossterm's events in, frames out (feature `terminal`)
+//!   app                key or click -> message -> popup or screen -> what the popup answers
+//!     draw             one frame
+//!     update           what a message does on a screen
+//!     screen_keys      the keys of the screens
+//!       popups/        what opens over a screen, a file each; `mod.rs` lists them
+//!         views/       the screens, and the parts they and the popups are made of
+//!           kit/       theme, text to lines, rows, canvas
+//!             state/   the piece, the place, undo, keys, messages
+//! ```
 //!
-//! To add a screen: a variant of `Screen`, its keys in `keys`, its drawing in a file of its own,
-//! and a key that leads to it.
+//! To add a popup: its file, and its line in `popups/mod.rs`. To add a screen: a variant of
+//! `Screen`, a file under `views/` with its keys and its drawing, a key that leads to it.
 
 pub mod app;
-mod bars;
-pub mod bindings;
-pub mod canvas;
-mod columns;
 mod draw;
-mod findings;
-mod footer;
-mod forms;
-pub mod input;
-pub mod keys;
-mod look;
-mod moves;
-pub mod msg;
+pub mod kit;
 pub mod popups;
+mod screen_keys;
+pub mod state;
 #[cfg(feature = "terminal")]
 pub mod terminal;
-pub mod theme;
-mod timeline;
 mod update;
-mod verdict;
-mod welcome;
-mod wrap;
+mod views;
 
-use theme::Theme;
-
-/// The theme named; else the usual one, or none at all where colour is not wanted.
-pub fn theme_for(named: Option<&str>, no_colour: bool) -> Theme {
-    match named.and_then(Theme::named) {
-        Some(theme) => theme,
-        None if no_colour => Theme::mono(),
-        None => Theme::default(),
-    }
-}
+// What `main` and the command line name; nothing below imports from here.
+pub use kit::theme::{self, theme_for};

@@ -18,7 +18,7 @@ use ratatui::crossterm::event::{
 use ratatui::crossterm::execute;
 
 use super::app::App;
-use super::input::{Input, Key};
+use super::state::input::{Input, Key};
 
 /// How soon a signal is noticed while no key is pressed.
 const PATIENCE: Duration = Duration::from_millis(250);

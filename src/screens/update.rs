@@ -1,217 +1,51 @@
-//! What a message changes. Reads and writes nothing outside the `App`.
+//! What a message changes on a screen while nothing is open over it.
 
-use super::app::{App, Screen};
-use super::msg::Msg;
-use super::popups::Popup;
-use super::popups::trial::Trial;
-use crate::core::grid::{ClueId, FindingId};
-use crate::core::observation::{Observation, Observed, Sure};
-use crate::piece::{Piece, notation};
-use crate::say::account;
-use crate::say::leaning;
+use super::state::msg::Msg;
+use super::state::place::Screen;
+use super::state::session::Session;
+use crate::core::grid::FindingId;
+use crate::core::observation::Observed;
 
-impl App {
-    /// Does what was asked.
-    pub fn update(&mut self, msg: Msg) {
-        self.notice.clear();
-        if self.in_form(msg) {
-            return;
+/// Carries out what was asked; what is no business of the screens is passed over.
+pub fn update(session: &mut Session, msg: Msg) {
+    match msg {
+        Msg::Choose(i) => {
+            session.step(Msg::Cursor(i));
+            take(session);
         }
-        match msg {
-            Msg::Up | Msg::Down | Msg::PageUp | Msg::PageDown | Msg::First | Msg::Last => {
-                self.step(msg);
-            }
-            Msg::Cursor(i) => self.set_cursor(i),
-            Msg::Choose(i) => {
-                self.set_cursor(i);
-                self.take();
-            }
-            Msg::Take => self.take(),
-            Msg::Type(c) => self.write(c),
-            Msg::Erase => {
-                self.text().pop();
-                self.retyped();
-            }
-            Msg::Close => {
-                self.popups.pop();
-            }
-            Msg::Leave => self.done = true,
-            _ => {
-                // From the help an order is carried out on the screen below.
-                if matches!(self.popups.last(), Some(Popup::Help { .. })) {
-                    self.popups.pop();
-                }
-                self.order(msg);
+        Msg::Take => take(session),
+        Msg::Type(c) => session.type_figure(c),
+        Msg::Erase => session.erase_figure(),
+        Msg::Start => session.start(),
+        Msg::Undo => session.undo(),
+        Msg::CantTell => session.answer(Observed::CantTell),
+        Msg::Forget => session.forget(),
+        Msg::Sureness => session.next_sureness(),
+        Msg::GoOn => {
+            if let Some(look) = session.piece().advice().looks.first().copied() {
+                session.look(Some(look.clue));
             }
         }
+        Msg::GoTo(clue) => session.look(Some(clue)),
+        Msg::Verdict => session.judge(),
+        Msg::Look => session.look(None),
+        Msg::NewPiece => session.new_piece(),
+        _ => session.step(msg),
     }
+}
 
-    fn order(&mut self, msg: Msg) {
-        match msg {
-            Msg::Start => self.start(),
-            Msg::Undo => self.undo(),
-            Msg::CantTell => self.answer(Observed::CantTell),
-            Msg::Forget => {
-                if let Some(clue) = self.clue() {
-                    self.change(|piece| piece.without(clue));
-                    self.jumped = Some(clue);
-                    self.settle();
-                }
+/// Chooses what the cursor is on, or accepts the year typed.
+fn take(session: &mut Session) {
+    match session.screen() {
+        Screen::Welcome => session.start(),
+        Screen::Look if session.clue().is_none() => session.judge(),
+        Screen::Look if session.asks_year() => session.answer_year(),
+        Screen::Look => {
+            let cursor = session.place().cursor;
+            if cursor < session.items() {
+                session.answer(Observed::Finding(FindingId(cursor as u16)));
             }
-            Msg::Sureness => self.sure = self.sure.next(),
-            Msg::GoOn => {
-                if let Some(look) = self.piece.advice().looks.first() {
-                    self.go_to(look.clue);
-                }
-            }
-            Msg::GoTo(clue) => self.go_to(clue),
-            Msg::Why => self.open(Popup::Why { scroll: 0 }),
-            Msg::Jump => self.open(Popup::Jump {
-                search: String::new(),
-                cursor: 0,
-            }),
-            Msg::Setting => self.open(Popup::Setting {
-                cursor: self.piece.setting(),
-            }),
-            Msg::Notes => self.open(Popup::Notes {
-                text: String::new(),
-                scroll: 0,
-            }),
-            Msg::Mark => self.open(Popup::Mark {
-                text: String::new(),
-                scroll: 0,
-                whole: false,
-            }),
-            Msg::Ticket => self.open(Popup::Ticket(Box::default())),
-            Msg::WhatIf => {
-                let open = self.clue().filter(|_| self.screen == Screen::Look);
-                self.open(Popup::Trial(Box::new(Trial::new(&self.piece, open))));
-            }
-            Msg::Words => self.explain(String::new()),
-            Msg::Word(term) => {
-                if let Some(term) = self.expert().base.glossary.get(term) {
-                    self.explain(term.term.clone());
-                }
-            }
-            Msg::Help => self.open(Popup::Help { scroll: 0 }),
-            Msg::Verdict => self.judge(),
-            Msg::Look => {
-                self.screen = Screen::Look;
-                self.jumped = None;
-                self.settle();
-            }
-            Msg::NewPiece => self.new_piece(),
-            Msg::Quit if self.piece.evidence().is_empty() => self.done = true,
-            Msg::Quit => self.open(Popup::Quit),
-            _ => {}
         }
-    }
-
-    pub(super) fn open(&mut self, popup: Popup) {
-        self.popups.push(popup);
-    }
-
-    fn explain(&mut self, search: String) {
-        self.open(Popup::Words { search, scroll: 0 });
-    }
-
-    pub(super) fn start(&mut self) {
-        self.piece = Piece::unseen(self.expert().clone(), self.cursor);
-        self.screen = Screen::Look;
-        self.account = None;
-        self.settle();
-    }
-
-    pub(super) fn go_to(&mut self, clue: ClueId) {
-        self.popups.clear();
-        self.screen = Screen::Look;
-        self.jumped = Some(clue);
-        self.settle();
-    }
-
-    pub(super) fn judge(&mut self) {
-        self.screen = Screen::Verdict;
-        self.scroll = 0;
-        if self.account.is_none() {
-            let piece = &self.piece;
-            self.account = Some((account::account(piece), leaning::leanings_of(piece)));
-        }
-    }
-
-    fn undo(&mut self) {
-        let Some(mark) = self.trail.pop() else {
-            "There is nothing to take back.".clone_into(&mut self.notice);
-            return;
-        };
-        self.piece = mark.piece;
-        self.account = None;
-        if self.screen == Screen::Verdict {
-            self.judge();
-        }
-        self.jumped = mark.jumped;
-        self.sure = mark.sure;
-        self.cursor = mark.cursor;
-        self.typed = mark.typed;
-    }
-
-    fn new_piece(&mut self) {
-        let had = !self.piece.evidence().is_empty();
-        self.change(Piece::cleared);
-        self.screen = Screen::Look;
-        self.jumped = None;
-        self.sure = Sure::Sure;
-        self.settle();
-        if had {
-            "A new piece. Undo brings the last one back.".clone_into(&mut self.notice);
-        }
-    }
-
-    /// Chooses what the cursor is on in whatever has the keys.
-    fn take(&mut self) {
-        if self.popups.last().is_some() {
-            return self.take_popup();
-        }
-        match self.screen {
-            Screen::Welcome => self.start(),
-            Screen::Look => self.take_look(),
-            Screen::Verdict => {}
-        }
-    }
-
-    fn take_look(&mut self) {
-        if self.clue().is_none() {
-            self.judge();
-        } else if self.dating() {
-            match self.year() {
-                Ok(year) => self.answer(year),
-                Err(why) => self.notice = why,
-            }
-        } else if self.cursor < self.items() {
-            self.answer(Observed::Finding(FindingId(self.cursor as u16)));
-        }
-    }
-
-    /// The year typed, checked as on the command line.
-    fn year(&self) -> Result<Observed, String> {
-        let base = &self.expert().base;
-        let Some(clue) = self.clue() else {
-            return Err(String::new());
-        };
-        let text = format!("{}={}", base.clue(clue).id, self.typed);
-        notation::parse(base, &text).map(|entry| entry.seen)
-    }
-
-    fn answer(&mut self, seen: Observed) {
-        let Some(clue) = self.clue() else {
-            return;
-        };
-        let sure = match seen {
-            Observed::CantTell => Sure::Sure,
-            Observed::Finding(_) | Observed::Year(_) | Observed::Soft(_) => self.sure,
-        };
-        self.change(|piece| piece.with(Observation::new(clue, seen).sure(sure)));
-        self.jumped = None;
-        self.sure = Sure::Sure;
-        self.settle();
+        Screen::Verdict => {}
     }
 }

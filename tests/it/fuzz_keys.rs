@@ -2,8 +2,8 @@
 //! leads back to a piece of which nothing has been seen.
 
 use printseam::screens::app::App;
-use printseam::screens::input::{Input, Key};
-use printseam::screens::theme::Theme;
+use printseam::screens::kit::theme::Theme;
+use printseam::screens::state::input::{Input, Key};
 use proptest::prelude::*;
 
 use crate::screens::{frame, small};

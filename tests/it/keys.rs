@@ -7,17 +7,16 @@ use printseam::core::grid::{ClueId, FindingId, Year};
 use printseam::core::observation::{Observed, Sure};
 use printseam::piece::expert::Expert;
 use printseam::rulebase::source::SourceFile;
-use printseam::screens::app::{App, Screen};
-use printseam::screens::bindings::bindings;
-use printseam::screens::input::{Input, Key, keys};
-use printseam::screens::keys::label_of;
-use printseam::screens::msg::Msg;
-use printseam::screens::popups::Popup;
-use printseam::screens::theme::Theme;
+use printseam::screens::app::App;
+use printseam::screens::kit::theme::Theme;
+use printseam::screens::state::input::{Input, Key, keys};
+use printseam::screens::state::keys::label_of;
+use printseam::screens::state::msg::Msg;
+use printseam::screens::state::place::Screen;
 use ratatui::buffer::Buffer;
 
 use crate::rules_corpus::read_rules;
-use crate::screens::{SIZES, after, drawn, frame, played, small};
+use crate::screens::{SIZES, after, drawn, frame, played, small, title};
 use crate::shipped;
 
 fn text(buffer: &Buffer) -> String {
@@ -65,7 +64,7 @@ fn every_key_listed_is_on_the_screen_and_can_be_clicked() {
             let (app, buffer) = after(small(), place, size);
             let shown = text(&buffer);
             let (_, shown_at) = frame(&app, size);
-            for binding in bindings(&app) {
+            for binding in app.keys().listed() {
                 let words = format!("{} {}", binding.key.shown(), binding.label);
                 assert!(
                     shown.contains(words.trim()),
@@ -101,7 +100,7 @@ fn no_key_is_listed_twice() {
         "<enter>?",
     ] {
         let (app, _) = after(small(), place, (80, 24));
-        let all = bindings(&app);
+        let all = app.keys().bindings;
         for (i, a) in all.iter().enumerate() {
             assert!(
                 all[i + 1..].iter().all(|b| b.key != a.key),
@@ -278,14 +277,14 @@ fn clicks_do_what_keys_do() {
     );
     click(&mut app, size, Msg::Undo);
     assert!(app.piece().evidence().is_empty());
-    click(&mut app, size, Msg::Help);
-    assert!(matches!(app.popup(), Some(Popup::Help { .. })));
+    click(&mut app, size, Msg::Open('h'));
+    assert_eq!(title(&app), Some("Keys"));
     // An order in the help is carried out below it.
     click(&mut app, size, Msg::Undo);
     assert!(app.popup().is_none());
-    click(&mut app, size, Msg::Jump);
+    click(&mut app, size, Msg::Open('j'));
     click(&mut app, size, Msg::Choose(2));
-    assert_eq!(app.popup(), None);
+    assert_eq!(title(&app), None);
     assert_eq!(app.clue(), app.piece().expert().base.clue_id("foot-ring"));
 }
 
@@ -294,9 +293,9 @@ fn a_click_beside_a_popup_closes_it_and_one_inside_does_not() {
     let size = (120, 40);
     let (mut app, _) = after(small(), "<enter>1q", size);
     app.handle(Input::Click { x: 60, y: 19 });
-    assert_eq!(app.popup(), Some(&Popup::Quit));
+    assert_eq!(title(&app), Some("Leave"));
     app.handle(Input::Click { x: 1, y: 1 });
-    assert_eq!(app.popup(), None);
+    assert_eq!(title(&app), None);
     assert!(!app.done);
 }
 

@@ -5,7 +5,7 @@ use std::path::Path;
 use std::{env, fs};
 
 use printseam::screens::app::App;
-use printseam::screens::theme::Theme;
+use printseam::screens::kit::theme::Theme;
 
 use crate::screens::played;
 use crate::shipped::expert;

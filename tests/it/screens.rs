@@ -6,12 +6,12 @@ use std::sync::Arc;
 
 use printseam::core::grid::Year;
 use printseam::piece::expert::Expert;
-use printseam::screens::app::{App, Screen};
-use printseam::screens::canvas::Shown;
-use printseam::screens::input::{Input, keys};
-use printseam::screens::msg::Msg;
-use printseam::screens::popups::Popup;
-use printseam::screens::theme::Theme;
+use printseam::screens::app::App;
+use printseam::screens::kit::theme::Theme;
+use printseam::screens::state::input::{Input, keys};
+use printseam::screens::state::msg::Msg;
+use printseam::screens::state::place::Screen;
+use printseam::screens::state::shown::Shown;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
@@ -41,6 +41,11 @@ pub fn played(mut app: App, text: &str, size: (u16, u16)) -> (App, Buffer) {
         buffer = drawn(&mut app, size);
     }
     (app, buffer)
+}
+
+/// The title of the popup on top.
+pub fn title(app: &App) -> Option<&'static str> {
+    app.popup().map(|popup| popup.title())
 }
 
 /// One frame; the app knows where things are afterwards.
@@ -293,7 +298,7 @@ fn leaving_asks_when_findings_would_be_lost() {
     let (app, _) = after(small(), "<enter>q", (80, 24));
     assert!(app.done);
     let (app, _) = after(small(), "<enter>1q", (80, 24));
-    assert!(!app.done && app.popup() == Some(&Popup::Quit));
+    assert!(!app.done && title(&app) == Some("Leave"));
     let (app, _) = after(small(), "<enter>1qy", (80, 24));
     assert!(app.done);
     let (app, _) = after(small(), "<enter>1<c-c>", (80, 24));

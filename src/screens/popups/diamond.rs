@@ -15,17 +15,24 @@
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
-use super::reading;
-use crate::piece::reading as piece_reading;
-use crate::piece::reading::MarkHeard;
+use super::popup::{Effect, Popup};
+use crate::piece::reading::{self, MarkHeard};
 use crate::registry::corners::{NAMES, parts};
-use crate::screens::app::App;
-use crate::screens::canvas::{Canvas, Row, above, beside, paragraph};
-use crate::screens::msg::Msg;
-use crate::screens::wrap::{fit, width};
+use crate::screens::kit::canvas::{Canvas, above, beside, text_cells};
+use crate::screens::kit::rows::{Row, paragraph};
+use crate::screens::kit::wrap::{fit, width};
+use crate::screens::state::input::Key;
+use crate::screens::state::keys::usual::{
+    CLOSE, DOWN, ERASE, LEFT, PAGE_DOWN, PAGE_UP, RIGHT, UP, enter,
+};
+use crate::screens::state::keys::{Binding, KeyTable, Writes};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::position::step_rows;
+use crate::screens::state::session::Session;
+use crate::screens::views::decoded_mark;
 
 /// Index of the class among the fields; before it come the corners in the order of `NAMES`.
-pub const CLASS: usize = 4;
+const CLASS: usize = 4;
 
 const FIELDS: usize = 5;
 
@@ -33,7 +40,7 @@ const FIELDS: usize = 5;
 const MOST: usize = 3;
 const MOST_CLASS: usize = 4;
 
-/// Region of a field, all inside the diamond at its top corner.
+/// Cells of a field, all inside the diamond at its top corner.
 const CELLS: u16 = 4;
 
 /// Rows of the picture, and the cells it and its labels need.
@@ -44,77 +51,114 @@ const PICTURE: u16 = 42;
 const WIDE: u16 = 76;
 
 /// What was typed, and which field has the keys.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Debug, Default)]
 pub struct Diamond {
     /// Top, right, bottom, left, class; empty where nothing can be read.
     fields: [String; FIELDS],
-    pub at: usize,
-    pub scroll: usize,
+    at: usize,
+    /// What the corners say; `None` while nothing is typed.
+    reading: Option<MarkHeard>,
+    scroll: usize,
 }
 
+const NEXT: Binding = Binding::new(Key::Tab, Msg::Next, "next", "Go to the next corner.");
+
 impl Diamond {
-    /// The field that has the keys.
-    pub fn text(&mut self) -> &mut String {
-        &mut self.fields[self.at.min(CLASS)]
+    /// Goes to a field, writes into it or erases; false when the message does none of it.
+    fn edit(&mut self, msg: Msg) -> bool {
+        match msg {
+            Msg::Up => self.at = 0,
+            Msg::Right => self.at = 1,
+            Msg::Down => self.at = 2,
+            Msg::Left => self.at = 3,
+            Msg::Field(i) => self.at = i.min(CLASS),
+            // In the order top, right, bottom, left, class.
+            Msg::Next | Msg::Type(',' | ' ') => self.at = (self.at + 1) % FIELDS,
+            Msg::Type(c) => self.write(c),
+            Msg::Erase => {
+                self.fields[self.at].pop();
+            }
+            _ => return false,
+        }
+        true
     }
 
     /// Writes into the field that has the keys: letters, figures and `?`.
-    pub fn write(&mut self, c: char) {
+    fn write(&mut self, c: char) {
         let most = if self.at == CLASS { MOST_CLASS } else { MOST };
-        let text = self.text();
+        let text = &mut self.fields[self.at];
         if (c.is_ascii_alphanumeric() || c == '?') && text.len() < most {
             text.push(c.to_ascii_uppercase());
         }
     }
 
-    /// The next field, in the order top, right, bottom, left, class.
-    pub fn next(&mut self) {
-        self.at = (self.at + 1) % FIELDS;
-    }
-
-    /// What the corners say; `None` while nothing is typed.
-    pub fn heard(&self, app: &App) -> Option<MarkHeard> {
+    fn read(&mut self, session: &Session) {
         let [corners @ .., class] = &self.fields;
         let typed = self.fields.iter().any(|f| !f.is_empty());
-        typed.then(|| piece_reading::diamond(app.expert(), corners, class))
+        self.reading = typed.then(|| reading::diamond(session.expert(), corners, class));
     }
 }
 
-/// Draws the diamond and what its corners say.
-pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, diamond: &Diamond) {
-    let heard = diamond.heard(app);
-    let (picture, rest) = if area.width >= WIDE {
-        beside(area, PICTURE, 0)
-    } else {
-        above(area, ROWS)
-    };
-    let decoded = heard.as_ref().and_then(|h| h.reading.registered.first());
-    let meanings = decoded.and_then(|d| d.layout).map(parts);
-    let picture = Picture {
-        theme: app.theme.quiet,
-        centre: picture.x + picture.width / 2,
-        area: picture,
-    };
-    picture.outline(canvas);
-    for (i, text) in diamond.fields.iter().enumerate() {
-        let meaning = meanings.and_then(|m| m.get(i).map(|part| part.name()));
-        picture.field(canvas, i, text, diamond.at == i, meaning);
+impl Popup for Diamond {
+    fn title(&self) -> &'static str {
+        "Registration diamond"
     }
-    let cells = usize::from(rest.width).saturating_sub(2);
-    let rows = match &heard {
-        None => paragraph(
-            "Type what stands at each corner. The arrows go to a corner, Tab to the next; leave a corner empty, or write ?, where it can't be read.",
-            cells,
-            app.theme.quiet,
-        ),
-        Some(heard) => reading::heard(app, heard, cells),
-    };
-    canvas.scrolled(rest, &rows, diamond.scroll);
+
+    fn keys(&self, _: &Session) -> KeyTable {
+        let take = enter("take", "Take these findings.");
+        let corners = [UP, RIGHT, DOWN, LEFT, NEXT].into_iter();
+        let keys = corners.chain([take, ERASE, PAGE_UP, PAGE_DOWN, CLOSE]);
+        KeyTable::new(keys.collect()).writing(Writes::Text)
+    }
+
+    fn update(&mut self, msg: Msg, session: &Session) -> Effect {
+        if msg == Msg::Take {
+            let entries = self.reading.as_ref().map(|r| r.entries.clone());
+            return Effect::Take(entries.unwrap_or_default());
+        }
+        if self.edit(msg) {
+            self.read(session);
+            self.scroll = 0;
+            return Effect::Stay;
+        }
+        Effect::used(step_rows(&mut self.scroll, msg, session.shown()))
+    }
+
+    fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
+        let (picture, rest) = if inside.width >= WIDE {
+            beside(inside, PICTURE, 0)
+        } else {
+            above(inside, ROWS)
+        };
+        let registered = self.reading.as_ref().map(|r| &r.reading.registered);
+        let decoded = registered.and_then(|r| r.first());
+        let meanings = decoded.and_then(|d| d.layout).map(parts);
+        let picture = Picture {
+            style: canvas.theme.quiet,
+            centre: picture.x + picture.width / 2,
+            area: picture,
+        };
+        picture.outline(canvas);
+        for (i, text) in self.fields.iter().enumerate() {
+            let meaning = meanings.and_then(|m| m.get(i).map(|part| part.name()));
+            picture.field(canvas, i, text, self.at == i, meaning);
+        }
+        let (cells, theme) = (text_cells(rest), canvas.theme);
+        let rows = match &self.reading {
+            None => paragraph(
+                "Type what stands at each corner. The arrows go to a corner, Tab to the next; leave a corner empty, or write ?, where it can't be read.",
+                cells,
+                theme.quiet,
+            ),
+            Some(reading) => decoded_mark::rows(session.expert(), reading, theme, cells),
+        };
+        canvas.scrolled(rest, &rows, self.scroll);
+    }
 }
 
 /// Where the picture lies; cells are counted from its middle.
 struct Picture {
-    theme: Style,
+    style: Style,
     centre: u16,
     area: Rect,
 }
@@ -132,13 +176,13 @@ impl Picture {
         for r in 0..4u16 {
             let out = i32::from(r) * 2;
             for (row, left, right) in [(1 + r, "╱", "╲"), (ROWS - 1 - r, "╲", "╱")] {
-                self.put(canvas, -1 - out, row, left, self.theme);
-                self.put(canvas, out, row, right, self.theme);
+                self.put(canvas, -1 - out, row, left, self.style);
+                self.put(canvas, out, row, right, self.style);
             }
         }
-        self.put(canvas, -1, 4, "Rd", self.theme);
-        self.put(canvas, -3, 0, "(", self.theme);
-        self.put(canvas, 2, 0, ")", self.theme);
+        self.put(canvas, -1, 4, "Rd", self.style);
+        self.put(canvas, -3, 0, "(", self.style);
+        self.put(canvas, 2, 0, ")", self.style);
     }
 
     /// A field, its name beside the diamond, and what stands there under the name.
@@ -161,7 +205,7 @@ impl Picture {
         let name = NAMES.get(i).copied().unwrap_or("class");
         let style = match (chosen, text.is_empty()) {
             (true, _) => canvas.theme.chosen,
-            (false, true) => self.theme,
+            (false, true) => self.style,
             (false, false) => canvas.theme.heading,
         };
         let shown = match text {
@@ -171,7 +215,7 @@ impl Picture {
         };
         let shown = format!("{:^1$}", shown, usize::from(CELLS));
         let field = self.put(canvas, x, row, &shown, style);
-        let name_style = if chosen { canvas.theme.key } else { self.theme };
+        let name_style = if chosen { canvas.theme.key } else { self.style };
         let mut label = |row: u16, text: &str, style: Style| {
             let x = match name_at {
                 at if at < 0 => at - width(text) as i32 + 1,
@@ -187,7 +231,7 @@ impl Picture {
         };
         let named = label(row, name, name_style);
         if let Some(meaning) = meaning {
-            label(row + 1, meaning, self.theme);
+            label(row + 1, meaning, self.style);
         }
         for at in [field, named] {
             canvas.hit(at, Msg::Field(i));

@@ -1,8 +1,18 @@
 //! The keys of the screen below, then what the signs mean.
 
-use crate::screens::app::App;
-use crate::screens::bindings::screen_bindings;
-use crate::screens::canvas::{Row, item};
+use ratatui::layout::Rect;
+
+use super::popup::{Effect, Opening, Popup};
+use crate::screens::kit::canvas::{Canvas, text_cells};
+use crate::screens::kit::rows::{Row, item};
+use crate::screens::kit::theme::Theme;
+use crate::screens::state::input::Key;
+use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP};
+use crate::screens::state::keys::{Binding, KeyTable};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::orders::Order;
+use crate::screens::state::position::step_rows;
+use crate::screens::state::session::Session;
 
 const SIGNS: [(&str, &str); 5] = [
     (
@@ -21,27 +31,67 @@ const SIGNS: [(&str, &str); 5] = [
     ),
 ];
 
-/// The rows of the popup.
-pub fn rows(app: &App, cells: usize) -> Vec<Row> {
-    let theme = app.theme;
-    let mut out = Vec::new();
-    for binding in screen_bindings(app) {
-        let key = format!("{:<7}", binding.key.shown());
-        out.extend(
-            item(&key, binding.help, cells, theme.quiet)
-                .into_iter()
-                .map(|row| row.click(binding.msg)),
-        );
+pub const OPENING: Opening = Opening {
+    order: Order::opening('h', "Show all keys and what the words mean.", |_| {
+        Some("help")
+    }),
+    open: |_, below| {
+        Effect::open(Help {
+            keys: below.to_vec(),
+            scroll: 0,
+        })
+    },
+};
+
+/// The keys of the screen below.
+#[derive(Debug)]
+pub struct Help {
+    keys: Vec<Binding>,
+    scroll: usize,
+}
+
+impl Help {
+    fn rows(&self, theme: Theme, cells: usize) -> Vec<Row> {
+        let mut out = Vec::new();
+        for binding in self.keys.iter().filter(|b| !b.hidden) {
+            let key = format!("{:<7}", binding.key.shown());
+            let rows = item(&key, binding.help, cells, theme.quiet).into_iter();
+            out.extend(rows.map(|row| row.click(binding.msg)));
+        }
+        let findings = "Choose a finding. Everything can also be tapped or clicked.";
+        out.extend(item("1–9, A–Z ", findings, cells, theme.quiet));
+        out.push(Row::blank());
+        for (sign, meaning) in SIGNS {
+            out.extend(item(sign, meaning, cells, theme.quiet));
+        }
+        out
     }
-    out.extend(item(
-        "1–9, A–Z ",
-        "Choose a finding. Everything can also be tapped or clicked.",
-        cells,
-        theme.quiet,
-    ));
-    out.push(Row::blank());
-    for (sign, meaning) in SIGNS {
-        out.extend(item(sign, meaning, cells, theme.quiet));
+}
+
+impl Popup for Help {
+    fn title(&self) -> &'static str {
+        "Keys"
     }
-    out
+
+    fn keys(&self, _: &Session) -> KeyTable {
+        let close = ['q', 'h', '?'].map(|c| Binding::hidden(Key::Char(c), Msg::Close));
+        let keys = [UP, DOWN, PAGE_UP, PAGE_DOWN, CLOSE];
+        KeyTable::new(keys.into_iter().chain(close).collect())
+    }
+
+    fn update(&mut self, msg: Msg, session: &Session) -> Effect {
+        match msg {
+            Msg::Close | Msg::Nothing => Effect::Pass,
+            // The cursor below is out of sight: nothing is chosen or erased unseen.
+            Msg::Take | Msg::Erase => Effect::Stay,
+            _ if step_rows(&mut self.scroll, msg, session.shown()) => Effect::Stay,
+            // A key of the screen that was tapped in the list.
+            _ => Effect::Below(msg),
+        }
+    }
+
+    fn draw(&self, _: &Session, canvas: &mut Canvas, inside: Rect) {
+        let rows = self.rows(canvas.theme, text_cells(inside));
+        canvas.scrolled(inside, &rows, self.scroll);
+    }
 }

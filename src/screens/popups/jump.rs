@@ -1,45 +1,146 @@
 //! Any clue, by station, found by typing.
 
+use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Span;
 
+use super::popup::{Effect, Opening, Popup};
 use crate::core::grid::ClueId;
-use crate::core::model::{Gate, Station};
+use crate::core::model::Gate;
 use crate::say::names::{capital, clue_name};
 use crate::say::observation::seen;
-use crate::screens::app::App;
-use crate::screens::canvas::Row;
-use crate::screens::msg::Msg;
-use crate::screens::wrap::fit;
+use crate::screens::kit::canvas::Canvas;
+use crate::screens::kit::rows::Row;
+use crate::screens::kit::theme::Theme;
+use crate::screens::kit::wrap::fit;
+use crate::screens::state::keys::usual::{CLOSE, DOWN, ERASE, PAGE_DOWN, PAGE_UP, UP, enter};
+use crate::screens::state::keys::{KeyTable, Writes};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::orders::{Order, begun};
+use crate::screens::state::position::step_item;
+use crate::screens::state::session::Session;
+use crate::screens::state::typed_line::TypedLine;
+use crate::screens::views::look::{STATIONS, station_name};
 
-/// Stations in the order a hand would follow.
-const STATIONS: [(Station, &str); 6] = [
-    (Station::Front, "front"),
-    (Station::Shape, "shape"),
-    (Station::Back, "back"),
-    (Station::Mark, "mark"),
-    (Station::Glaze, "glaze"),
-    (Station::Loupe, "loupe"),
-];
+pub const OPENING: Opening = Opening {
+    order: Order::opening(
+        'j',
+        "Go to any clue, also to change an answer.",
+        |session| begun(session).then_some("jump"),
+    ),
+    open: |session, _| Effect::open(Jump::new(session)),
+};
 
-/// What a station is called.
-pub fn station_name(station: Station) -> &'static str {
-    let found = STATIONS.iter().find(|(s, _)| *s == station);
-    found.map_or("", |(_, name)| name)
+/// What is typed, and the clues found by it.
+#[derive(Debug)]
+pub struct Jump {
+    line: TypedLine,
+    found: Vec<Found>,
+    cursor: usize,
+}
+
+/// A clue that was found.
+#[derive(Debug)]
+struct Found {
+    clue: ClueId,
+    /// Its gate is shut, and nothing was said of it.
+    does_not_apply: bool,
+}
+
+impl Jump {
+    fn new(session: &Session) -> Jump {
+        Jump {
+            line: TypedLine::default(),
+            found: found(session, ""),
+            cursor: 0,
+        }
+    }
+
+    /// The list under the stations' names, with the earlier answer to each clue.
+    fn rows(&self, session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
+        let expert = session.expert();
+        let mut out = Vec::new();
+        let mut station = None;
+        for (i, found) in self.found.iter().enumerate() {
+            let clue = expert.base.clue(found.clue);
+            if station != Some(clue.station) {
+                station = Some(clue.station);
+                let name = capital(station_name(clue.station));
+                out.push(Row::new(&name, theme.heading));
+            }
+            let name = clue_name(expert, found.clue);
+            let earlier = session.piece().evidence().of(found.clue);
+            let (sign, text, style) = match earlier {
+                Some(earlier) => {
+                    let text = format!("{name}: {}", seen(expert, earlier));
+                    ("✓ ", text, Style::new())
+                }
+                None if found.does_not_apply => {
+                    ("– ", format!("{name}: does not apply"), theme.quiet)
+                }
+                None => ("  ", format!("{name}: {}", clue.question), Style::new()),
+            };
+            let row = Row::of(vec![
+                Span::styled(sign, theme.band),
+                Span::styled(fit(&text, cells.saturating_sub(3)), style),
+            ]);
+            out.push(row.click(Msg::Choose(i)).chosen(i == self.cursor));
+        }
+        if out.is_empty() {
+            out.push(Row::new("No clue has these words.", theme.quiet));
+        }
+        out
+    }
+}
+
+impl Popup for Jump {
+    fn title(&self) -> &'static str {
+        "Go to a clue"
+    }
+
+    fn keys(&self, _: &Session) -> KeyTable {
+        let go = enter("go", "Go to the clue marked.");
+        KeyTable::new(vec![go, ERASE, UP, DOWN, PAGE_UP, PAGE_DOWN, CLOSE]).writing(Writes::Text)
+    }
+
+    fn update(&mut self, msg: Msg, session: &Session) -> Effect {
+        let chosen = match msg {
+            Msg::Take => Some(self.cursor),
+            Msg::Choose(i) => Some(i),
+            _ => None,
+        };
+        if let Some(i) = chosen {
+            let found = self.found.get(i);
+            return found.map_or(Effect::Stay, |found| Effect::GoTo(found.clue));
+        }
+        if self.line.edit(msg) {
+            self.found = found(session, self.line.text());
+            self.cursor = 0;
+            return Effect::Stay;
+        }
+        Effect::used(step_item(&mut self.cursor, msg, self.found.len()))
+    }
+
+    fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
+        let rest = canvas.typed_line(inside, "Find: ", self.line.text());
+        let rows = self.rows(session, canvas.theme, usize::from(inside.width));
+        canvas.list(rest, &rows);
+    }
 }
 
 /// Clues in which every word typed occurs, by station: first those that have them in their name
 /// or question, then those that have them in a finding.
-pub fn found(app: &App, search: &str) -> Vec<ClueId> {
+fn found(session: &Session, search: &str) -> Vec<Found> {
     let wanted = search.to_lowercase();
-    let base = &app.expert().base;
+    let (expert, evidence) = (session.expert(), session.piece().evidence());
+    let (base, model) = (&expert.base, &expert.engine.model);
     let has = |text: &str| {
         let text = text.to_lowercase();
         wanted.split_whitespace().all(|word| text.contains(word))
     };
     let (mut named, mut others) = (Vec::new(), Vec::new());
     for (station, name) in STATIONS {
-        for id in app.expert().engine.model.clue_ids() {
+        for id in model.clue_ids() {
             let clue = base.clue(id);
             if clue.station != station {
                 continue;
@@ -58,43 +159,9 @@ pub fn found(app: &App, search: &str) -> Vec<ClueId> {
             }
         }
     }
-    named.extend(others);
-    named
-}
-
-/// The list under the stations' names, with what was said of each clue.
-pub fn rows(app: &App, search: &str, cursor: usize, cells: usize) -> Vec<Row> {
-    let (expert, theme) = (app.expert(), app.theme);
-    let evidence = app.piece().evidence();
-    let mut out = Vec::new();
-    let mut station = None;
-    for (i, id) in found(app, search).into_iter().enumerate() {
-        let clue = expert.base.clue(id);
-        if station != Some(clue.station) {
-            station = Some(clue.station);
-            let name = capital(station_name(clue.station));
-            out.push(Row::new(&name, theme.heading));
-        }
-        let name = clue_name(expert, id);
-        let (sign, text, style) = match evidence.of(id) {
-            Some(entry) => (
-                "✓ ",
-                format!("{name}: {}", seen(expert, entry)),
-                Style::new(),
-            ),
-            None if expert.engine.model.gate(id, evidence) == Gate::Closed => {
-                ("– ", format!("{name}: does not apply"), theme.quiet)
-            }
-            None => ("  ", format!("{name}: {}", clue.question), Style::new()),
-        };
-        let row = Row::of(vec![
-            Span::styled(sign, theme.band),
-            Span::styled(fit(&text, cells.saturating_sub(3)), style),
-        ]);
-        out.push(row.click(Msg::Choose(i)).chosen(i == cursor));
-    }
-    if out.is_empty() {
-        out.push(Row::new("No clue has these words.", theme.quiet));
-    }
-    out
+    let found = |clue: ClueId| Found {
+        clue,
+        does_not_apply: model.gate(clue, evidence) == Gate::Closed,
+    };
+    named.into_iter().chain(others).map(found).collect()
 }

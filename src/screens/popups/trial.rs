@@ -1,10 +1,11 @@
 //! What if one finding were another? Findings are flipped on the left, kinds and years before and
-//! after stand side by side on the right; the case is left alone until the person accepts.
+//! after stand side by side on the right; the piece is left alone until the person accepts.
 
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Span;
 
+use super::popup::{Effect, Opening, Popup};
 use crate::core::grid::{ClueId, FindingId, Year};
 use crate::core::observation::{Observation, Observed, Sure};
 use crate::piece::Piece;
@@ -13,11 +14,19 @@ use crate::say::names::{capital, clue_name, kind_name};
 use crate::say::observation::seen;
 use crate::say::scales::percent;
 use crate::say::trial;
-use crate::screens::app::App;
-use crate::screens::canvas::{Canvas, Row, above, beside, paragraph};
-use crate::screens::msg::Msg;
-use crate::screens::timeline::Timeline;
-use crate::screens::wrap::{fit, pad, wrap};
+use crate::screens::kit::canvas::{Canvas, above, beside};
+use crate::screens::kit::rows::{Row, paragraph};
+use crate::screens::kit::theme::Theme;
+use crate::screens::kit::wrap::{fit, pad, wrap};
+use crate::screens::state::input::Key;
+use crate::screens::state::keys::usual::{CLOSE, DOWN, LEFT, RIGHT, UP, enter};
+use crate::screens::state::keys::{Binding, KeyTable};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::orders::{Order, worth_weighing};
+use crate::screens::state::place::Screen;
+use crate::screens::state::position::step_item;
+use crate::screens::state::session::Session;
+use crate::screens::views::timeline::Timeline;
 
 /// Clues not looked at yet that are offered beside those that were.
 const OTHERS: usize = 5;
@@ -28,30 +37,42 @@ const LIST: u16 = 6;
 /// From this width on the list stands beside the comparison.
 const WIDE: u16 = 72;
 
-/// Region of the columns "now" and "then".
+/// Cells of the columns "now" and "then".
 const NUMBER: usize = 10;
 
+pub const OPENING: Opening = Opening {
+    order: Order::opening(
+        'w',
+        "Try another finding without changing anything yet.",
+        |session| worth_weighing(session).then_some("what if"),
+    ),
+    open: |session, _| {
+        let open = session.clue().filter(|_| session.screen() == Screen::Look);
+        Effect::open(Trial::new(session.piece(), open))
+    },
+};
+
 /// Changes being tried out.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Debug)]
 pub struct Trial {
-    /// What was said first, then the question that is open and the best other looks.
-    pub clues: Vec<ClueId>,
-    pub cursor: usize,
+    /// Those that have been answered, then the question that is open and the best other looks.
+    clues: Vec<ClueId>,
+    cursor: usize,
     /// At most one a clue.
-    pub changes: Vec<Change>,
+    changes: Vec<Change>,
     outcome: WhatIf,
 }
 
 impl Trial {
     /// Nothing changed yet; the cursor on the open question, else on the last finding.
-    pub fn new(piece: &Piece, open: Option<ClueId>) -> Trial {
+    fn new(piece: &Piece, open: Option<ClueId>) -> Trial {
         let mut clues: Vec<ClueId> = piece
             .evidence()
             .observations()
             .iter()
             .map(|e| e.clue)
             .collect();
-        let said = clues.len();
+        let answered = clues.len();
         let looks = piece.advice().looks.iter().map(|l| l.clue).take(OTHERS);
         for clue in open.into_iter().chain(looks) {
             if !clues.contains(&clue) {
@@ -60,7 +81,7 @@ impl Trial {
         }
         let at = |clue| clues.iter().position(|c| *c == clue);
         Trial {
-            cursor: open.and_then(at).unwrap_or(said.saturating_sub(1)),
+            cursor: open.and_then(at).unwrap_or(answered.saturating_sub(1)),
             clues,
             changes: Vec::new(),
             outcome: WhatIf::new(piece, piece),
@@ -68,7 +89,7 @@ impl Trial {
     }
 
     /// The next or earlier finding of the clue under the cursor; "not looked at" is one of them.
-    pub fn turn(&mut self, piece: &Piece, on: bool) {
+    fn turn(&mut self, piece: &Piece, on: bool) {
         let Some(clue) = self.clues.get(self.cursor).copied() else {
             return;
         };
@@ -100,14 +121,14 @@ impl Trial {
     }
 
     /// As if the clue under the cursor had not been looked at.
-    pub fn forget(&mut self, piece: &Piece) {
+    fn forget(&mut self, piece: &Piece) {
         if let Some(clue) = self.clues.get(self.cursor).copied() {
             self.set(piece, clue, None);
         }
     }
 
     /// Sure, unsure or a guess.
-    pub fn doubt(&mut self, piece: &Piece) {
+    fn doubt(&mut self, piece: &Piece) {
         let clue = self.clues.get(self.cursor).copied();
         if let Some(entry) = clue.and_then(|clue| self.entry(piece, clue)) {
             let sure = entry.sure.next();
@@ -132,94 +153,128 @@ impl Trial {
             None => piece.evidence().of(clue).cloned(),
         }
     }
-}
 
-/// Draws the findings and both sides.
-pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, trial: &Trial) {
-    if area.width >= WIDE {
-        let (left, right) = beside(area, area.width * 2 / 5, 2);
-        canvas.list(left, &list(app, trial, usize::from(left.width)));
-        canvas.rows(right, &sides(app, trial, right));
-    } else {
-        let rows = list(app, trial, usize::from(area.width));
-        let (top, rest) = above(area, LIST.min(rows.len() as u16));
-        canvas.list(top, &rows);
-        canvas.rows(rest, &sides(app, trial, rest));
+    /// The findings, what is changed beside what was seen.
+    fn list(&self, piece: &Piece, theme: Theme, cells: usize) -> Vec<Row> {
+        let expert = piece.expert();
+        let row = |(i, clue): (usize, &ClueId)| {
+            let chosen = i == self.cursor;
+            let (now, before) = (self.entry(piece, *clue), piece.evidence().of(*clue));
+            let words = |entry: Option<&Observation>| match entry {
+                Some(entry) => seen(expert, entry),
+                None => "not looked at".to_owned(),
+            };
+            let (sign, was) = match now.as_ref() == before {
+                false => ("≠ ", format!(", was {}", words(before))),
+                true if before.is_some() => ("✓ ", String::new()),
+                true => ("  ", String::new()),
+            };
+            let name = clue_name(expert, *clue);
+            let text = format!("{name}: {}{was}", words(now.as_ref()));
+            // The finding being flipped can be read whole.
+            let lines = match chosen {
+                true => wrap(&text, cells.saturating_sub(4)),
+                false => vec![fit(&text, cells.saturating_sub(4))],
+            };
+            let line = move |(n, line): (usize, String)| {
+                let sign = if n == 0 { sign } else { "  " };
+                let text = vec![Span::styled(sign, theme.caution), Span::raw(line)];
+                Row::of(text)
+                    .click(if chosen { Msg::Right } else { Msg::Cursor(i) })
+                    .chosen(chosen)
+            };
+            lines.into_iter().enumerate().map(line).collect::<Vec<_>>()
+        };
+        self.clues.iter().enumerate().flat_map(row).collect()
+    }
+
+    /// Kinds, band and middle year in two columns, then both curves on one axis.
+    fn sides(&self, session: &Session, theme: Theme, area: Rect) -> Vec<Row> {
+        let (cells, rows) = (usize::from(area.width), usize::from(area.height));
+        let (expert, outcome) = (session.expert(), &self.outcome);
+        let lead = match self.changes.is_empty() {
+            true => "Nothing is changed yet. ← and → change the finding marked.".to_owned(),
+            false => trial::lead(expert, outcome),
+        };
+        let mut out = paragraph(&lead, cells, theme.heading);
+        out.push(row(cells, "", ["now", "then"], theme.quiet));
+        let curve = if rows >= 20 { 3 } else { 1 };
+        // Band and middle year, both curves with their bands, the axis.
+        let below = 2 + 2 * (curve + usize::from(curve > 1)) + 1;
+        let room = rows.saturating_sub(out.len() + below);
+        for shift in trial::named(outcome).take(room) {
+            let name = capital(kind_name(expert, shift.kind));
+            let numbers = [percent(shift.before), percent(shift.after)];
+            let numbers = [numbers[0].as_str(), numbers[1].as_str()];
+            out.push(row(cells, &name, numbers, Style::new()));
+        }
+        let (before, after) = (&outcome.before, &outcome.after);
+        let years = |side: &Side| format!("{}–{}", side.band.from.0, side.band.to.0);
+        let label = format!("{} band", percent(before.band.share));
+        let both = [years(before), years(after)];
+        out.push(row(cells, &label, [&both[0], &both[1]], theme.band));
+        let both = [before.median.0.to_string(), after.median.0.to_string()];
+        out.push(row(cells, "middle year", [&both[0], &both[1]], theme.band));
+        let timeline = Timeline::new(session, theme, cells);
+        for (label, years, side) in [
+            ("now", &outcome.years.0, before),
+            ("then", &outcome.years.1, after),
+        ] {
+            out.extend(timeline.curve(label, years, curve));
+            if curve > 1 {
+                out.push(timeline.band("", &side.band, side.median));
+            }
+        }
+        out.push(timeline.axis());
+        out
     }
 }
 
-fn list(app: &App, trial: &Trial, cells: usize) -> Vec<Row> {
-    let (expert, piece) = (app.expert(), app.piece());
-    let row = |(i, clue): (usize, &ClueId)| {
-        let chosen = i == trial.cursor;
-        let (now, before) = (trial.entry(piece, *clue), piece.evidence().of(*clue));
-        let words = |entry: Option<&Observation>| match entry {
-            Some(entry) => seen(expert, entry),
-            None => "not looked at".to_owned(),
-        };
-        let (sign, was) = match now.as_ref() == before {
-            false => ("≠ ", format!(", was {}", words(before))),
-            true if before.is_some() => ("✓ ", String::new()),
-            true => ("  ", String::new()),
-        };
-        let name = clue_name(expert, *clue);
-        let text = format!("{name}: {}{was}", words(now.as_ref()));
-        // The finding being flipped can be read whole.
-        let lines = match chosen {
-            true => wrap(&text, cells.saturating_sub(4)),
-            false => vec![fit(&text, cells.saturating_sub(4))],
-        };
-        let line = move |(n, line): (usize, String)| {
-            let sign = if n == 0 { sign } else { "  " };
-            let text = vec![Span::styled(sign, app.theme.caution), Span::raw(line)];
-            Row::of(text)
-                .click(if chosen { Msg::Right } else { Msg::Cursor(i) })
-                .chosen(chosen)
-        };
-        lines.into_iter().enumerate().map(line).collect::<Vec<_>>()
-    };
-    trial.clues.iter().enumerate().flat_map(row).collect()
-}
-
-/// Kinds, band and middle year in two columns, then both curves on one axis.
-fn sides(app: &App, trial: &Trial, area: Rect) -> Vec<Row> {
-    let (cells, rows) = (usize::from(area.width), usize::from(area.height));
-    let (theme, outcome) = (app.theme, &trial.outcome);
-    let lead = match trial.changes.is_empty() {
-        true => "Nothing is changed yet. ← and → change the finding marked.".to_owned(),
-        false => trial::lead(app.expert(), outcome),
-    };
-    let mut out = paragraph(&lead, cells, theme.heading);
-    out.push(row(cells, "", ["now", "then"], theme.quiet));
-    let curve = if rows >= 20 { 3 } else { 1 };
-    // Band and middle year, both curves with their bands, the axis.
-    let below = 2 + 2 * (curve + usize::from(curve > 1)) + 1;
-    let room = rows.saturating_sub(out.len() + below);
-    for shift in trial::named(outcome).take(room) {
-        let name = capital(kind_name(app.expert(), shift.kind));
-        let numbers = [percent(shift.before), percent(shift.after)];
-        let numbers = [numbers[0].as_str(), numbers[1].as_str()];
-        out.push(row(cells, &name, numbers, Style::new()));
+impl Popup for Trial {
+    fn title(&self) -> &'static str {
+        "What if?"
     }
-    let (before, after) = (&outcome.before, &outcome.after);
-    let years = |side: &Side| format!("{}–{}", side.band.from.0, side.band.to.0);
-    let label = format!("{} band", percent(before.band.share));
-    let both = [years(before), years(after)];
-    out.push(row(cells, &label, [&both[0], &both[1]], theme.band));
-    let both = [before.median.0.to_string(), after.median.0.to_string()];
-    out.push(row(cells, "middle year", [&both[0], &both[1]], theme.band));
-    let timeline = Timeline::new(app, cells);
-    for (label, years, side) in [
-        ("now", &outcome.years.0, before),
-        ("then", &outcome.years.1, after),
-    ] {
-        out.extend(timeline.curve(label, years, curve));
-        if curve > 1 {
-            out.push(timeline.band("", &side.band, side.median));
+
+    fn keys(&self, _: &Session) -> KeyTable {
+        let keys = vec![
+            UP,
+            DOWN,
+            LEFT,
+            RIGHT.labelled("change"),
+            Binding::new(Key::Char('f'), Msg::Forget, "not looked at", ""),
+            Binding::new(Key::Char('s'), Msg::Sureness, "sure or not", ""),
+            enter("accept", "Make these changes."),
+            CLOSE.labelled("drop"),
+        ];
+        KeyTable::new(keys).choosing(self.clues.len(), Msg::Cursor)
+    }
+
+    fn update(&mut self, msg: Msg, session: &Session) -> Effect {
+        let piece = session.piece();
+        match msg {
+            Msg::Left | Msg::Right => self.turn(piece, msg == Msg::Right),
+            Msg::Forget => self.forget(piece),
+            Msg::Sureness => self.doubt(piece),
+            Msg::Take => return Effect::Make(std::mem::take(&mut self.changes)),
+            _ => return Effect::used(step_item(&mut self.cursor, msg, self.clues.len())),
+        }
+        Effect::Stay
+    }
+
+    fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
+        let (piece, theme) = (session.piece(), canvas.theme);
+        let list = |area: Rect| self.list(piece, theme, usize::from(area.width));
+        if inside.width >= WIDE {
+            let (left, right) = beside(inside, inside.width * 2 / 5, 2);
+            canvas.list(left, &list(left));
+            canvas.rows(right, &self.sides(session, theme, right));
+        } else {
+            let rows = list(inside);
+            let (top, rest) = above(inside, LIST.min(rows.len() as u16));
+            canvas.list(top, &rows);
+            canvas.rows(rest, &self.sides(session, theme, rest));
         }
     }
-    out.push(timeline.axis());
-    out
 }
 
 fn row(cells: usize, label: &str, columns: [&str; 2], style: Style) -> Row {

@@ -88,6 +88,15 @@ impl Default for Theme {
     }
 }
 
+/// The theme named; else the usual one, or none at all where colour is not wanted.
+pub fn theme_for(named: Option<&str>, no_colour: bool) -> Theme {
+    match named.and_then(Theme::named) {
+        Some(theme) => theme,
+        None if no_colour => Theme::mono(),
+        None => Theme::default(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::Theme;

@@ -2,24 +2,43 @@
 
 use crate::say::caution;
 use crate::say::headline;
+use crate::screens::kit::canvas::Canvas;
+use crate::screens::kit::rows::{Row, item, paragraph};
+use crate::screens::kit::wrap::fit;
+use crate::screens::state::input::Key;
+use crate::screens::state::keys::usual::{DOWN, UP};
+use crate::screens::state::keys::{Binding, KeyTable, label_of};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::session::Session;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Span;
 
-use super::app::App;
-use super::canvas::{Canvas, Row, item, paragraph};
-use super::keys::label_of;
-use super::msg::Msg;
-use super::wrap::fit;
+const START: Binding = Binding::new(
+    Key::Enter,
+    Msg::Start,
+    "start",
+    "Begin with the setting marked.",
+);
+
+/// The keys of the welcome alone.
+pub fn keys(session: &Session) -> KeyTable {
+    let pages = [
+        Binding::hidden(Key::PageUp, Msg::PageUp),
+        Binding::hidden(Key::PageDown, Msg::PageDown),
+    ];
+    let keys = [UP, DOWN, START].into_iter().chain(pages).collect();
+    KeyTable::new(keys).choosing(session.items(), Msg::Cursor)
+}
 
 /// Draws the welcome.
-pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
+pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
-    let theme = app.theme;
+    let (theme, cursor) = (canvas.theme, session.place().cursor);
     let mut rows = paragraph(headline::THE_JOB, cells, Style::new());
     rows.push(Row::blank());
     rows.push(Row::new("Where was the piece found?", theme.heading));
-    let settings = &app.expert().base.settings;
+    let settings = &session.expert().base.settings;
     for (i, setting) in settings.iter().enumerate() {
         let key = label_of(i).unwrap_or(' ');
         // A second tap on the same setting starts.
@@ -28,19 +47,19 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
                 Span::styled(format!("{key:>2} "), theme.key),
                 Span::raw(fit(&setting.name, cells.saturating_sub(3))),
             ])
-            .click(if i == app.cursor {
+            .click(if i == cursor {
                 Msg::Start
             } else {
                 Msg::Cursor(i)
             })
-            .chosen(i == app.cursor),
+            .chosen(i == cursor),
         );
     }
-    if let Some(setting) = settings.get(app.cursor) {
+    if let Some(setting) = settings.get(cursor) {
         rows.extend(paragraph(&setting.about, cells, theme.quiet));
     }
     // A caution cut short warns of nothing: what does not fit whole stands with the verdict.
-    for caution in caution::cautions(app.expert(), app.piece().evidence()) {
+    for caution in caution::cautions(session.expert(), session.piece().evidence()) {
         let caution = item("! ", &caution, cells, theme.caution);
         if rows.len() + caution.len() <= usize::from(area.height) {
             rows.extend(caution);

@@ -1,117 +1,22 @@
-//! Rows of text with what a click on them means, put on a buffer.
+//! A buffer to draw rows on, which remembers what a click means.
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::{Position, Rect};
+use ratatui::layout::Rect;
 use ratatui::style::Style;
-use ratatui::text::{Line, Span};
+use ratatui::text::Span;
 use ratatui::widgets::{Block, Clear, Widget};
 
-use super::msg::Msg;
+use super::rows::Row;
 use super::theme::Theme;
-use super::wrap::{clean, fit, width, wrap};
+use super::wrap::{clean, fit, width};
 use crate::rulebase::RuleBase;
 use crate::say::glossary::fragments;
+use crate::screens::state::msg::Msg;
+use crate::screens::state::shown::Shown;
 
-/// Where the frame put things.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Shown {
-    /// Later areas lie over earlier ones.
-    hits: Vec<(Rect, Msg)>,
-    /// First item of the page before and after, when a list is shown in pages.
-    pub(super) page_before: Option<usize>,
-    pub(super) page_after: Option<usize>,
-    /// Furthest a long text can be scrolled, and the rows of one page.
-    pub(super) scroll_most: usize,
-    pub(super) scroll_page: usize,
-}
-
-impl Shown {
-    /// What a click here means.
-    pub fn at(&self, position: Position) -> Option<Msg> {
-        let found = self.hits.iter().rev().find(|(r, _)| r.contains(position));
-        found.map(|(_, msg)| *msg)
-    }
-
-    /// Where a message can be clicked; for tests and other backends.
-    pub fn area_of(&self, msg: Msg) -> Option<Rect> {
-        let found = self.hits.iter().rev().find(|(_, m)| *m == msg);
-        found.map(|(area, _)| *area)
-    }
-}
-
-/// One line of a screen.
-#[derive(Clone, Debug, Default)]
-pub struct Row {
-    pub line: Line<'static>,
-    pub msg: Option<Msg>,
-    /// The cursor is here.
-    pub chosen: bool,
-    /// A sentence: trade words in it lead to the glossary.
-    pub prose: bool,
-}
-
-impl Row {
-    pub fn blank() -> Row {
-        Row::default()
-    }
-
-    pub fn new(text: &str, style: Style) -> Row {
-        Row::of(vec![Span::styled(clean(text), style)])
-    }
-
-    pub fn of(spans: Vec<Span<'static>>) -> Row {
-        Row {
-            line: Line::from(spans),
-            ..Row::default()
-        }
-    }
-
-    pub fn click(mut self, msg: Msg) -> Row {
-        self.msg = Some(msg);
-        self
-    }
-
-    pub fn chosen(mut self, chosen: bool) -> Row {
-        self.chosen = chosen;
-        self
-    }
-
-    pub fn prose(mut self) -> Row {
-        self.prose = true;
-        self
-    }
-
-    /// The text without styles.
-    pub fn text(&self) -> String {
-        self.line.spans.iter().map(|s| s.content.as_ref()).collect()
-    }
-}
-
-/// A text wrapped to rows of one style.
-pub fn paragraph(text: &str, cells: usize, style: Style) -> Vec<Row> {
-    wrap(text, cells)
-        .iter()
-        .map(|l| Row::new(l, style))
-        .collect()
-}
-
-/// A text wrapped to rows, with its trade words linked.
-pub fn prose(text: &str, cells: usize, style: Style) -> Vec<Row> {
-    let rows = paragraph(text, cells, style).into_iter();
-    rows.map(Row::prose).collect()
-}
-
-/// A text whose lines after the first stand in by as many cells as the `mark` before the first.
-pub fn item(mark: &str, text: &str, cells: usize, style: Style) -> Vec<Row> {
-    let indent = width(mark);
-    wrap(text, cells.saturating_sub(indent))
-        .iter()
-        .enumerate()
-        .map(|(i, line)| match i {
-            0 => Row::new(&format!("{mark}{line}"), style),
-            _ => Row::new(&format!("{}{line}", " ".repeat(indent)), style),
-        })
-        .collect()
+/// Cells of a line in a long text: a column stays free for the signs that there is more.
+pub fn text_cells(area: Rect) -> usize {
+    usize::from(area.width).saturating_sub(2)
 }
 
 /// The first rows of an area, and the others.
@@ -157,10 +62,7 @@ pub struct Canvas<'a> {
 impl Canvas<'_> {
     /// A click in this area means this.
     pub fn hit(&mut self, area: Rect, msg: Msg) {
-        let area = area.intersection(self.buf.area);
-        if !area.is_empty() {
-            self.shown.hits.push((area, msg));
-        }
+        self.shown.hit(area.intersection(self.buf.area), msg);
     }
 
     /// Draws rows from the top of the area; what does not fit is left out.
@@ -234,6 +136,21 @@ impl Canvas<'_> {
         }
     }
 
+    /// One line that is typed, its end in sight; gives the area below it.
+    pub fn typed_line(&mut self, area: Rect, label: &str, text: &str) -> Rect {
+        let room = usize::from(area.width).saturating_sub(label.chars().count() + 1);
+        let from = text.chars().count().saturating_sub(room);
+        let end: String = text.chars().skip(from).collect();
+        let (line, rest) = above(area, 1);
+        let row = Row::of(vec![
+            Span::styled(label.to_owned(), self.theme.key),
+            Span::styled(clean(&end), self.theme.heading),
+            Span::styled("_", self.theme.key),
+        ]);
+        self.rows(line, &[row]);
+        rest
+    }
+
     /// A horizontal rule with words in it.
     pub fn rule(&mut self, area: Rect, words: &str, style: Style) {
         let cells = usize::from(area.width);
@@ -256,8 +173,7 @@ impl Canvas<'_> {
         let block = Block::bordered().title(Span::styled(title, self.theme.heading));
         let inside = block.inner(area);
         block.render(area, self.buf);
-        // A click inside that hits nothing else does nothing: moving up from the top is that.
-        self.shown.hits.push((area, Msg::Cursor(usize::MAX)));
+        self.hit(area, Msg::Nothing);
         inside
     }
 }

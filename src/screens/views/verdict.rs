@@ -11,12 +11,17 @@ use crate::say::weight;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
-use super::app::App;
 use super::bars;
-use super::canvas::{Canvas, Row, item, paragraph};
-use super::msg::Msg;
 use super::timeline::Timeline;
 use crate::say::account;
+use crate::screens::kit::canvas::{Canvas, text_cells};
+use crate::screens::kit::rows::{Row, item, paragraph};
+use crate::screens::kit::theme::Theme;
+use crate::screens::state::input::Key;
+use crate::screens::state::keys::usual::{DOWN, END, PAGE_DOWN, PAGE_UP, TOP, UP};
+use crate::screens::state::keys::{Binding, KeyTable};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::session::Session;
 
 /// Kinds shown as bars.
 const KINDS: usize = 5;
@@ -24,16 +29,22 @@ const KINDS: usize = 5;
 /// Places shown.
 const FEW: usize = 3;
 
-/// Draws the verdict.
-pub fn draw(app: &App, canvas: &mut Canvas, area: Rect) {
-    // One column stays free for the signs that there is more.
-    let cells = usize::from(area.width).saturating_sub(2).max(1);
-    canvas.scrolled(area, &rows(app, cells), app.scroll);
+const BACK: Binding = Binding::new(Key::Esc, Msg::Look, "back", "Back to the questions.");
+
+/// The keys of the verdict alone.
+pub fn keys() -> KeyTable {
+    KeyTable::new(vec![UP, DOWN, PAGE_UP, PAGE_DOWN, TOP, END, BACK])
 }
 
-pub fn rows(app: &App, cells: usize) -> Vec<Row> {
-    let (expert, theme, text) = (app.expert(), app.theme, Style::new());
-    let piece = app.piece();
+/// Draws the verdict.
+pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
+    let rows = rows(session, canvas.theme, text_cells(area).max(1));
+    canvas.scrolled(area, &rows, session.scroll());
+}
+
+/// The verdict from beginning to end.
+pub fn rows(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
+    let (expert, piece, text) = (session.expert(), session.piece(), Style::new());
     let judgement = piece.judgement();
     let explained = piece.explanation();
     let mut out = Vec::new();
@@ -47,7 +58,8 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     out.extend(paragraph(&headline::headline(piece), cells, theme.band));
     out.push(Row::blank());
     out.extend(bars::kinds(
-        app,
+        piece,
+        theme,
         cells,
         KINDS * if cells < 48 { 2 } else { 1 },
     ));
@@ -56,10 +68,10 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
         out.push(Row::new(&scales::likely(name, *p), text));
     }
     out.push(Row::blank());
-    let timeline = Timeline::new(app, cells);
+    let timeline = Timeline::new(session, theme, cells);
     out.extend(timeline.verdict(4));
     out.push(timeline.axis());
-    out.extend(timeline.eras(usize::MAX));
+    out.extend(timeline.findings(usize::MAX));
     out.push(Row::blank());
     for band in &judgement.bands {
         out.extend(paragraph(&band::band(band), cells, text));
@@ -79,11 +91,10 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
     for line in rarity::rarity(piece) {
         out.extend(paragraph(&line, cells, text));
     }
-    let nothing = Default::default();
-    let (whole, leanings) = app.account.as_ref().unwrap_or(&nothing);
-    parts(&mut out, app, &whole.sides(), cells);
+    let whole = account::account(piece);
+    parts(&mut out, theme, &whole.sides(), cells);
     let steps = &explained.steps;
-    heading(&mut out, app, account::IN_ORDER, steps.len());
+    heading(&mut out, theme, account::IN_ORDER, steps.len());
     for (i, step) in steps.iter().enumerate() {
         let words = format!(
             "{} ({})",
@@ -95,14 +106,15 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
             rows.into_iter()
                 .map(|row| row.prose().click(Msg::GoTo(step.observation.clue))),
         );
-        let leaning = leaning::leaning_of(leanings, &step.observation);
-        if !leaning.is_empty() {
-            out.extend(item("    ", leaning, cells, theme.quiet));
+        let mut leanings = piece.leanings().iter();
+        if let Some(leaning) = leanings.find(|l| l.observation == step.observation) {
+            let words = leaning::leaning(expert, leaning);
+            out.extend(item("    ", &words, cells, theme.quiet));
         }
         let sources = origin::sources_of(expert, &step.observation);
         out.extend(item("    Source: ", &sources, cells, theme.quiet));
     }
-    parts(&mut out, app, &whole.ahead(), cells);
+    parts(&mut out, theme, &whole.ahead(), cells);
     if let Some(stop) = &whole.stop {
         out.push(Row::blank());
         out.extend(paragraph(stop, cells, text));
@@ -115,9 +127,9 @@ pub fn rows(app: &App, cells: usize) -> Vec<Row> {
 }
 
 /// Lists under their headings.
-fn parts(out: &mut Vec<Row>, app: &App, parts: &[(&str, &[String])], cells: usize) {
+fn parts(out: &mut Vec<Row>, theme: Theme, parts: &[(&str, &[String])], cells: usize) {
     for (title, sentences) in parts {
-        heading(out, app, title, sentences.len());
+        heading(out, theme, title, sentences.len());
         for sentence in *sentences {
             let rows = item("· ", sentence, cells, Style::new());
             out.extend(rows.into_iter().map(Row::prose));
@@ -126,9 +138,9 @@ fn parts(out: &mut Vec<Row>, app: &App, parts: &[(&str, &[String])], cells: usiz
 }
 
 /// A heading with a blank row before it, when something follows.
-fn heading(out: &mut Vec<Row>, app: &App, text: &str, items: usize) {
+fn heading(out: &mut Vec<Row>, theme: Theme, text: &str, items: usize) {
     if items > 0 {
         out.push(Row::blank());
-        out.push(Row::new(text, app.theme.heading));
+        out.push(Row::new(text, theme.heading));
     }
 }

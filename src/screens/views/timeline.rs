@@ -5,17 +5,20 @@ use crate::say::band;
 use ratatui::style::Style;
 use ratatui::text::Span;
 
-use super::app::{App, Screen};
-use super::canvas::Row;
-use super::columns::{chances, column, peaks};
-use super::msg::Msg;
-use super::wrap::{fit, pad};
 use crate::core::grid::{Grid, Year};
 use crate::core::interval::Band;
 use crate::core::observation::{Observation, Sure};
+use crate::piece::Piece;
 use crate::say::names::clue_name;
 use crate::say::observation::seen;
 use crate::say::scales::percent;
+use crate::screens::kit::columns::{chances, column, peaks};
+use crate::screens::kit::rows::Row;
+use crate::screens::kit::theme::Theme;
+use crate::screens::kit::wrap::{fit, pad, width};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::place::Screen;
+use crate::screens::state::session::Session;
 
 /// Eighths of a cell, from empty to full.
 const EIGHTHS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
@@ -26,12 +29,12 @@ const SHADES: [char; 4] = [' ', '░', '▒', '▓'];
 /// Steps of the axis, the finest that fits is used.
 const STEPS: [i16; 4] = [20, 50, 100, 200];
 
-/// Region a year and the space after it need.
+/// Cells a year and the space after it need.
 const YEAR_CELLS: usize = 6;
 
 /// Band, middle year and rarity in one line; shorter where there is little room.
-pub fn brief(app: &App, cells: usize) -> String {
-    let judgement = app.piece().judgement();
+pub fn brief(piece: &Piece, cells: usize) -> String {
+    let judgement = piece.judgement();
     let (band, rarity) = (judgement.band(), judgement.rarity.score);
     let share = percent(band.share);
     let long = format!(
@@ -39,7 +42,7 @@ pub fn brief(app: &App, cells: usize) -> String {
         band::years(band.from, band.to),
         judgement.median.0
     );
-    if super::wrap::width(&long) <= cells {
+    if width(&long) <= cells {
         long
     } else {
         format!(
@@ -51,7 +54,11 @@ pub fn brief(app: &App, cells: usize) -> String {
 
 /// Rows of pictures that share an axis: a label in the gutter, then the years.
 pub struct Timeline<'a> {
-    app: &'a App,
+    piece: &'a Piece,
+    theme: Theme,
+    /// Findings at odds with the rest are marked. Not while questions are asked: it would have all
+    /// reasons worked out at every answer.
+    marks_odd: bool,
     cells: usize,
     gutter: usize,
     /// Years of a guess, marked in every picture.
@@ -60,9 +67,11 @@ pub struct Timeline<'a> {
 
 impl<'a> Timeline<'a> {
     /// Pictures `cells` wide with a label before each.
-    pub fn new(app: &'a App, cells: usize) -> Timeline<'a> {
+    pub fn new(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
         Timeline {
-            app,
+            piece: session.piece(),
+            theme,
+            marks_odd: session.screen() == Screen::Verdict,
             cells,
             gutter: (cells * 3 / 10).clamp(11, 40).min(cells / 2),
             guess: None,
@@ -70,10 +79,10 @@ impl<'a> Timeline<'a> {
     }
 
     /// Pictures over the whole width, without labels.
-    pub fn bare(app: &'a App, cells: usize) -> Timeline<'a> {
+    pub fn bare(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
         Timeline {
             gutter: 0,
-            ..Timeline::new(app, cells)
+            ..Timeline::new(session, theme, cells)
         }
     }
 
@@ -87,7 +96,7 @@ impl<'a> Timeline<'a> {
 
     /// The verdict's curve in `height` rows, and its band.
     pub fn verdict(&self, height: usize) -> Vec<Row> {
-        let judgement = self.app.piece().judgement();
+        let judgement = self.piece.judgement();
         let mut out = self.curve("when made", &judgement.years, height);
         let label = format!("{} band", percent(judgement.band().share));
         out.push(self.band(&label, &judgement.band(), judgement.median));
@@ -103,7 +112,7 @@ impl<'a> Timeline<'a> {
                 EIGHTHS[eighths.round().clamp(0.0, 8.0) as usize]
             };
             let text = heights.iter().map(eighth).collect();
-            self.picture(if row == 0 { label } else { "" }, text, self.app.theme.bar)
+            self.picture(if row == 0 { label } else { "" }, text, self.theme.bar)
         };
         (0..height).rev().map(row).collect()
     }
@@ -120,7 +129,7 @@ impl<'a> Timeline<'a> {
             _ => ' ',
         };
         let text = (0..self.columns()).map(sign).collect();
-        self.picture(label, text, self.app.theme.band)
+        self.picture(label, text, self.theme.band)
     }
 
     /// The years guessed, when there is a guess.
@@ -134,7 +143,7 @@ impl<'a> Timeline<'a> {
             _ => ' ',
         };
         let text = (0..self.columns()).map(sign).collect();
-        Some(self.picture(label, text, self.app.theme.caution))
+        Some(self.picture(label, text, self.theme.caution))
     }
 
     /// The years along the foot.
@@ -151,36 +160,36 @@ impl<'a> Timeline<'a> {
                 text = pad(&text, at) + &grid.year(offset).0.to_string();
             }
         }
-        let style = self.app.theme.quiet;
+        let style = self.theme.quiet;
         Row::of(vec![self.label(""), Span::styled(text, style)])
     }
 
     /// The last findings, at most `most` rows, each with the years it speaks for.
-    pub fn eras(&self, most: usize) -> Vec<Row> {
-        let (app, columns) = (self.app, self.columns());
-        let entries = app.piece().evidence().observations();
+    pub fn findings(&self, most: usize) -> Vec<Row> {
+        let (piece, columns) = (self.piece, self.columns());
+        let entries = piece.evidence().observations();
         let mut out = Vec::new();
         let mut left = entries;
         if entries.len() > most && most > 0 {
             left = &entries[entries.len() - (most - 1)..];
             let text = format!("and {} earlier: v shows all", entries.len() - left.len());
-            out.push(Row::new(&fit(&text, self.cells), app.theme.quiet).click(Msg::Verdict));
+            out.push(Row::new(&fit(&text, self.cells), self.theme.quiet).click(Msg::Verdict));
         }
         for entry in left.iter().take(most) {
-            let era = app.piece().eras().iter().find(|(e, _)| e == entry);
+            let era = piece.eras().iter().find(|(e, _)| e == entry);
             let shade = |h: &f64| SHADES[(h * 3.0).round().clamp(0.0, 3.0) as usize];
             let strip = match era {
                 Some((_, era)) => peaks(era, columns).iter().map(shade).collect(),
                 None => " ".repeat(columns),
             };
-            let row = self.picture(&label(app, entry), strip, app.theme.era);
+            let row = self.picture(&self.named(entry), strip, self.theme.era);
             out.push(row.click(Msg::GoTo(entry.clue)));
         }
         out
     }
 
     fn grid(&self) -> &Grid {
-        &self.app.expert().engine.model.grid
+        &self.piece.expert().engine.model.grid
     }
 
     fn columns(&self) -> usize {
@@ -203,7 +212,7 @@ impl<'a> Timeline<'a> {
             0 => String::new(),
             _ => pad(label, self.gutter - 1) + " ",
         };
-        Span::styled(label, self.app.theme.quiet)
+        Span::styled(label, self.theme.quiet)
     }
 
     /// A label and one sign a column. The years of a guess have a line at either end and their own
@@ -215,7 +224,7 @@ impl<'a> Timeline<'a> {
             Some((from, to)) => {
                 let parts: [(usize, usize, Style); 3] = [
                     (0, from, style),
-                    (from, to + 1, style.patch(self.app.theme.caution)),
+                    (from, to + 1, style.patch(self.theme.caution)),
                     (to + 1, usize::MAX, style),
                 ];
                 let signs: Vec<char> = text.chars().collect();
@@ -233,27 +242,20 @@ impl<'a> Timeline<'a> {
         }
         Row::of(spans)
     }
-}
 
-/// What was said, in short; on the verdict `!` before what is at odds with the rest. Not while
-/// questions are asked: it would have all reasons worked out at every answer.
-fn label(app: &App, entry: &Observation) -> String {
-    let odd = app.screen() == Screen::Verdict
-        && app
-            .piece()
-            .at_odds()
-            .iter()
-            .any(|o| o.observation == *entry);
-    let sign = if odd { "! " } else { "" };
-    let sure = entry.clone().sure(Sure::Sure);
-    let said = seen(app.expert(), &sure);
-    let doubt = match entry.sure {
-        Sure::Sure => "",
-        Sure::Unsure => "? ",
-        Sure::Guess => "?? ",
-    };
-    format!(
-        "{sign}{doubt}{}: {said}",
-        clue_name(app.expert(), entry.clue)
-    )
+    /// A finding in short, with signs for doubt and for being at odds with the rest.
+    fn named(&self, entry: &Observation) -> String {
+        let expert = self.piece.expert();
+        let at_odds = || self.piece.at_odds().iter();
+        let odd = self.marks_odd && at_odds().any(|o| o.observation == *entry);
+        let sign = if odd { "! " } else { "" };
+        let doubt = match entry.sure {
+            Sure::Sure => "",
+            Sure::Unsure => "? ",
+            Sure::Guess => "?? ",
+        };
+        let name = clue_name(expert, entry.clue);
+        let finding = seen(expert, &entry.clone().sure(Sure::Sure));
+        format!("{sign}{doubt}{name}: {finding}")
+    }
 }

@@ -2,13 +2,14 @@
 
 use ratatui::text::Span;
 
-use super::app::App;
-use super::canvas::Row;
-use super::wrap::{pad, width};
+use crate::piece::Piece;
 use crate::say::names::kind_name;
 use crate::say::scales::percent;
+use crate::screens::kit::rows::Row;
+use crate::screens::kit::theme::Theme;
+use crate::screens::kit::wrap::{pad, width};
 
-/// Region of the percentage, "under 1 %", and the space before it.
+/// Cells of the percentage, "under 1 %", and the space before it.
 const NUMBER: usize = 10;
 
 /// From this width on a name and its bar stand on one row.
@@ -18,7 +19,7 @@ const ONE_ROW: usize = 48;
 const MOST_NAME: usize = 44;
 
 /// The likeliest kinds with a bar each, in at most `rows` rows of `cells`.
-pub fn kinds(app: &App, cells: usize, rows: usize) -> Vec<Row> {
+pub fn kinds(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row> {
     let one = cells >= ONE_ROW;
     let names = if one {
         (cells / 2).min(MOST_NAME)
@@ -28,40 +29,36 @@ pub fn kinds(app: &App, cells: usize, rows: usize) -> Vec<Row> {
     let room = cells.saturating_sub(NUMBER + if one { names + 1 } else { 0 });
     let most = if one { rows } else { rows / 2 };
     let mut out = Vec::new();
-    for (kind, p) in app.piece().judgement().kinds.iter().take(most) {
-        let name = Span::raw(pad(kind_name(app.expert(), *kind), names));
+    for (kind, p) in piece.judgement().kinds.iter().take(most) {
+        let name = Span::raw(pad(kind_name(piece.expert(), *kind), names));
         let full = ((p * room as f64).round() as usize).min(room);
         let number = Span::raw(right(&percent(*p)));
         if one {
             let bar = format!(" {}{}", "█".repeat(full), "·".repeat(room - full));
-            out.push(Row::of(vec![
-                name,
-                Span::styled(bar, app.theme.bar),
-                number,
-            ]));
+            out.push(Row::of(vec![name, Span::styled(bar, theme.bar), number]));
         } else {
             let bar = format!("{}{}", "█".repeat(full), "·".repeat(room - full));
             out.push(Row::of(vec![name]));
-            out.push(Row::of(vec![Span::styled(bar, app.theme.bar), number]));
+            out.push(Row::of(vec![Span::styled(bar, theme.bar), number]));
         }
     }
     out
 }
 
 /// The likeliest kinds on one row each, for a phone: the number and as much of the name as fits.
-pub fn names(app: &App, cells: usize, rows: usize) -> Vec<Row> {
+pub fn names(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row> {
     let bar_cells = (cells / 8).max(1);
     let name_cells = cells.saturating_sub(NUMBER + 1 + bar_cells);
-    let kinds = app.piece().judgement().kinds.iter().take(rows);
+    let kinds = piece.judgement().kinds.iter().take(rows);
     kinds
         .map(|(kind, p)| {
             let full = ((p * bar_cells as f64).round() as usize).min(bar_cells);
             Row::of(vec![
-                Span::raw(pad(kind_name(app.expert(), *kind), name_cells)),
+                Span::raw(pad(kind_name(piece.expert(), *kind), name_cells)),
                 Span::raw(" "),
                 Span::styled(
                     format!("{}{}", "█".repeat(full), "·".repeat(bar_cells - full)),
-                    app.theme.bar,
+                    theme.bar,
                 ),
                 Span::raw(right(&percent(*p))),
             ])
@@ -70,10 +67,9 @@ pub fn names(app: &App, cells: usize, rows: usize) -> Vec<Row> {
 }
 
 /// The likeliest places in one line; below one in a hundred they are not worth the room.
-pub fn places(app: &App, most: usize) -> String {
-    let base = &app.expert().base;
-    let named: Vec<String> = app
-        .piece()
+pub fn places(piece: &Piece, most: usize) -> String {
+    let base = &piece.expert().base;
+    let named: Vec<String> = piece
         .judgement()
         .places
         .iter()

@@ -6,17 +6,19 @@ use std::ops::Range;
 use ratatui::layout::Rect;
 use ratatui::text::Span;
 
-use super::app::App;
-use super::canvas::{Canvas, Row};
-use super::keys::label_of;
-use super::msg::Msg;
-use super::wrap::{width, wrap};
 use crate::core::grid::ClueId;
+use crate::screens::kit::canvas::Canvas;
+use crate::screens::kit::rows::Row;
+use crate::screens::kit::theme::Theme;
+use crate::screens::kit::wrap::{width, wrap};
+use crate::screens::state::keys::label_of;
+use crate::screens::state::msg::Msg;
+use crate::screens::state::session::Session;
 
-/// Region before the words: the key and a tick at what was said before.
+/// Cells before the words: the key and a tick at the earlier answer.
 const BEFORE: usize = 4;
 
-/// Region between columns.
+/// Cells between columns.
 const GAP: usize = 2;
 
 /// Most columns side by side, and the fewest cells each must have.
@@ -26,7 +28,7 @@ const LEAST_CELLS: usize = 20;
 /// How a list is laid out.
 #[derive(Debug, PartialEq)]
 pub struct Plan {
-    /// Region of one column.
+    /// Cells of one column.
     cells: usize,
     /// Items of each column of each page.
     pages: Vec<Vec<Range<usize>>>,
@@ -70,7 +72,7 @@ fn columns_tried(words: &[String], cells: usize) -> Vec<usize> {
     (1..=COLUMNS).filter(enough).collect()
 }
 
-/// Region of one of `n` columns.
+/// Cells of one of `n` columns.
 fn column(cells: usize, n: usize) -> usize {
     (cells.saturating_sub((n - 1) * GAP) / n).max(1)
 }
@@ -108,21 +110,19 @@ fn lines(words: &str, cells: usize) -> Vec<String> {
 }
 
 /// The words of a clue's findings.
-pub fn words(app: &App, clue: ClueId) -> Vec<String> {
-    let findings = &app.expert().base.clue(clue).findings;
+pub fn words(session: &Session, clue: ClueId) -> Vec<String> {
+    let findings = &session.expert().base.clue(clue).findings;
     findings.iter().map(|f| f.words.clone()).collect()
 }
 
 /// Draws the page of the list that the cursor is on.
-pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
-    let words = words(app, clue);
+pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect, clue: ClueId) {
+    let words = words(session, clue);
     let plan = plan(&words, usize::from(area.width), usize::from(area.height));
-    let said = app
-        .piece()
-        .evidence()
-        .of(clue)
-        .and_then(|e| e.seen.finding());
-    let here = |page: &Vec<Range<usize>>| page.iter().any(|c| c.contains(&app.cursor));
+    let earlier = session.piece().evidence().of(clue);
+    let answered = earlier.and_then(|e| e.seen.finding());
+    let cursor = session.place().cursor;
+    let here = |page: &Vec<Range<usize>>| page.iter().any(|c| c.contains(&cursor));
     let at = plan.pages.iter().position(here).unwrap_or(0);
     let Some(page) = plan.pages.get(at) else {
         return;
@@ -130,8 +130,9 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     for (n, items) in page.iter().enumerate() {
         let mut rows = Vec::new();
         for i in items.clone() {
-            let before = said.is_some_and(|f| usize::from(f.0) == i);
-            rows.extend(item(app, i, &words[i], plan.cells, before));
+            let ticked = answered.is_some_and(|f| usize::from(f.0) == i);
+            let lines = item(i, &words[i], plan.cells, ticked, canvas.theme);
+            rows.extend(lines.into_iter().map(|row| row.chosen(i == cursor)));
         }
         let column = Rect {
             x: area.x + (n * (plan.cells + GAP)) as u16,
@@ -145,22 +146,22 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     }
 }
 
-fn item(app: &App, i: usize, words: &str, cells: usize, before: bool) -> Vec<Row> {
+fn item(i: usize, words: &str, cells: usize, ticked: bool, theme: Theme) -> Vec<Row> {
     let key = label_of(i).unwrap_or(' ');
-    let tick = if before { "✓" } else { " " };
+    let tick = if ticked { "✓" } else { " " };
     lines(words, cells)
         .into_iter()
         .enumerate()
         .map(|(n, line)| {
             let row = if n == 0 {
                 Row::of(vec![
-                    Span::styled(format!("{key:>2}"), app.theme.key),
+                    Span::styled(format!("{key:>2}"), theme.key),
                     Span::raw(format!("{tick} {line}")),
                 ])
             } else {
                 Row::of(vec![Span::raw(" ".repeat(BEFORE) + &line)])
             };
-            row.click(Msg::Choose(i)).chosen(i == app.cursor)
+            row.click(Msg::Choose(i))
         })
         .collect()
 }

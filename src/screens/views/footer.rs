@@ -3,18 +3,19 @@
 use ratatui::layout::Rect;
 use ratatui::text::Span;
 
-use super::canvas::{Canvas, Row};
-use super::keys::Binding;
-use super::wrap::width;
+use crate::screens::kit::canvas::Canvas;
+use crate::screens::kit::rows::Row;
+use crate::screens::kit::wrap::width;
+use crate::screens::state::keys::{Binding, KeyTable};
 
-/// Region between two keys.
+/// Cells between two keys.
 const GAP: usize = 2;
 
 /// Keys by row: (first cell, binding).
-pub fn layout(bindings: &[Binding], cells: usize) -> Vec<Vec<(usize, Binding)>> {
+pub fn layout(keys: &KeyTable, cells: usize) -> Vec<Vec<(usize, Binding)>> {
     let mut rows: Vec<Vec<(usize, Binding)>> = vec![Vec::new()];
     let mut x = 0;
-    for binding in bindings {
+    for binding in keys.listed() {
         let needed = width(&words(binding));
         if x > 0 && x + needed > cells {
             rows.push(Vec::new());

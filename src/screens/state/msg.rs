@@ -2,6 +2,8 @@
 
 use crate::core::grid::ClueId;
 
+/// A key or a click in terms of what it asks for. Whatever has the keys takes of these what it
+/// can use.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Msg {
     /// Moves in whatever list or text is on top.
@@ -22,6 +24,10 @@ pub enum Msg {
     Take,
     Type(char),
     Erase,
+    /// The next field of a form; from the mark, the diamond.
+    Next,
+    /// A field of the form on top.
+    Field(usize),
     /// Begins with the setting under the cursor.
     Start,
     Undo,
@@ -32,30 +38,18 @@ pub enum Msg {
     /// Makes the best look left although it is worth little.
     GoOn,
     GoTo(ClueId),
-    Why,
-    Jump,
-    Setting,
-    Notes,
-    Mark,
-    /// The next field of a form; from the mark, the diamond.
-    Next,
-    /// A field of the diamond.
-    Field(usize),
-    /// A date or kind somebody claims.
-    Ticket,
-    WhatIf,
-    /// The glossary, and one word of it.
-    Words,
+    /// Opens the popup of this letter.
+    Open(char),
+    /// Explains one word of the glossary.
     Word(usize),
-    Help,
     Verdict,
     /// Back to the questions.
     Look,
     NewPiece,
     /// Closes the popup on top.
     Close,
-    /// Leaves, after a question when findings would be lost.
-    Quit,
     /// Leaves at once.
     Leave,
+    /// A click that hits nothing.
+    Nothing,
 }

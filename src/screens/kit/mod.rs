@@ -1,0 +1,15 @@
+//! What everything is drawn with; nothing here knows the screens or what lies on the table.
+//!
+//! | file | what |
+//! |---|---|
+//! | `theme` | roles and their styles |
+//! | `wrap` | text to lines, measured in cells |
+//! | `rows` | rows of text with what a click on them means |
+//! | `canvas` | a buffer rows are put on |
+//! | `columns` | years to columns of a picture |
+
+pub(super) mod canvas;
+pub(super) mod columns;
+pub(super) mod rows;
+pub mod theme;
+pub(super) mod wrap;

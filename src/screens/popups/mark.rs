@@ -1,0 +1,115 @@
+//! What stands on the back, typed and turned into findings, each shown for a yes.
+
+use ratatui::layout::Rect;
+
+use super::diamond::Diamond;
+use super::popup::{Effect, Opening, Popup};
+use crate::piece::reading::{self, MarkHeard};
+use crate::screens::kit::canvas::{Canvas, text_cells};
+use crate::screens::kit::rows::{Row, paragraph};
+use crate::screens::kit::theme::Theme;
+use crate::screens::state::input::Key;
+use crate::screens::state::keys::usual::{
+    CLOSE, DOWN, ERASE, PAGE_DOWN, PAGE_UP, RIGHT, UP, enter,
+};
+use crate::screens::state::keys::{Binding, KeyTable, Writes};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::orders::Order;
+use crate::screens::state::place::Screen;
+use crate::screens::state::position::step_rows;
+use crate::screens::state::session::Session;
+use crate::screens::state::typed_line::TypedLine;
+use crate::screens::views::decoded_mark;
+
+pub const OPENING: Opening = Opening {
+    order: Order::opening('m', "Type what can be read on the back.", |session| {
+        (session.screen() == Screen::Look).then_some("mark")
+    }),
+    open: |session, _| Effect::open(Mark::new(session)),
+};
+
+const DIAMOND: Binding = Binding::new(
+    Key::Tab,
+    Msg::Next,
+    "diamond",
+    "Type into a registration diamond.",
+);
+
+/// The mark as typed, and what it says.
+#[derive(Debug)]
+pub struct Mark {
+    line: TypedLine,
+    /// Nothing else stands there, so words that are not there speak too.
+    whole: bool,
+    reading: MarkHeard,
+    scroll: usize,
+}
+
+impl Mark {
+    fn new(session: &Session) -> Mark {
+        Mark {
+            line: TypedLine::default(),
+            whole: false,
+            reading: reading::mark(session.expert(), "", false),
+            scroll: 0,
+        }
+    }
+
+    fn read(&mut self, session: &Session) {
+        self.reading = reading::mark(session.expert(), self.line.text(), self.whole);
+    }
+
+    fn rows(&self, session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
+        let hint = "What can be read: ? for a letter you can't read, / for a new line. Tab opens a registration diamond to type into.";
+        let mut out = paragraph(hint, cells, theme.quiet);
+        let typed = format!("{}_", self.line.text());
+        out.extend(paragraph(&typed, cells, theme.chosen));
+        let more = match self.whole {
+            true => {
+                "Nothing else stands there: words that are missing speak too. (→ takes it back)"
+            }
+            false => "There may be more that can't be read. (→ if nothing else stands there)",
+        };
+        let more = paragraph(more, cells, theme.quiet).into_iter();
+        out.extend(more.map(|row| row.click(Msg::Right)));
+        let decoded = decoded_mark::rows(session.expert(), &self.reading, theme, cells);
+        out.extend(decoded);
+        out
+    }
+}
+
+impl Popup for Mark {
+    fn title(&self) -> &'static str {
+        "Read the back"
+    }
+
+    fn keys(&self, _: &Session) -> KeyTable {
+        let take = enter("take", "Take these findings.");
+        let whole = RIGHT.labelled("whole or not");
+        let moves = [UP, DOWN, PAGE_UP, PAGE_DOWN];
+        let keys = [take, DIAMOND, whole, ERASE].into_iter().chain(moves);
+        KeyTable::new(keys.chain([CLOSE]).collect()).writing(Writes::Text)
+    }
+
+    fn update(&mut self, msg: Msg, session: &Session) -> Effect {
+        match msg {
+            Msg::Take => return Effect::Take(self.reading.entries.clone()),
+            Msg::Next => return Effect::open(Diamond::default()),
+            Msg::Right => {
+                self.whole = !self.whole;
+                self.read(session);
+            }
+            _ if self.line.edit(msg) => {
+                self.read(session);
+                self.scroll = 0;
+            }
+            _ => return Effect::used(step_rows(&mut self.scroll, msg, session.shown())),
+        }
+        Effect::Stay
+    }
+
+    fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
+        let rows = self.rows(session, canvas.theme, text_cells(inside));
+        canvas.scrolled(inside, &rows, self.scroll);
+    }
+}

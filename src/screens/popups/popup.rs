@@ -1,0 +1,83 @@
+//! What a popup is: it knows the session, which it never changes, and says what is to be done in
+//! effects, which the app carries out.
+
+use std::any::Any;
+use std::fmt::Debug;
+
+use ratatui::layout::Rect;
+
+use crate::core::grid::ClueId;
+use crate::core::observation::Observation;
+use crate::piece::trial::Change;
+use crate::screens::kit::canvas::Canvas;
+use crate::screens::state::keys::{Binding, KeyTable};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::orders::Order;
+use crate::screens::state::session::Session;
+
+/// What opens over a screen; the one on top has the keys.
+///
+/// Whatever is shown is worked out when the popup is opened and in `update`: `draw` only reads.
+pub trait Popup: Debug + Any {
+    /// Words in the frame.
+    fn title(&self) -> &'static str;
+
+    /// Every key that works while the popup is on top.
+    fn keys(&self, session: &Session) -> KeyTable;
+
+    /// Takes a message and says what is to be done.
+    fn update(&mut self, msg: Msg, session: &Session) -> Effect;
+
+    /// Draws what stands in the frame.
+    fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect);
+
+    /// Rows of the frame in the middle of the screen; `None` = all there are.
+    fn height(&self) -> Option<u16> {
+        None
+    }
+}
+
+/// What is to be done after a message, as plain data.
+#[derive(Debug)]
+pub enum Effect {
+    /// Nothing more: what had to change has changed in the popup.
+    Stay,
+    /// The popup has no use for the message. Words are explained, popups opened and closed from
+    /// anywhere; all else is dropped.
+    Pass,
+    /// Another popup on top.
+    Open(Box<dyn Popup>),
+    /// Closes, and has the message carried out by the screen below.
+    Below(Msg),
+    /// Closes all and asks this clue.
+    GoTo(ClueId),
+    /// Closes all and takes these observations.
+    Take(Vec<Observation>),
+    /// Closes all and makes these changes.
+    Make(Vec<Change>),
+    /// Closes, and changes where the piece was found.
+    SetSetting(usize),
+    /// Says something below the screen.
+    Notify(String),
+    /// Leaves at once.
+    Leave,
+}
+
+impl Effect {
+    /// This popup on top.
+    pub fn open(popup: impl Popup) -> Effect {
+        Effect::Open(Box::new(popup))
+    }
+
+    /// `Stay` for a message that was used, else `Pass`.
+    pub fn used(used: bool) -> Effect {
+        if used { Effect::Stay } else { Effect::Pass }
+    }
+}
+
+/// A letter of the screens that opens something.
+pub struct Opening {
+    pub order: Order,
+    /// From the session and the keys of the screen below.
+    pub open: fn(&Session, &[Binding]) -> Effect,
+}

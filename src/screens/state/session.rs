@@ -1,0 +1,190 @@
+//! The piece on the table, where the person is, and the one stack that undo goes back on.
+//!
+//! A piece keeps all that follows from it, so nothing that follows is kept here: going back is
+//! taking the piece and the place from the stack.
+
+use std::sync::Arc;
+
+use super::msg::Msg;
+use super::place::{Place, Screen};
+use super::position::{step_item, step_rows};
+use super::shown::Shown;
+use crate::core::grid::ClueId;
+use crate::core::observation::Observed;
+use crate::piece::Piece;
+use crate::piece::expert::Expert;
+
+/// Figures of a year.
+const YEAR_FIGURES: usize = 4;
+
+/// What the screens know, but for what is open over them.
+#[derive(Debug)]
+pub struct Session {
+    screen: Screen,
+    pub(super) piece: Piece,
+    pub(super) place: Place,
+    /// The piece before each change, and where it was changed from.
+    pub(super) earlier: Vec<(Piece, Place)>,
+    /// First line shown of the verdict.
+    scroll: usize,
+    notice: String,
+    shown: Shown,
+}
+
+impl Session {
+    /// The welcome, with the first setting marked.
+    pub fn new(expert: Arc<Expert>) -> Session {
+        Session {
+            screen: Screen::Welcome,
+            piece: Piece::unseen(expert, 0),
+            place: Place::default(),
+            earlier: Vec::new(),
+            scroll: 0,
+            notice: String::new(),
+            shown: Shown::default(),
+        }
+    }
+
+    /// What fills the window.
+    pub fn screen(&self) -> Screen {
+        self.screen
+    }
+
+    /// The piece on the table.
+    pub fn piece(&self) -> &Piece {
+        &self.piece
+    }
+
+    /// The rule base and engine.
+    pub fn expert(&self) -> &Arc<Expert> {
+        self.piece.expert()
+    }
+
+    /// Where the person is on the screens that ask.
+    pub fn place(&self) -> &Place {
+        &self.place
+    }
+
+    /// First line shown of the verdict.
+    pub fn scroll(&self) -> usize {
+        self.scroll
+    }
+
+    /// What is said after the last message; empty when nothing is.
+    pub fn notice(&self) -> &str {
+        &self.notice
+    }
+
+    /// Where the last frame put things.
+    pub fn shown(&self) -> &Shown {
+        &self.shown
+    }
+
+    /// The clue being asked: one gone to, or the best next look; `None` when it is time to stop.
+    pub fn clue(&self) -> Option<ClueId> {
+        let best = || self.piece.advice().next().map(|look| look.clue);
+        self.place.gone_to.or_else(best)
+    }
+
+    /// True when a year is asked for and figures write it.
+    pub fn asks_year(&self) -> bool {
+        let dated = |clue| self.expert().base.clue(clue).dated.is_some();
+        self.screen == Screen::Look && self.clue().is_some_and(dated)
+    }
+
+    /// Number of items of the screen's list; 0 where there is none.
+    pub fn items(&self) -> usize {
+        let base = &self.expert().base;
+        match self.screen {
+            Screen::Welcome => base.settings.len(),
+            Screen::Look => self.clue().map_or(0, |c| base.clue(c).findings.len()),
+            Screen::Verdict => 0,
+        }
+    }
+
+    /// Works out what the screen shows of the piece, which keeps it: drawing only reads.
+    pub(in crate::screens) fn work_out(&self) {
+        if self.screen == Screen::Welcome {
+            return;
+        }
+        self.clue();
+        self.piece.eras();
+        // The reasons only where they are read: they would make every answer wait.
+        if self.screen == Screen::Verdict {
+            self.piece.advice();
+            self.piece.explanation();
+            self.piece.at_odds();
+            self.piece.leanings();
+            self.piece.turning_points();
+        }
+    }
+
+    /// Remembers where the frame put things.
+    pub(in crate::screens) fn keep_shown(&mut self, shown: Shown) {
+        self.shown = shown;
+    }
+
+    /// Says something; until the next message.
+    pub(in crate::screens) fn notify(&mut self, notice: impl Into<String>) {
+        self.notice = notice.into();
+    }
+
+    /// A move in the screen's list or long text.
+    pub(in crate::screens) fn step(&mut self, msg: Msg) {
+        if self.screen == Screen::Verdict {
+            step_rows(&mut self.scroll, msg, &self.shown);
+            return;
+        }
+        // Findings that are shown in pages are turned page by page.
+        let page = match msg {
+            Msg::PageUp => self.shown.page_before,
+            Msg::PageDown => self.shown.page_after,
+            _ => None,
+        };
+        let msg = page.map_or(msg, Msg::Cursor);
+        let items = self.items();
+        step_item(&mut self.place.cursor, msg, items);
+    }
+
+    /// Writes a figure of the year asked for.
+    pub(in crate::screens) fn type_figure(&mut self, c: char) {
+        if c.is_ascii_digit() && self.place.year.len() < YEAR_FIGURES {
+            self.place.year.push(c);
+        }
+    }
+
+    /// Erases the last figure of the year.
+    pub(in crate::screens) fn erase_figure(&mut self) {
+        self.place.year.pop();
+    }
+
+    /// Sure, unsure or a guess.
+    pub(in crate::screens) fn next_sureness(&mut self) {
+        self.place.sure = self.place.sure.next();
+    }
+
+    /// To the questions: to this clue, or to the best next look.
+    pub(in crate::screens) fn look(&mut self, clue: Option<ClueId>) {
+        self.screen = Screen::Look;
+        self.ask(clue);
+    }
+
+    /// To the beginning of the verdict.
+    pub(in crate::screens) fn judge(&mut self) {
+        self.screen = Screen::Verdict;
+        self.scroll = 0;
+    }
+
+    /// Asks this clue, or the best next look, with the cursor on its earlier answer.
+    pub(super) fn ask(&mut self, clue: Option<ClueId>) {
+        self.place.gone_to = clue;
+        self.place.cursor = 0;
+        self.place.year.clear();
+        let earlier = self.clue().and_then(|clue| self.piece.evidence().of(clue));
+        match earlier.map(|e| &e.seen) {
+            Some(Observed::Finding(f)) => self.place.cursor = usize::from(f.0),
+            Some(Observed::Year(y)) => self.place.year = y.0.to_string(),
+            Some(Observed::Soft(_) | Observed::CantTell) | None => {}
+        }
+    }
+}

@@ -1,0 +1,43 @@
+//! The line above every screen, and what is said after the last message.
+
+use ratatui::layout::Rect;
+
+use crate::screens::kit::canvas::Canvas;
+use crate::screens::kit::rows::{Row, paragraph};
+use crate::screens::kit::theme::Theme;
+use crate::screens::state::msg::Msg;
+use crate::screens::state::place::Screen;
+use crate::screens::state::session::Session;
+
+/// Most rows of what is said after a message.
+const NOTICE_ROWS: usize = 3;
+
+/// Draws the line: the setting, and how much has been seen so far.
+pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
+    let piece = session.piece();
+    let setting = &session.expert().base.settings[piece.setting()].name;
+    let seen = match piece.evidence().observations().len() {
+        0 => "nothing seen yet".to_owned(),
+        1 => "1 finding".to_owned(),
+        n => format!("{n} findings"),
+    };
+    let words = match session.screen() {
+        Screen::Welcome => "printseam".to_owned(),
+        Screen::Look => format!("printseam: {setting}, {seen}"),
+        Screen::Verdict => format!("Verdict: {setting}, {seen}"),
+    };
+    canvas.rule(area, &words, canvas.theme.heading);
+}
+
+/// What is said after the last message, in few rows: all findings stand in the list of clues.
+pub fn notice(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
+    if session.notice().is_empty() {
+        return Vec::new();
+    }
+    let mut rows = paragraph(session.notice(), cells, theme.caution);
+    if rows.len() > NOTICE_ROWS {
+        rows.truncate(NOTICE_ROWS - 1);
+        rows.push(Row::new("and more: j shows all", theme.caution).click(Msg::Open('j')));
+    }
+    rows
+}

@@ -1,0 +1,249 @@
+//! One question at a time, the verdict always in sight.
+
+use crate::say::headline;
+use crate::say::look;
+use ratatui::layout::Rect;
+
+use super::timeline::{self, Timeline};
+use super::{bars, findings};
+use crate::core::grid::ClueId;
+use crate::core::model::Station;
+use crate::core::observation::Sure;
+use crate::core::question::seconds;
+use crate::rulebase::definitions::{Clue, Tool};
+use crate::screens::kit::canvas::{Canvas, above, beside};
+use crate::screens::kit::rows::{Row, paragraph, prose};
+use crate::screens::state::input::Key;
+use crate::screens::state::keys::usual::{DOWN, UP, enter};
+use crate::screens::state::keys::{Binding, KeyTable, Writes};
+use crate::screens::state::msg::Msg;
+use crate::screens::state::session::Session;
+
+/// From this width on the question stands beside the kinds, and the years below both.
+const WIDE: u16 = 76;
+
+/// Rows from which the years get more room.
+const ROOMY: u16 = 30;
+
+/// Rows from which a narrow window shows the findings with their eras.
+const TALL: u16 = 24;
+
+/// Stations in the order a hand would follow.
+pub const STATIONS: [(Station, &str); 6] = [
+    (Station::Front, "front"),
+    (Station::Shape, "shape"),
+    (Station::Back, "back"),
+    (Station::Mark, "mark"),
+    (Station::Glaze, "glaze"),
+    (Station::Loupe, "loupe"),
+];
+
+/// What a station is called.
+pub fn station_name(station: Station) -> &'static str {
+    let found = STATIONS.iter().find(|(s, _)| *s == station);
+    found.map_or("", |(_, name)| name)
+}
+
+/// The keys of the questions alone.
+pub fn keys(session: &Session) -> KeyTable {
+    if session.clue().is_none() {
+        let mut keys = vec![enter("see the verdict", "See the whole verdict.")];
+        if !session.piece().advice().looks.is_empty() {
+            let help = "Make the best look left, though it is worth little.";
+            keys.push(Binding::new(Key::Char('o'), Msg::GoOn, "go on", help));
+        }
+        return KeyTable::new(keys);
+    }
+    if session.asks_year() {
+        let help = "Erase the last figure.";
+        let erase = Binding::new(Key::Backspace, Msg::Erase, "erase", help);
+        let keys = vec![enter("accept", "Accept the year typed."), erase];
+        return KeyTable::new(keys).writing(Writes::Figures);
+    }
+    // The line below a list in pages says which keys turn them.
+    let keys = vec![
+        UP,
+        DOWN,
+        enter("choose", "Choose the finding marked."),
+        Binding::hidden(Key::PageUp, Msg::PageUp),
+        Binding::hidden(Key::PageDown, Msg::PageDown),
+    ];
+    KeyTable::new(keys).choosing(session.items(), Msg::Choose)
+}
+
+/// Draws the question and what is known so far.
+pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
+    if area.width >= WIDE {
+        wide(session, canvas, area);
+    } else {
+        narrow(session, canvas, area);
+    }
+}
+
+fn wide(session: &Session, canvas: &mut Canvas, area: Rect) {
+    let (curve, most) = if area.height >= ROOMY { (6, 9) } else { (3, 3) };
+    let eras = session.piece().evidence().observations().len().min(most);
+    // Rule, curve, band, axis, eras.
+    let strip = (1 + curve + 2 + eras) as u16;
+    let (top, bottom) = above(area, area.height.saturating_sub(strip));
+    let (left, right) = beside(top, area.width * 11 / 20, 2);
+    question(session, canvas, left);
+    kinds(session, canvas, right);
+
+    let cells = usize::from(area.width);
+    let (rule, rest) = above(bottom, 1);
+    canvas.rule(
+        rule,
+        &timeline::brief(session.piece(), cells - 4),
+        canvas.theme.band,
+    );
+    canvas.hit(rule, Msg::Verdict);
+    let timeline = Timeline::new(session, canvas.theme, cells);
+    let mut rows = timeline.verdict(curve);
+    rows.push(timeline.axis());
+    rows.extend(timeline.findings(eras));
+    canvas.rows(rest, &rows);
+}
+
+/// A phone: the verdict above, the question below it where the thumb is.
+fn narrow(session: &Session, canvas: &mut Canvas, area: Rect) {
+    let cells = usize::from(area.width);
+    let tall = area.height >= TALL;
+    let mut rows = bars::names(
+        session.piece(),
+        canvas.theme,
+        cells,
+        if tall { 3 } else { 2 },
+    );
+    rows.push(
+        Row::new(&timeline::brief(session.piece(), cells), canvas.theme.band).click(Msg::Verdict),
+    );
+    if tall {
+        let timeline = Timeline::new(session, canvas.theme, cells);
+        rows.extend(timeline.verdict(2));
+        rows.push(timeline.axis());
+        rows.extend(timeline.findings(usize::from(area.height / 6)));
+    } else {
+        rows.extend(Timeline::bare(session, canvas.theme, cells).verdict(1));
+    }
+    let (top, rest) = above(area, rows.len() as u16);
+    canvas.rows(top, &rows);
+    question(session, canvas, rest);
+}
+
+fn kinds(session: &Session, canvas: &mut Canvas, area: Rect) {
+    let cells = usize::from(area.width);
+    let places = paragraph(&bars::places(session.piece(), 3), cells, canvas.theme.quiet);
+    let free = usize::from(area.height).saturating_sub(places.len() + 1);
+    let mut rows = vec![Row::new("How decorated", canvas.theme.heading)];
+    rows.extend(bars::kinds(
+        session.piece(),
+        canvas.theme,
+        cells,
+        free.min(12),
+    ));
+    rows.extend(places);
+    canvas.rows(area, &rows);
+}
+
+fn question(session: &Session, canvas: &mut Canvas, area: Rect) {
+    match session.clue() {
+        Some(clue) => ask(session, canvas, area, clue),
+        None => stopped(session, canvas, area),
+    }
+}
+
+fn ask(session: &Session, canvas: &mut Canvas, area: Rect, clue: ClueId) {
+    let (cells, height) = (usize::from(area.width), usize::from(area.height));
+    let rules = session.expert().base.clue(clue);
+    let quiet = canvas.theme.quiet;
+    let mut rows = prose(&rules.question, cells, canvas.theme.heading);
+    let mut last = Vec::new();
+    if session.place().sure != Sure::Sure {
+        let text = match session.place().sure {
+            Sure::Guess => "The next answer counts as a guess.",
+            _ => "The next answer counts as unsure.",
+        };
+        last = paragraph(text, cells, canvas.theme.caution);
+    }
+    let words = findings::words(session, clue);
+    let (all, least) = match rules.dated {
+        Some(_) => (2, 2),
+        None => findings::rows_wanted(&words, cells),
+    };
+    // How to look gives way to the findings: all rows but one when they need pages anyway. What it
+    // tells gives way to both.
+    let taken = rows.len() + last.len();
+    let whole = least + taken <= height;
+    let wanted = match whole {
+        true => least,
+        false => height.saturating_sub(taken + 1),
+    };
+    let free = height.saturating_sub(taken + wanted);
+    let how = format!("{} ({})", rules.look, effort(session, clue, rules));
+    let mut help = prose(&how, cells, quiet);
+    if help.len() > free {
+        help.truncate(free);
+        if let Some(row) = help.last_mut() {
+            *row = Row::new("? shows how to look", canvas.theme.key).click(Msg::Open('?'));
+        }
+    }
+    let tells = prose(&rules.tells, cells, quiet);
+    if taken + help.len() + tells.len() + all <= height {
+        help.extend(tells);
+    }
+    rows.extend(help);
+    rows.extend(last);
+    let (top, rest) = above(area, rows.len() as u16);
+    canvas.rows(top, &rows);
+    if rules.dated.is_some() {
+        let text = format!("Type the year: {}_", session.place().year);
+        canvas.rows(rest, &[Row::new(&text, canvas.theme.chosen)]);
+    } else {
+        findings::draw(session, canvas, rest, clue);
+    }
+}
+
+/// Station, tools and time of a look.
+fn effort(session: &Session, clue: ClueId, rules: &Clue) -> String {
+    let tools: Vec<&str> = rules.tools.iter().map(tool_name).collect();
+    let looked_up = session.expert().engine.model.clue(clue);
+    format!(
+        "{}; {}; about {:.0} seconds",
+        station_name(rules.station),
+        tools.join(", "),
+        seconds(looked_up, session.piece().station())
+    )
+}
+
+fn tool_name(tool: &Tool) -> &'static str {
+    match tool {
+        Tool::Eye => "eye",
+        Tool::Loupe => "loupe",
+        Tool::Torch => "torch",
+        Tool::Fingernail => "fingernail",
+        Tool::UvLamp => "UV lamp",
+        Tool::Ruler => "ruler",
+    }
+}
+
+/// Nothing left that repays a look: why, and the verdict proposed.
+fn stopped(session: &Session, canvas: &mut Canvas, area: Rect) {
+    let cells = usize::from(area.width);
+    let piece = session.piece();
+    let mut rows = Vec::new();
+    if let Some(reason) = piece.advice().stop {
+        let text = format!("Enough seen: {}.", look::stop(reason));
+        rows.extend(paragraph(&text, cells, canvas.theme.heading));
+        rows.push(Row::blank());
+    }
+    let headline = headline::headline(piece);
+    rows.extend(paragraph(&headline, cells, canvas.theme.band));
+    rows.push(Row::blank());
+    rows.push(Row::new("Enter  see the whole verdict", canvas.theme.key).click(Msg::Take));
+    if !piece.advice().looks.is_empty() {
+        rows.push(Row::new("o      go on looking all the same", canvas.theme.key).click(Msg::GoOn));
+    }
+    rows.push(Row::new("j      go to any clue", canvas.theme.key).click(Msg::Open('j')));
+    canvas.rows(area, &rows);
+}
