@@ -11,7 +11,7 @@ use std::io::{BufRead, Write};
 use anyhow::{Context, Result, bail};
 
 use super::args::AskArgs;
-use super::{Outcome, expert, setting};
+use super::outcome::{Outcome, expert, setting};
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Observation;
 use crate::piece::{Piece, notation};

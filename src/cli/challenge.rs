@@ -5,8 +5,8 @@ use std::io::Write;
 use anyhow::{Result, anyhow};
 
 use super::args::ChallengeArgs;
-use super::judge::{Told, read_sighting};
-use super::{Outcome, expert};
+use super::outcome::{Outcome, expert};
+use super::told::{Told, read_sighting};
 use crate::claim::{Claim, challenge, read};
 use crate::piece::expert::Expert;
 use crate::piece::sighting_file::Sighting;

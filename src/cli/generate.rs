@@ -7,8 +7,8 @@ use clap::{Command, CommandFactory};
 use clap_complete::Shell;
 use clap_mangen::Man;
 
-use super::Outcome;
 use super::args::{GenerateArgs, Generated, Line};
+use super::outcome::Outcome;
 
 /// Writes what was asked for.
 pub fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Outcome> {

@@ -5,7 +5,7 @@ use std::io::Write;
 use anyhow::Result;
 
 use super::args::{MarkArgs, RegisteredArgs};
-use super::{Outcome, expert};
+use super::outcome::{Outcome, expert};
 use crate::registry::{diamond, numbers};
 use crate::report;
 use crate::setup::Setup;

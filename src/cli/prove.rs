@@ -5,7 +5,7 @@ use std::io::{IsTerminal, Write};
 use anyhow::{Result, anyhow};
 
 use super::args::ProveArgs;
-use super::{Outcome, expert, setting};
+use super::outcome::{Outcome, expert, setting};
 use crate::prove::{self, Parts};
 use crate::setup::{Setup, read_table};
 

@@ -5,7 +5,7 @@ use std::io::Write;
 use anyhow::{Result, bail};
 
 use super::args::{RulesArgs, RulesCommand};
-use super::{Outcome, expert, lines};
+use super::outcome::{Outcome, expert, lines};
 use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
 use crate::rulebase::definitions::{Clue, Frequency};

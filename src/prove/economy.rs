@@ -5,10 +5,9 @@
 //! leading kind of the full evidence has its probability to 5 points and the median its year to 5,
 //! and both stay so to the end. First near = the same, but it may be lost again later.
 
-use super::Progress;
 use super::cases::Known;
 use super::measures::{mean, median};
-use super::ordered;
+use super::ordered::{self, Progress};
 use crate::core::grid::ClueId;
 use crate::core::interval::quantile;
 use crate::core::model::{Gate, Station};

@@ -9,12 +9,11 @@
 
 use std::collections::BTreeMap;
 
-use super::Progress;
 use super::cases::Known;
 use super::family_split::FamilySplit;
 use super::judge::{Judged, log_date, log_kind};
 use super::measures::{Measures, mean};
-use super::ordered;
+use super::ordered::{self, Progress};
 use crate::piece::expert::Expert;
 
 /// Folds of the cross-validation (common practice, no source).

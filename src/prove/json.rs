@@ -2,11 +2,11 @@
 
 use serde_json::{Value, json};
 
-use super::Report;
 use super::economy::{Cost, Economy};
 use super::fit::Fit;
 use super::judge::Judged;
 use super::measures::{BANDS, Measures};
+use super::proof::Report;
 use super::text::reason;
 use super::text_parts::{finding_name, order_name};
 use crate::core::grid::KindId;

@@ -2,7 +2,8 @@
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use super::Progress;
+/// Told (what is being done, how many are done, of how many), from any thread.
+pub type Progress<'a> = &'a (dyn Fn(&str, usize, usize) + Sync);
 
 /// Maps every item.
 #[cfg(feature = "terminal")]

@@ -1,8 +1,9 @@
 //! The main report as plain text, under 80 columns.
 
-use super::Report;
+use super::figures::{score, share, signed};
 use super::left_out::Worst;
 use super::measures::Measures;
+use super::proof::Report;
 use super::text_parts;
 use crate::piece::expert::Expert;
 use crate::say::names;
@@ -173,18 +174,6 @@ fn wrapped(sentence: &str) -> String {
     out + &line + "\n"
 }
 
-pub(super) fn share(x: Option<f64>) -> String {
-    x.map_or("–".to_owned(), |x| format!("{:.0} %", 100.0 * x))
-}
-
 pub(super) fn years(x: Option<f64>) -> String {
     x.map_or("–".to_owned(), |x| format!("{x:.1}"))
-}
-
-pub(super) fn signed(x: Option<f64>) -> String {
-    x.map_or("–".to_owned(), |x| format!("{x:+.1}"))
-}
-
-pub(super) fn score(x: Option<f64>) -> String {
-    x.map_or("–".to_owned(), |x| format!("{x:.3}"))
 }

@@ -1,10 +1,10 @@
 //! The parts of the text report that are shown only when asked for.
 
-use super::Report;
 use super::economy::{Economy, Line, Order};
+use super::figures::{score, share, signed};
 use super::fit::{Fit, LEAST_CASES};
 use super::left_out::ClueRow;
-use super::text::{score, share, signed};
+use super::proof::Report;
 use crate::core::observation::Observed;
 use crate::piece::expert::Expert;
 

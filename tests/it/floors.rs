@@ -1,167 +1,263 @@
-//! Imports only go down. A rule that is only written in prose erodes.
+//! Imports only go down, and no files import each other in a circle. A rule that is only written
+//! in prose erodes.
+//!
+//! Files are parsed, so that comments and texts may say what they like and no way of writing a path
+//! escapes: nested braces, `super::super`, `self::`, `use crate as x`, paths within expressions.
+//! `mod child;` declares and imports nothing; `pub use child::X` imports.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// Module -> crate modules it may name.
-const FLOORS: &[(&str, &[&str])] = &[
-    ("core", &["core"]),
-    ("registry", &["core", "registry"]),
-    ("hearing", &["core", "hearing", "registry"]),
-    ("rulebase", &["core", "hearing", "registry", "rulebase"]),
+use syn::visit::Visit;
+
+/// Rooms from the ground up; a room may name itself and rooms on lower floors only.
+const FLOORS: &[&[&str]] = &[
+    &["core"],
+    &["registry"],
+    &["hearing"],
+    &["rulebase"],
+    &["piece"],
+    &["claim"],
+    &["say"],
+    &["report", "prove", "setup"],
+    &["screens", "cli"],
+];
+
+/// Files above all floors.
+const ABOVE: &[&str] = &["lib", "main", "internals"];
+
+/// Paths that must not occur, per room.
+const BANNED: &[(&[&str], &[&str])] = &[
     (
-        "piece",
-        &["core", "hearing", "piece", "registry", "rulebase"],
+        &["core"],
+        &["std::io", "serde", "ron", "rusqlite", "ratatui"],
     ),
     (
-        "claim",
-        &["claim", "core", "hearing", "piece", "registry", "rulebase"],
+        &["core"],
+        &["std::collections::HashMap", "std::collections::HashSet"],
     ),
+    (&["registry", "hearing"], &["std::io"]),
     (
-        "say",
         &[
-            "claim", "core", "hearing", "piece", "registry", "rulebase", "say",
+            "core", "registry", "hearing", "rulebase", "piece", "claim", "say", "report", "prove",
+            "screens",
+        ],
+        &[
+            "std::fs",
+            "std::env",
+            "std::time",
+            "std::thread",
+            "std::process",
+            "std::net",
         ],
     ),
     (
-        "report",
-        &[
-            "claim", "core", "hearing", "piece", "registry", "report", "rulebase", "say",
-        ],
-    ),
-    (
-        "prove",
-        &[
-            "core", "hearing", "piece", "prove", "registry", "rulebase", "say",
-        ],
-    ),
-    (
-        "setup",
-        &["core", "hearing", "piece", "registry", "rulebase", "setup"],
-    ),
-    (
-        "cli",
-        &[
-            "claim", "cli", "core", "hearing", "piece", "prove", "registry", "report", "rulebase",
-            "say", "setup",
-        ],
-    ),
-    (
-        "screens",
-        &[
-            "claim", "core", "hearing", "piece", "registry", "report", "rulebase", "say", "screens",
-        ],
+        &["screens"],
+        &["std::io", "crossterm", "ratatui::crossterm"],
     ),
 ];
 
-/// Words that must not occur below floor 5 and setup, per module.
-const BANNED: &[(&str, &[&str])] = &[
-    (
-        "core",
-        &[
-            "std::fs",
-            "std::io",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "serde",
-            "ron::",
-            "rusqlite",
-            "ratatui",
-            "println!",
-            "HashMap",
-            "HashSet",
-        ],
-    ),
-    (
-        "rulebase",
-        &[
-            "std::fs",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "println!",
-        ],
-    ),
-    (
-        "registry",
-        &[
-            "std::fs",
-            "std::io",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "println!",
-        ],
-    ),
-    (
-        "hearing",
-        &[
-            "std::fs",
-            "std::io",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "println!",
-        ],
-    ),
-    (
-        "piece",
-        &[
-            "std::fs",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "println!",
-        ],
-    ),
-    (
-        "say",
-        &[
-            "std::fs",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "println!",
-        ],
-    ),
-    (
-        "claim",
-        &[
-            "std::fs",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "println!",
-        ],
-    ),
-    (
-        "report",
-        &[
-            "std::fs",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "println!",
-        ],
-    ),
-    (
-        "prove",
-        &[
-            "std::fs",
-            "std::env",
-            "std::time",
-            "std::thread",
-            "println!",
-        ],
-    ),
-];
+/// The one file of the screens that may touch the terminal.
+const TERMINAL: &str = "screens::terminal";
+
+/// A file as a module path, such as `core::grid`; `core/mod.rs` is `core`.
+type Module = String;
+
+/// What one file names.
+#[derive(Default)]
+struct Names {
+    /// Paths as written, segment by segment; `true` for those of a `use`.
+    paths: Vec<(Vec<String>, bool)>,
+    /// Macros called.
+    macros: Vec<String>,
+}
+
+impl<'ast> Visit<'ast> for Names {
+    fn visit_item_use(&mut self, item: &'ast syn::ItemUse) {
+        flatten(&item.tree, &mut Vec::new(), &mut self.paths);
+    }
+
+    fn visit_path(&mut self, path: &'ast syn::Path) {
+        let segments = path.segments.iter().map(|s| s.ident.to_string()).collect();
+        self.paths.push((segments, false));
+        syn::visit::visit_path(self, path);
+    }
+
+    /// `pub(super)` says who may look, and imports nothing.
+    fn visit_visibility(&mut self, _: &'ast syn::Visibility) {}
+
+    fn visit_macro(&mut self, mac: &'ast syn::Macro) {
+        let name = mac.path.segments.last();
+        self.macros.extend(name.map(|s| s.ident.to_string()));
+        // The arguments are tokens to the parser; nearly all are expressions parted by commas.
+        let parser = syn::punctuated::Punctuated::<syn::Expr, syn::Token![,]>::parse_terminated;
+        if let Ok(args) = mac.parse_body_with(parser) {
+            args.iter().for_each(|e| self.visit_expr(e));
+        }
+        syn::visit::visit_macro(self, mac);
+    }
+}
+
+fn flatten(tree: &syn::UseTree, before: &mut Vec<String>, out: &mut Vec<(Vec<String>, bool)>) {
+    match tree {
+        syn::UseTree::Path(p) => {
+            before.push(p.ident.to_string());
+            flatten(&p.tree, before, out);
+            before.pop();
+        }
+        syn::UseTree::Group(g) => g.items.iter().for_each(|t| flatten(t, before, out)),
+        syn::UseTree::Name(n) => out.push(([&before[..], &[n.ident.to_string()]].concat(), true)),
+        syn::UseTree::Rename(n) => out.push(([&before[..], &[n.ident.to_string()]].concat(), true)),
+        syn::UseTree::Glob(_) => out.push((before.clone(), true)),
+    }
+}
+
+fn names(text: &str) -> Names {
+    let mut names = Names::default();
+    names.visit_file(&syn::parse_file(text).expect("a source file that compiles"));
+    names
+}
+
+/// The module a path leads to, if it is one of ours: the longest beginning that is a file.
+fn target(path: &[String], from: &str, modules: &BTreeSet<Module>) -> Option<Module> {
+    let mut at: Vec<&str> = from.split("::").filter(|s| !s.is_empty()).collect();
+    let mut rest = path.iter().map(String::as_str).peekable();
+    match rest.peek().copied() {
+        Some("crate" | "printseam") => {
+            rest.next();
+            at.clear();
+        }
+        Some("self") => {
+            rest.next();
+        }
+        Some("super") => {
+            while rest.peek() == Some(&"super") {
+                rest.next();
+                at.pop();
+            }
+        }
+        // A child of this module, or a name from elsewhere.
+        Some(first) => {
+            let child = [&at[..], &[first]].concat().join("::");
+            if !modules.contains(&child) {
+                return None;
+            }
+        }
+        None => return None,
+    }
+    for segment in rest {
+        let next = [&at[..], &[segment]].concat().join("::");
+        if !modules.contains(&next) {
+            break;
+        }
+        at.push(segment);
+    }
+    Some(at.join("::"))
+}
+
+/// Which files each file imports from. `self::` names and unit tests within a file count as well.
+fn imports(files: &BTreeMap<Module, String>) -> BTreeMap<Module, BTreeSet<Module>> {
+    let modules: BTreeSet<Module> = files.keys().cloned().collect();
+    let of = |(module, text): (&Module, &String)| {
+        let found = names(text).paths.into_iter();
+        let targets = found.filter_map(|(path, _)| {
+            let inside_tests = path.first().is_some_and(|s| s == "super") && path.len() == 2;
+            let to = target(&path, module, &modules)?;
+            // `use super::X` in `mod tests { … }` is the file itself.
+            (to != *module && !(inside_tests && text_has_tests_of(text, &path[1]))).then_some(to)
+        });
+        (module.clone(), targets.collect())
+    };
+    files.iter().map(of).collect()
+}
+
+/// True when the file defines what its unit tests import by `super::`.
+fn text_has_tests_of(text: &str, name: &str) -> bool {
+    text.contains("mod tests") && text.contains(&format!(" {name}"))
+}
+
+/// Files from which a way of imports leads back to themselves.
+fn circles(imports: &BTreeMap<Module, BTreeSet<Module>>) -> BTreeSet<Module> {
+    let returns = |start: &Module| {
+        let mut seen: BTreeSet<&Module> = BTreeSet::new();
+        let mut next: Vec<&Module> = imports[start].iter().collect();
+        while let Some(module) = next.pop() {
+            if module == start {
+                return true;
+            }
+            if seen.insert(module) {
+                next.extend(&imports[module]);
+            }
+        }
+        false
+    };
+    imports.keys().filter(|m| returns(m)).cloned().collect()
+}
+
+fn room(module: &str) -> &str {
+    module.split("::").next().unwrap_or_default()
+}
+
+/// The floor of a room, from the ground.
+fn floor(room: &str) -> Option<usize> {
+    FLOORS.iter().position(|rooms| rooms.contains(&room))
+}
+
+/// Imports from a higher floor, or from another room on the same one.
+fn upward(imports: &BTreeMap<Module, BTreeSet<Module>>) -> Vec<String> {
+    let mut found = Vec::new();
+    for (module, targets) in imports {
+        let here = room(module);
+        if ABOVE.contains(&here) || here.is_empty() {
+            continue;
+        }
+        let Some(level) = floor(here) else {
+            found.push(format!("{module}: no floor is known for this room"));
+            continue;
+        };
+        for to in targets {
+            let there = room(to);
+            let down = there == here || floor(there).is_some_and(|f| f < level);
+            if !down {
+                found.push(format!("{module} imports {to}"));
+            }
+        }
+    }
+    found
+}
+
+/// Paths that a room must not name, and ends of the process.
+fn banned(module: &str, text: &str) -> Vec<String> {
+    let names = names(text);
+    let here = room(module);
+    let mut found = Vec::new();
+    for (path, _) in &names.paths {
+        let written = path.join("::");
+        let of_room = BANNED.iter().filter(|(rooms, _)| rooms.contains(&here));
+        for word in of_room.flat_map(|(_, words)| *words) {
+            let begins = written == **word || written.starts_with(&format!("{word}::"));
+            if begins && module != TERMINAL {
+                found.push(format!("{module} names {written}"));
+            }
+        }
+        if written.ends_with("process::exit") {
+            found.push(format!("{module} exits"));
+        }
+    }
+    let prints = ["print", "println", "eprint", "eprintln"];
+    for name in &names.macros {
+        let embeds =
+            name == "include_str" && !["rulebase::shipped", "report::html"].contains(&module);
+        if prints.contains(&name.as_str()) || embeds {
+            found.push(format!("{module} calls {name}!"));
+        }
+    }
+    found
+}
 
 fn rust_files(dir: &Path, out: &mut Vec<PathBuf>) {
-    let Ok(entries) = fs::read_dir(dir) else {
-        return;
-    };
-    for entry in entries.flatten() {
+    for entry in fs::read_dir(dir).unwrap().flatten() {
         let path = entry.path();
         if path.is_dir() {
             rust_files(&path, out);
@@ -171,82 +267,142 @@ fn rust_files(dir: &Path, out: &mut Vec<PathBuf>) {
     }
 }
 
-/// The floor's name of a file: the first folder or file below `src`.
-fn module(src: &Path, file: &Path) -> String {
-    let first = file.strip_prefix(src).unwrap().components().next().unwrap();
-    first
-        .as_os_str()
-        .to_string_lossy()
-        .trim_end_matches(".rs")
-        .to_owned()
-}
-
-/// Code lines only: comments may say what they like.
-fn code(text: &str) -> impl Iterator<Item = (usize, &str)> {
-    text.lines()
-        .enumerate()
-        .filter(|(_, l)| !l.trim_start().starts_with("//"))
-}
-
-/// Upward imports in one file's text.
-fn upward(module: &str, text: &str) -> Vec<String> {
-    let Some((_, allowed)) = FLOORS.iter().find(|(m, _)| *m == module) else {
-        return vec![format!("no floor is known for src/{module}")];
+/// Every file of `src`, by module.
+fn sources() -> BTreeMap<Module, String> {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    rust_files(&src, &mut files);
+    let module = |file: &Path| {
+        let name = file.strip_prefix(&src).unwrap().with_extension("");
+        let parts: Vec<String> = name
+            .components()
+            .map(|c| c.as_os_str().to_string_lossy().into_owned())
+            .collect();
+        let own = parts
+            .iter()
+            .filter(|p| *p != "mod")
+            .cloned()
+            .collect::<Vec<_>>();
+        own.join("::")
     };
-    let banned = BANNED
+    files
         .iter()
-        .find(|(m, _)| *m == module)
-        .map_or(&[][..], |(_, b)| *b);
-    let mut found = Vec::new();
-    for (n, line) in code(text) {
-        for part in line.split("crate::").skip(1) {
-            // `use crate::{a, b}` would hide names from this test: not allowed.
-            let name: String = part
-                .chars()
-                .take_while(|c| c.is_alphanumeric() || *c == '_')
-                .collect();
-            if !allowed.contains(&name.as_str()) {
-                found.push(format!("line {}: {module} names crate::{name}", n + 1));
-            }
-        }
-        for word in banned.iter().filter(|w| line.contains(**w)) {
-            found.push(format!("line {}: {module} uses {word}", n + 1));
-        }
-        if line.contains("process::exit") {
-            found.push(format!("line {}: {module} exits", n + 1));
-        }
-    }
-    found
+        .map(|f| (module(f), fs::read_to_string(f).unwrap()))
+        .collect()
 }
 
 #[test]
 fn imports_only_go_down() {
-    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
-    let mut files = Vec::new();
-    rust_files(&src, &mut files);
-    assert!(files.len() > 20);
-    let mut found = Vec::new();
-    for file in files {
-        let module = module(&src, &file);
-        if module == "lib" || module == "main" {
-            continue;
-        }
-        let text = fs::read_to_string(&file).unwrap();
-        found.extend(
-            upward(&module, &text)
-                .into_iter()
-                .map(|f| format!("{}: {f}", file.display())),
-        );
-    }
+    let files = sources();
+    assert!(files.len() > 100);
+    let found = upward(&imports(&files));
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
 
 #[test]
-fn an_upward_import_is_seen() {
-    assert_eq!(upward("core", "use crate::rulebase::RuleBase;").len(), 1);
-    assert_eq!(upward("core", "use std::fs;").len(), 1);
-    assert_eq!(upward("core", "// use std::fs; in a comment").len(), 0);
-    assert_eq!(upward("cli", "use crate::screens::app::App;").len(), 1);
-    assert_eq!(upward("piece", "use crate::{core::grid::Year};").len(), 1);
-    assert_eq!(upward("nowhere", "").len(), 1);
+fn no_files_import_each_other_in_a_circle() {
+    let imports = imports(&sources());
+    let round = circles(&imports);
+    let shown: Vec<String> = round
+        .iter()
+        .map(|m| {
+            let to = imports[m].iter().filter(|t| round.contains(*t));
+            format!("{m} -> {}", to.cloned().collect::<Vec<_>>().join(", "))
+        })
+        .collect();
+    assert!(round.is_empty(), "{}", shown.join("\n"));
+}
+
+#[test]
+fn lower_rooms_touch_no_files_clocks_or_terminals() {
+    let files = sources();
+    let found: Vec<String> = files.iter().flat_map(|(m, text)| banned(m, text)).collect();
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// Every room of a floor is a folder or a file: none is kept for one that is gone or to come.
+#[test]
+fn every_floor_is_there() {
+    let files = sources();
+    for name in FLOORS.iter().flat_map(|f| f.iter()) {
+        assert!(files.keys().any(|m| room(m) == *name), "no room {name}");
+    }
+}
+
+fn small(files: &[(&str, &str)]) -> BTreeMap<Module, BTreeSet<Module>> {
+    let files = files
+        .iter()
+        .map(|(m, t)| ((*m).to_owned(), (*t).to_owned()));
+    imports(&files.collect())
+}
+
+#[test]
+fn an_upward_import_is_seen_however_it_is_written() {
+    for text in [
+        "use crate::rulebase::RuleBase;",
+        "use crate::{core::grid::Year, rulebase::RuleBase};",
+        "use super::super::rulebase as r;",
+        "fn f() { crate::rulebase::load(); }",
+        "fn f() -> crate::rulebase::RuleBase { todo!() }",
+        "fn f() { format!(\"{}\", crate::rulebase::NAME); }",
+    ] {
+        let found = small(&[("core::grid", text), ("core", ""), ("rulebase", "")]);
+        assert_eq!(upward(&found).len(), 1, "{text}");
+    }
+    let quiet = "// use crate::rulebase::RuleBase;\nconst A: &str = \"crate::rulebase\";";
+    let found = small(&[("core::grid", quiet), ("core", ""), ("rulebase", "")]);
+    assert!(upward(&found).is_empty());
+    let across = small(&[
+        ("cli", "use crate::screens::app::App;"),
+        ("screens", ""),
+        ("screens::app", ""),
+    ]);
+    assert_eq!(upward(&across).len(), 1);
+    assert_eq!(upward(&small(&[("nowhere", "")])).len(), 1);
+}
+
+#[test]
+fn a_circle_is_seen_through_a_re_export_and_at_any_length() {
+    let through = small(&[
+        ("core", "mod a; mod b; pub use b::B;"),
+        ("core::a", "use super::b::B;"),
+        ("core::b", "use super::B;"),
+    ]);
+    assert!(circles(&through).contains("core::b"));
+    let long = small(&[
+        ("core", "mod a; mod b; mod c;"),
+        ("core::a", "use super::b::B;"),
+        ("core::b", "use crate::core::c::C;"),
+        ("core::c", "fn f() { super::a::go() }"),
+    ]);
+    assert_eq!(circles(&long).len(), 3);
+    let none = small(&[
+        ("core", "mod a; mod b; pub use a::A;"),
+        (
+            "core::a",
+            "use super::b::B; mod tests { use super::A; } struct A;",
+        ),
+        ("core::b", ""),
+    ]);
+    assert!(circles(&none).is_empty());
+}
+
+#[test]
+fn what_is_banned_is_seen() {
+    assert_eq!(banned("core::grid", "use std::{fs};").len(), 1);
+    assert_eq!(
+        banned("core::grid", "fn f() { std::process::exit(1) }").len(),
+        2
+    );
+    assert_eq!(banned("core::grid", "// use std::fs;").len(), 0);
+    assert_eq!(banned("screens::app", "use crossterm::event;").len(), 1);
+    assert_eq!(
+        banned("screens::terminal", "use crossterm::event;").len(),
+        0
+    );
+    assert_eq!(banned("say::band", "fn f() { println!(\"x\") }").len(), 1);
+    assert_eq!(
+        banned("say::band", "const A: &str = include_str!(\"x\");").len(),
+        1
+    );
 }

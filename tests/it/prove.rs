@@ -16,7 +16,7 @@ use printseam::prove::judge::judge;
 use printseam::prove::measures::Measures;
 use printseam::prove::reliability::bins;
 use printseam::prove::text::text;
-use printseam::prove::{Parts, Report, ReportForm, prove, report, run};
+use printseam::prove::{Parts, Report, prove, report};
 use printseam::rulebase::source::SourceFile;
 
 const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
@@ -24,18 +24,22 @@ const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
 #[test]
 fn a_run_gives_text_json_or_the_bad_rows() {
     let expert = tiny(0.5);
-    let of = |csv: &str, form| run(&expert, 0, csv.as_bytes(), (Parts::default(), form), QUIET);
-    let text = of(FIVE, ReportForm::Text).unwrap();
+    let of = |csv: &str| {
+        let cases = read(&expert, 0, csv.as_bytes())?;
+        Ok(report(&expert, cases, Parts::default(), QUIET))
+    };
+    let found: Result<Report, Vec<String>> = of(FIVE);
+    let found = found.unwrap();
+    let text = text(&expert, &found);
     assert!(text.starts_with("5 cases; 4 count for dating"), "{text}");
     assert!(
         text.contains("kind right at first place                75 %"),
         "{text}"
     );
-    let value: serde_json::Value =
-        serde_json::from_str(&of(FIVE, ReportForm::Json).unwrap()).unwrap();
+    let value = json(&expert, &found);
     assert_eq!(value["all"]["dated"], 4);
     assert_eq!(value["worst"][0]["case"], "d");
-    assert_eq!(of("from,to\nx,1\n", ReportForm::Text).unwrap_err().len(), 2);
+    assert_eq!(of("from,to\nx,1\n").unwrap_err().len(), 2);
 }
 
 /// Two kinds, each made evenly through one century; colour and shade tell them apart 3 : 1 and

@@ -1,0 +1,45 @@
+//! How a command ended, and what every command begins with: the rules, and the setting named.
+
+use std::sync::Arc;
+
+use anyhow::{Result, anyhow, bail};
+
+use crate::piece::expert::Expert;
+use crate::rulebase::problem::{Problem, near};
+use crate::setup::Setup;
+
+/// How a command ended, when it could be carried out at all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// Done, or the answer is yes.
+    Yes,
+    /// Asked, and the answer is no.
+    No,
+}
+
+/// The expert, or all problems of the rules, a line each.
+pub fn expert(setup: &Setup) -> Result<Arc<Expert>> {
+    match setup.expert()? {
+        Ok(expert) => Ok(Arc::new(expert)),
+        Err(problems) => Err(anyhow!("{}", lines(&problems))),
+    }
+}
+
+pub fn lines(problems: &[Problem]) -> String {
+    let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    all.join("\n")
+}
+
+/// Index of a setting by id or unique beginning.
+pub fn setting(expert: &Expert, name: &str) -> Result<usize> {
+    if let Some(at) = expert.base.setting(name) {
+        return Ok(at);
+    }
+    let ids: Vec<&str> = expert.base.settings.iter().map(|s| s.id.as_str()).collect();
+    let close = near(name, ids.iter().copied(), 2);
+    let shown = crate::piece::notation::printable(name);
+    if close.is_empty() {
+        bail!("unknown setting '{shown}'; use {}", ids.join(", "));
+    }
+    bail!("unknown setting '{shown}'; nearest: {}", close.join(", "));
+}
