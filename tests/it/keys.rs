@@ -4,13 +4,13 @@ use std::path::Path;
 use std::sync::Arc;
 
 use printseam::core::grid::{ClueId, FindingId, Year};
-use printseam::core::observation::{Observed, Sure};
+use printseam::core::observation::{Evidence, Observed, Sure};
 use printseam::piece::expert::Expert;
 use printseam::rulebase::source::SourceFile;
 use printseam::screens::app::App;
 use printseam::screens::kit::theme::Theme;
 use printseam::screens::state::input::{Input, Key, keys};
-use printseam::screens::state::keys::label_of;
+use printseam::screens::state::keys::{Writes, label_of};
 use printseam::screens::state::msg::Msg;
 use printseam::screens::state::place::Screen;
 use ratatui::buffer::Buffer;
@@ -36,30 +36,42 @@ fn click(app: &mut App, size: (u16, u16), msg: Msg) {
     });
 }
 
+/// Every screen and everything that opens over one.
+const PLACES: [&str; 29] = [
+    "",
+    "h",
+    "l",
+    "<enter>",
+    "<enter>1",
+    "<enter>s",
+    "<enter>jhow dark<enter>",
+    "<enter>jregistered<enter>",
+    "<enter>1j<enter>",
+    "<enter>11111111",
+    "<enter>v",
+    "<enter>11v",
+    "<enter>j",
+    "<enter>jzzz",
+    "<enter>?",
+    "<enter>?g",
+    "<enter>h",
+    "<enter>1vh",
+    "<enter>l",
+    "<enter>m",
+    "<enter>m<tab>",
+    "<enter>m<tab>w",
+    "<enter>c",
+    "<enter>1q",
+    "<enter>1t",
+    "<enter>1t1850",
+    "<enter>1w",
+    "<enter>1w<up><right>",
+    "<enter>g",
+];
+
 #[test]
 fn every_key_listed_is_on_the_screen_and_can_be_clicked() {
-    let places = [
-        "",
-        "<enter>",
-        "<enter>1",
-        "<enter>s",
-        "<enter>jhow dark<enter>",
-        "<enter>jregistered<enter>",
-        "<enter>v",
-        "<enter>j",
-        "<enter>?",
-        "<enter>h",
-        "<enter>l",
-        "<enter>m",
-        "<enter>c",
-        "<enter>1q",
-        "<enter>11111111",
-        "<enter>m<tab>",
-        "<enter>1t1850",
-        "<enter>1w",
-        "<enter>g",
-    ];
-    for place in places {
+    for place in PLACES {
         for size in SIZES {
             let (app, buffer) = after(small(), place, size);
             let shown = text(&buffer);
@@ -82,30 +94,96 @@ fn every_key_listed_is_on_the_screen_and_can_be_clicked() {
     }
 }
 
-/// No key stands for two things at the same time.
+/// No key stands for two things at the same time, and none is hidden behind what keys write or
+/// behind the keys of a list.
 #[test]
-fn no_key_is_listed_twice() {
-    for place in [
-        "",
-        "<enter>",
-        "<enter>1j<enter>",
-        "<enter>v",
-        "<enter>j",
-        "<enter>11111111",
-        "<enter>m",
-        "<enter>m<tab>",
-        "<enter>1t1850",
-        "<enter>1w",
-        "<enter>g",
-        "<enter>?",
-    ] {
+fn every_key_of_a_table_means_what_it_says() {
+    for place in PLACES {
         let (app, _) = after(small(), place, (80, 24));
-        let all = app.keys().bindings;
-        for (i, a) in all.iter().enumerate() {
-            assert!(
-                all[i + 1..].iter().all(|b| b.key != a.key),
-                "{place}: {a:?}"
-            );
+        let keys = app.keys();
+        for binding in &keys.bindings {
+            let meant = keys.message(binding.key);
+            assert_eq!(meant, Some(binding.msg), "{place}: {binding:?}");
+            let same = keys.bindings.iter().filter(|b| b.key == binding.key);
+            assert_eq!(same.count(), 1, "{place}: {binding:?}");
+        }
+    }
+}
+
+/// All keys there are names for, and a letter of everything a keyboard writes.
+fn keyboard() -> Vec<Key> {
+    let mut out = vec![
+        Key::Enter,
+        Key::Esc,
+        Key::Up,
+        Key::Down,
+        Key::Left,
+        Key::Right,
+        Key::PageUp,
+        Key::PageDown,
+        Key::Home,
+        Key::End,
+        Key::Backspace,
+        Key::Tab,
+        Key::Break,
+    ];
+    out.extend(
+        (' '..='~')
+            .chain("éß青\u{7}\u{202e}".chars())
+            .map(Key::Char),
+    );
+    out
+}
+
+/// All that can be told apart from outside.
+fn state(app: &App) -> (Buffer, String, Evidence, usize, bool) {
+    let (buffer, _) = frame(app, (80, 24));
+    let piece = app.piece();
+    let popup = format!("{:?}", app.popup());
+    let evidence = piece.evidence().clone();
+    (buffer, popup, evidence, piece.setting(), app.done)
+}
+
+#[test]
+fn a_key_that_is_not_in_the_table_does_nothing() {
+    for place in PLACES {
+        let (mut app, _) = after(small(), place, (80, 24));
+        let keys = app.keys();
+        let before = state(&app);
+        let mut idle = 0;
+        for key in keyboard() {
+            let written = match (key, keys.writes) {
+                (Key::Char(_), Writes::Text) => true,
+                (Key::Char(c), Writes::Figures) => c.is_ascii_digit(),
+                _ => false,
+            };
+            let item = (0..keys.items).any(|i| label_of(i).map(Key::Char) == Some(key));
+            if written || item || keys.bindings.iter().any(|b| b.key == key) {
+                continue;
+            }
+            app.press(key);
+            assert!(state(&app) == before, "{place}: {key:?}");
+            idle += 1;
+        }
+        assert!(idle > 0, "{place}");
+    }
+}
+
+/// What a frame shows has been worked out before: the piece keeps what was asked of it, and a frame
+/// asks nothing new.
+#[test]
+fn drawing_works_nothing_out() {
+    let expert = small();
+    for place in PLACES {
+        for size in SIZES {
+            let mut app = App::new(expert.clone(), Theme::mono());
+            for key in keys(place).unwrap() {
+                app.press(key);
+            }
+            let before = format!("{:?}", app.piece());
+            frame(&app, size);
+            let after = format!("{:?}", app.piece());
+            assert!(before == after, "{place} {size:?}");
         }
     }
 }

@@ -6,8 +6,9 @@ use std::any::Any;
 use printseam::claim::{Challenge, ClaimAnswer};
 use printseam::core::observation::{Observed, Sure};
 use printseam::screens::app::App;
+use printseam::screens::kit::theme::Theme;
 use printseam::screens::popups::ticket::Ticket;
-use printseam::screens::state::input::Input;
+use printseam::screens::state::input::{Input, keys};
 use printseam::screens::state::msg::Msg;
 use printseam::screens::state::place::Screen;
 use printseam::screens::state::shown::Shown;
@@ -235,13 +236,16 @@ fn a_trial_goes_round_all_findings_and_not_looked_at() {
 
 #[test]
 fn every_trade_word_is_explained_on_a_key() {
-    let base = &expert().base;
-    for term in &base.glossary {
+    let expert = expert();
+    for term in &expert.base.glossary {
         for written in term.written() {
             // The key strings of tests keep these signs for themselves.
             let typed = written.replace('<', "<lt>");
-            let (_, buffer) = after(expert(), &format!("<enter>g{typed}"), (120, 40));
-            let shown = text(&buffer);
+            let mut app = App::new(expert.clone(), Theme::mono());
+            for key in keys(&format!("<enter>g{typed}")).unwrap() {
+                app.press(key);
+            }
+            let shown = text(&frame(&app, (120, 40)).0);
             let word = shown.to_lowercase();
             assert!(
                 word.contains(&format!("· {}:", term.term.to_lowercase())),

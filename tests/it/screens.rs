@@ -1,6 +1,7 @@
 //! Screens in text and style at three sizes, driven by key strings on a small fixed rule base; and
 //! every window size renders.
 
+use std::fs;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -185,6 +186,72 @@ fn the_screens_say_the_same_without_colour() {
             assert_eq!((cell.fg, cell.bg), (Color::Reset, Color::Reset));
         }
     }
+}
+
+/// Functions of a file that draw, as their text: those that are given a canvas or a theme.
+fn drawing(text: &str) -> impl Iterator<Item = &str> {
+    let functions = text.split("\n    fn ").flat_map(|t| t.split("\nfn "));
+    let functions = functions.flat_map(|t| t.split("\npub fn "));
+    let head = |f: &str| f.split('{').next().unwrap_or("").to_owned();
+    functions.filter(move |f| head(f).contains(": &mut Canvas") || head(f).contains(": Theme"))
+}
+
+/// What hears, decodes, judges or tries out: done when a key is pressed, never in a frame.
+const WORK: [&str; 9] = [
+    "reading::notes(",
+    "reading::mark(",
+    "reading::diamond(",
+    " read(",
+    " challenge(",
+    "prospects(",
+    "WhatIf::new(",
+    "changed(",
+    "posterior(",
+];
+
+#[test]
+fn no_drawing_hears_decodes_or_judges() {
+    let screens = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/screens");
+    let mut drawn = 0;
+    for folder in ["", "kit", "views", "popups"] {
+        for entry in fs::read_dir(screens.join(folder)).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                continue;
+            }
+            let text = fs::read_to_string(&path).unwrap();
+            for function in drawing(&text) {
+                drawn += 1;
+                for work in WORK {
+                    assert!(!function.contains(work), "{}: {work}", path.display());
+                }
+            }
+        }
+    }
+    assert!(drawn > 30, "{drawn}");
+    let one = "x\n    fn rows(&self, theme: Theme) {\n let r = reading::notes(e, t);\n    }\n";
+    assert!(drawing(one).any(|f| f.contains(WORK[0])));
+}
+
+#[test]
+fn only_the_terminal_knows_the_terminal() {
+    let mut folders = vec![Path::new(env!("CARGO_MANIFEST_DIR")).join("src/screens")];
+    let mut named = Vec::new();
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let text = fs::read_to_string(&path).unwrap();
+            let mut code = text.lines().filter(|l| !l.trim_start().starts_with("//"));
+            if code.any(|l| l.contains("crossterm") || l.contains("std::io")) {
+                named.push(path.file_name().unwrap().to_owned());
+            }
+        }
+    }
+    assert_eq!(named, ["terminal.rs"]);
 }
 
 #[test]

@@ -22,8 +22,7 @@ use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, LEFT, RIGHT, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
-use crate::screens::state::orders::{Order, worth_weighing};
-use crate::screens::state::place::Screen;
+use crate::screens::state::orders::{Order, asked, worth_weighing};
 use crate::screens::state::position::step_item;
 use crate::screens::state::session::Session;
 use crate::screens::views::timeline::Timeline;
@@ -46,10 +45,7 @@ pub const OPENING: Opening = Opening {
         "Try another finding without changing anything yet.",
         |session| worth_weighing(session).then_some("what if"),
     ),
-    open: |session, _| {
-        let open = session.clue().filter(|_| session.screen() == Screen::Look);
-        Effect::open(Trial::new(session.piece(), open))
-    },
+    open: |session, _| Effect::open(Trial::new(session.piece(), asked(session))),
 };
 
 /// Changes being tried out.

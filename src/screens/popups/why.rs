@@ -16,7 +16,7 @@ use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP};
 use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
-use crate::screens::state::orders::{Order, asks};
+use crate::screens::state::orders::{Order, asked};
 use crate::screens::state::position::step_rows;
 use crate::screens::state::session::Session;
 
@@ -30,9 +30,9 @@ pub const OPENING: Opening = Opening {
     order: Order::opening(
         '?',
         "Why this question, and what it would tell.",
-        |session| asks(session).then_some("why"),
+        |session| asked(session).map(|_| "why"),
     ),
-    open: |session, _| match session.clue() {
+    open: |session, _| match asked(session) {
         Some(clue) => Effect::open(Why::new(session, clue)),
         None => Effect::Stay,
     },

@@ -6,6 +6,7 @@ use super::keys::Binding;
 use super::msg::Msg;
 use super::place::Screen;
 use super::session::Session;
+use crate::core::grid::ClueId;
 use crate::core::observation::Sure;
 
 /// A key of the screens.
@@ -40,9 +41,17 @@ impl Order {
     }
 }
 
+/// The clue of the question that is open. No look is ranked where none is asked for.
+pub fn asked(session: &Session) -> Option<ClueId> {
+    match session.screen() {
+        Screen::Look => session.clue(),
+        Screen::Welcome | Screen::Verdict => None,
+    }
+}
+
 /// True while a question is open.
 pub fn asks(session: &Session) -> bool {
-    session.screen() == Screen::Look && session.clue().is_some()
+    asked(session).is_some()
 }
 
 /// True past the welcome.
@@ -93,8 +102,8 @@ pub const FORGET: Order = Order {
     msg: Msg::Forget,
     help: "Take back what was said here.",
     label: |session| {
-        let clue = session.clue().filter(|_| asks(session))?;
-        session.piece().evidence().of(clue).map(|_| "forget")
+        let earlier = session.piece().evidence().of(asked(session)?);
+        earlier.map(|_| "forget")
     },
 };
 
