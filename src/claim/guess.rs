@@ -5,6 +5,7 @@ use crate::core::observation::{Observation, Origin};
 use crate::hearing::dates::span::{Ends, Span};
 use crate::hearing::dates::tokens::{Sort, Token, tokens};
 use crate::hearing::dates::years;
+use crate::hearing::one_per_clue::{OnePerClue, Overridden};
 use crate::hearing::vocabulary::Vocabulary;
 use crate::piece::expert::Expert;
 use crate::piece::reading;
@@ -28,6 +29,8 @@ pub struct Claim {
     pub place: Option<PlaceId>,
     /// Findings the guess takes for granted: (its words, the finding).
     pub findings: Vec<(String, Observation)>,
+    /// Heard in the guess, but another answer to the same clue counts.
+    pub overridden: Vec<Overridden>,
     pub not_understood: Vec<String>,
 }
 
@@ -158,6 +161,7 @@ fn take_years(claim: &mut Claim, spans: Vec<(String, Span)>) {
 /// Colours, bodies and mark words in what is left: first as notes, then as the wording of a mark.
 fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &[bool]) {
     let vocabulary = &expert.base.vocabulary;
+    let mut findings = OnePerClue::default();
     let mut at = 0;
     while at < all.len() {
         let run = rest[at..].iter().take_while(|r| **r).count();
@@ -168,17 +172,14 @@ fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &
         let words = cut(text, &all[at..at + run]);
         at += run;
         let notes = reading::notes(expert, &words);
-        let heard = notes.heard.into_iter();
-        claim
-            .findings
-            .extend(heard.map(|(words, o)| (words, o.from(Origin::Ticket))));
+        claim.overridden.extend(notes.overridden);
+        for (words, entry) in notes.heard {
+            findings.hear(words, entry.from(Origin::Ticket));
+        }
         for left in notes.unread {
             let mark = reading::mark(expert, &left.text, false);
             for entry in &mark.entries {
-                if claim.findings.iter().all(|(_, e)| e.clue != entry.clue) {
-                    let taken = entry.clone().from(Origin::Ticket);
-                    claim.findings.push((left.text.clone(), taken));
-                }
+                findings.hear(left.text.clone(), entry.clone().from(Origin::Ticket));
             }
             let known = |word: &Token| {
                 word.sort == Sort::Comma
@@ -200,13 +201,8 @@ fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &
             }
         }
     }
-    // One a clue, the first said.
-    let mut seen = Vec::new();
-    claim.findings.retain(|(_, e)| {
-        let fresh = !seen.contains(&e.clue);
-        seen.push(e.clue);
-        fresh
-    });
+    claim.findings = findings.kept;
+    claim.overridden.extend(findings.overridden);
 }
 
 /// The stretch of text the tokens come from.

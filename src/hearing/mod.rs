@@ -15,6 +15,7 @@
 //! | `follow` | years, numbers and corners beside the words of a mark |
 //! | `written_diamond` | diamonds written out in a text |
 //! | `notes` | lines of notes in trade words |
+//! | `one_per_clue` | what counts where a clue is answered twice, and what gave way |
 //! | `dates/` | years, periods and ages as people write them |
 
 pub mod choose;
@@ -25,6 +26,7 @@ pub mod lexicon;
 pub mod mark;
 pub mod matcher;
 pub mod notes;
+pub mod one_per_clue;
 mod reads;
 pub mod vocabulary;
 mod written_diamond;

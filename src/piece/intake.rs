@@ -1,16 +1,15 @@
 //! All that is told of a piece at once, taken in by one rule.
 //!
-//! Of several observations of one clue the one nearest to the piece counts: what is said outright
-//! before a line of notes, notes before a registration given by itself, that before the wording of
-//! a mark; from the same source the surer, and of two as sure the one said later. What loses is
-//! handed back with what it lost to: nothing is dropped in silence.
+//! Of several observations of one clue one counts, by the rule of `hearing::one_per_clue`. What loses
+//! is handed back with what it lost to: nothing is dropped in silence.
 
 use super::expert::Expert;
 use super::reading::{self, MarkHeard};
 use super::registered::registered;
 use super::sighting_file::Sighting;
-use crate::core::observation::{Evidence, Observation, Origin};
+use crate::core::observation::{Evidence, Observation};
 use crate::hearing::mark::Unread;
+use crate::hearing::one_per_clue::counts_over;
 
 /// What somebody tells of a piece. Empty texts tell nothing.
 #[derive(Clone, Debug, Default)]
@@ -80,7 +79,7 @@ pub fn intake(expert: &Expert, told: &Told) -> Result<Taken, String> {
     for seen in outright.iter().chain(told.saw) {
         hear(&mut taken, String::new(), seen.clone());
     }
-    settle(&mut taken);
+    decide(&mut taken);
     Ok(taken)
 }
 
@@ -102,6 +101,10 @@ fn take_notes(taken: &mut Taken, expert: &Expert, text: &str) {
         return;
     }
     let notes = reading::notes(expert, text);
+    // What gave way within the line is told as well, before what it gave way to.
+    for lost in notes.overridden {
+        hear(taken, lost.text, lost.entry);
+    }
     for (words, seen) in notes.heard {
         hear(taken, words, seen);
     }
@@ -116,24 +119,15 @@ fn hear(taken: &mut Taken, text: String, observation: Observation) {
     });
 }
 
-/// How near to the piece an observation is; the greater counts.
-fn nearness(origin: Origin) -> u8 {
-    match origin {
-        Origin::Hand | Origin::File => 4,
-        Origin::Notes => 3,
-        Origin::Registration => 2,
-        Origin::Mark => 1,
-        Origin::Ticket => 0,
-    }
-}
-
 /// Decides what counts. A clue keeps the place at which it was first told of.
-fn settle(taken: &mut Taken) {
-    let rank = |o: &Observation| (nearness(o.origin), std::cmp::Reverse(o.sure));
+fn decide(taken: &mut Taken) {
     for hearing in &taken.hearings {
         let new = &hearing.observation;
-        let stronger = |old: &Observation| rank(new) >= rank(old);
-        if taken.evidence.of(new.clue).is_none_or(stronger) {
+        if taken
+            .evidence
+            .of(new.clue)
+            .is_none_or(|old| counts_over(new, old))
+        {
             taken.evidence.add(new.clone());
         }
     }

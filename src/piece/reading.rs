@@ -4,6 +4,7 @@ use super::expert::Expert;
 use super::notation::YEARS;
 use crate::core::observation::{Evidence, Observation, Observed, Origin};
 use crate::hearing::mark::{Reading, Unread};
+use crate::hearing::one_per_clue::{OnePerClue, Overridden};
 use crate::rulebase::ids::ids;
 
 /// What a mark says, and the findings it stands for.
@@ -18,6 +19,8 @@ pub struct MarkHeard {
 pub struct NotesHeard {
     /// (text, entry), one a clue, in the order of the text.
     pub heard: Vec<(String, Observation)>,
+    /// Heard, but another answer to the same clue counts.
+    pub overridden: Vec<Overridden>,
     pub unread: Vec<Unread>,
 }
 
@@ -68,29 +71,25 @@ pub fn diamond(expert: &Expert, corners: &[String], class: &str) -> MarkHeard {
 
 /// Reads a line of notes in trade words.
 ///
-/// Where two parts of the line answer the same clue the surer one counts, then the earlier.
+/// Where two parts of the line answer the same clue, `one_per_clue` says which counts.
 pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
     let read = expert.base.spoken.read(text);
-    let mut heard: Vec<(String, Observation)> = Vec::new();
+    let mut heard = OnePerClue::default();
     for part in read.heard {
         let (clue, finding, sure) = part.what;
         let entry = Observation::finding(clue, finding)
             .sure(part.sure.max(sure))
             .from(Origin::Notes);
-        match heard.iter_mut().find(|(_, e)| e.clue == clue) {
-            Some(old) if entry.sure < old.1.sure => *old = (part.text, entry),
-            Some(_) => {}
-            None => heard.push((part.text, entry)),
+        heard.hear(part.text, entry);
+    }
+    for (text, entry) in heard.kept.clone() {
+        if let Some(entry) = implied(expert, &entry) {
+            heard.imply(text, entry);
         }
     }
-    let implied: Vec<(String, Observation)> = heard
-        .iter()
-        .filter_map(|(text, entry)| Some((text.clone(), implied(expert, entry)?)))
-        .filter(|(_, entry)| heard.iter().all(|(_, e)| e.clue != entry.clue))
-        .collect();
-    heard.extend(implied);
     NotesHeard {
-        heard,
+        heard: heard.kept,
+        overridden: heard.overridden,
         unread: read.unread,
     }
 }

@@ -1,5 +1,7 @@
 //! Marks and notes on the shipped rules: what is written turns into findings.
 
+use printseam::claim::read;
+use printseam::hearing::one_per_clue::GaveWay;
 use printseam::piece::notation::write;
 use printseam::piece::reading::{mark, notes};
 
@@ -83,6 +85,58 @@ fn one_line_of_notes_gives_a_useful_verdict() {
     assert!(found.iter().any(|f| f.starts_with("crazing=")), "{found:?}");
     let nonsense = notes(&expert, "dark blue, zzyzx frumious");
     assert!(nonsense.unread.iter().any(|u| u.text.contains("frumious")));
+}
+
+/// A clue answered twice in one line: one answer counts, and the other is handed back with the reason.
+#[test]
+fn what_gives_way_in_a_line_of_notes_is_told() {
+    let expert = expert();
+    let lost = |line: &str| {
+        let heard = notes(&expert, line);
+        let lost: Vec<_> = heard
+            .overridden
+            .iter()
+            .map(|o| {
+                let (by, entry) = &o.by;
+                assert!(heard.heard.contains(&(by.clone(), entry.clone())), "{line}");
+                (o.text.clone(), by.clone(), o.why)
+            })
+            .collect();
+        lost
+    };
+    let told = |text: &str, by: &str, why| vec![(text.to_owned(), by.to_owned(), why)];
+    assert_eq!(
+        lost("crazed, no crazing"),
+        told("crazed", "no crazing", GaveWay::SaidBefore)
+    );
+    assert_eq!(
+        lost("brown? scalloped, blue"),
+        told("brown", "blue", GaveWay::LessSure)
+    );
+    assert_eq!(
+        lost("dark blue, brown"),
+        told("dark blue", "brown", GaveWay::OnlyImplied)
+    );
+    assert_eq!(lost("dark blue willow, blue, crazed, crazing"), []);
+}
+
+/// The same rule where a guess takes something for granted.
+#[test]
+fn what_gives_way_in_a_guess_is_told() {
+    let expert = expert();
+    let claim = read(&expert, "brown 1880s, green, Victorian, no crazing, crazed").unwrap();
+    let lost: Vec<_> = claim
+        .overridden
+        .iter()
+        .map(|o| (o.text.as_str(), o.by.0.as_str(), o.why))
+        .collect();
+    assert_eq!(
+        lost,
+        [
+            ("no crazing", "crazed", GaveWay::SaidBefore),
+            ("brown", "green", GaveWay::SaidBefore),
+        ]
+    );
 }
 
 #[test]
