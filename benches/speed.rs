@@ -5,17 +5,17 @@
 use std::sync::Arc;
 
 use divan::{Bencher, black_box};
-use printseam::core::grid::{FindingId, Year};
-use printseam::core::model::Gate;
-use printseam::core::observation::{Evidence, Observation};
-use printseam::core::sensitivity::turning_points;
-use printseam::piece::Piece;
-use printseam::piece::expert::Expert;
-use printseam::piece::judgement::Judgement;
-use printseam::screens::app::App;
-use printseam::screens::kit::theme::Theme;
-use printseam::screens::state::input::{Key, keys};
-use printseam::screens::state::shown::Shown;
+use printseam::internals::core::grid::{FindingId, Year};
+use printseam::internals::core::model::Gate;
+use printseam::internals::core::observation::{Evidence, Observation};
+use printseam::internals::core::sensitivity::turning_points;
+use printseam::internals::piece::Piece;
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::piece::judgement::Judgement;
+use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::theme::Theme;
+use printseam::internals::screens::state::input::{Key, keys};
+use printseam::internals::screens::state::shown::Shown;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 

@@ -4,11 +4,11 @@ use std::io::{BufWriter, ErrorKind, IsTerminal, Write, stdin, stdout};
 use std::process::ExitCode;
 use std::sync::Arc;
 
-use printseam::cli::{self, NextStep, Outcome};
-use printseam::piece::expert::Expert;
-use printseam::piece::notation::printable;
-use printseam::screens::app::App;
-use printseam::screens::{self, terminal};
+use printseam::internals::cli::{self, NextStep, Outcome};
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::piece::notation::printable;
+use printseam::internals::screens::app::App;
+use printseam::internals::screens::{self, terminal};
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());

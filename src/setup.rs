@@ -52,6 +52,9 @@ impl Setup {
     }
 
     /// All rule files, shipped and added, or those of `--rules DIR` alone.
+    ///
+    /// # Errors
+    /// A folder or file that can not be read, by name.
     pub fn files(&self) -> Result<Vec<SourceFile>> {
         if let Some(dir) = &self.rules {
             return read_rules(dir, "");
@@ -64,6 +67,9 @@ impl Setup {
     }
 
     /// Rule base and engine. Problems of the rules come back apart from problems of reading.
+    ///
+    /// # Errors
+    /// As `files`.
     pub fn expert(&self) -> Result<Result<Expert, Vec<Problem>>> {
         let plain = self.rules.is_none() && !overlay_folder().is_some_and(|dir| dir.is_dir());
         if plain {
@@ -86,6 +92,9 @@ pub fn overlay_folder() -> Option<PathBuf> {
 }
 
 /// All `.ron` files below a folder, in order of name, named relative to it after `prefix`.
+///
+/// # Errors
+/// A folder that is none, is empty or can not be listed; a file that can not be read.
 pub fn read_rules(dir: &Path, prefix: &str) -> Result<Vec<SourceFile>> {
     if !dir.is_dir() {
         bail!("{}: no such folder of rules", dir.display());
@@ -130,11 +139,17 @@ fn walk(
 }
 
 /// A whole text file, refused when too long or not UTF-8.
+///
+/// # Errors
+/// The file by name, with what is wrong.
 pub fn read_text(path: &Path) -> Result<String> {
     text_of(open(path)?, &path.display().to_string())
 }
 
 /// The bytes of a table, refused when longer than `MOST_TABLE_BYTES`.
+///
+/// # Errors
+/// The file by name, with what is wrong.
 pub fn read_table(path: &Path) -> Result<Vec<u8>> {
     bytes_of(open(path)?, &path.display().to_string(), MOST_TABLE_BYTES)
 }
@@ -144,6 +159,9 @@ fn open(path: &Path) -> Result<fs::File> {
 }
 
 /// The whole of a file or pipe as text.
+///
+/// # Errors
+/// Too long, no text, or not to be read; `shown` names it.
 pub fn text_of(input: impl Read, shown: &str) -> Result<String> {
     String::from_utf8(bytes_of(input, shown, MOST_BYTES)?).map_err(|e| {
         let at = e.utf8_error().valid_up_to();

@@ -14,7 +14,7 @@ const LEAST_BITS: f64 = 0.05;
 /// The look with most bits about "the claim or the nearest one that stands", the two taken as
 /// equally likely: I = H(A) − ½·H(A | claim) − ½·H(A | nearest). When the claim stands, it is
 /// weighed against everything else.
-pub fn look(
+pub(super) fn look(
     model: &Model,
     evidence: &Evidence,
     after: &Posterior,

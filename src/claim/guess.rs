@@ -59,6 +59,9 @@ struct Meaning {
 }
 
 /// Reads a guess.
+///
+/// # Errors
+/// When the guess names neither a kind nor years, or years outside the ones judged.
 pub fn read(expert: &Expert, text: &str) -> Result<Claim, Unread> {
     let grid = &expert.engine.model.grid;
     let words = &expert.base.vocabulary;

@@ -12,7 +12,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 /// possible, rules with problems); 2 it could not be done.
 #[derive(Debug, Parser)]
 #[command(name = "printseam", version, max_term_width = 100)]
-pub struct Line {
+pub(super) struct Line {
     /// Use the rule files of this folder instead of the built-in ones
     #[arg(long, value_name = "DIR", global = true)]
     pub rules: Option<PathBuf>,
@@ -36,7 +36,7 @@ fn year(text: &str) -> Result<i16, String> {
 }
 
 #[derive(Debug, Subcommand)]
-pub enum Command {
+pub(super) enum Command {
     /// Judge one piece from what was seen
     Judge(JudgeArgs),
     /// Ask the questions line by line: for pipes, screen readers and tiny phones
@@ -61,7 +61,7 @@ pub enum Command {
 
 /// What was seen.
 #[derive(Debug, Default, Args)]
-pub struct SeenArgs {
+pub(super) struct SeenArgs {
     /// A finding; `?` after it means unsure, `??` a guess; may be repeated
     #[arg(long = "saw", value_name = "CLUE=FINDING")]
     pub saw: Vec<String>,
@@ -81,7 +81,7 @@ pub struct SeenArgs {
 }
 
 #[derive(Debug, Args)]
-pub struct JudgeArgs {
+pub(super) struct JudgeArgs {
     /// A sighting file (RON); `-` reads standard input
     pub file: Option<PathBuf>,
     #[command(flatten)]
@@ -104,7 +104,7 @@ pub struct JudgeArgs {
 }
 
 #[derive(Debug, Args)]
-pub struct AskArgs {
+pub(super) struct AskArgs {
     /// Where the piece was found [default: the first setting of the rule base]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,
@@ -114,7 +114,7 @@ pub struct AskArgs {
 }
 
 #[derive(Debug, Args)]
-pub struct MarkArgs {
+pub(super) struct MarkArgs {
     /// What can be read
     pub text: String,
     /// One JSON object
@@ -124,7 +124,7 @@ pub struct MarkArgs {
 
 #[derive(Debug, Args)]
 #[command(group = clap::ArgGroup::new("what").required(true))]
-pub struct RegisteredArgs {
+pub(super) struct RegisteredArgs {
     /// The four corners: top,right,bottom,left; `?` for one that can't be read
     #[arg(long, value_name = "CORNERS", group = "what")]
     pub diamond: Option<String>,
@@ -145,7 +145,7 @@ pub struct RegisteredArgs {
 }
 
 #[derive(Debug, Args)]
-pub struct ChallengeArgs {
+pub(super) struct ChallengeArgs {
     /// What somebody says it is: kind, date or both, as people write them, or an EDTF date
     pub guess: String,
     #[command(flatten)]
@@ -159,7 +159,7 @@ pub struct ChallengeArgs {
 }
 
 #[derive(Debug, Args)]
-pub struct ProveArgs {
+pub(super) struct ProveArgs {
     /// Known pieces: case_id, from, to, kind, place, setting, mark, registered and a column a clue
     pub cases: PathBuf,
     /// Also show what each clue did
@@ -180,13 +180,13 @@ pub struct ProveArgs {
 }
 
 #[derive(Debug, Args)]
-pub struct RulesArgs {
+pub(super) struct RulesArgs {
     #[command(subcommand)]
     pub what: RulesCommand,
 }
 
 #[derive(Debug, Subcommand)]
-pub enum RulesCommand {
+pub(super) enum RulesCommand {
     /// Check rule files and show every problem
     Check {
         /// Folder of rule files; exit code 1 when they have problems [default: the rules in use]
@@ -201,12 +201,12 @@ pub enum RulesCommand {
 }
 
 #[derive(Debug, Args)]
-pub struct GenerateArgs {
+pub(super) struct GenerateArgs {
     pub what: Generated,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
-pub enum Generated {
+pub(super) enum Generated {
     Man,
     Bash,
     Zsh,

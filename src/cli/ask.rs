@@ -14,13 +14,14 @@ use super::args::AskArgs;
 use super::outcome::{Outcome, expert, setting};
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Observation;
+use crate::piece::notation::Refused;
 use crate::piece::{Piece, notation};
 use crate::report;
 use crate::rulebase::problem::near;
 use crate::setup::{MOST_BYTES, Setup};
 
 /// Asks until the input ends or `done`.
-pub fn run(
+pub(super) fn run(
     setup: &Setup,
     args: &AskArgs,
     input: impl BufRead,
@@ -137,7 +138,9 @@ fn hear(
     } else {
         match asked {
             Some(clue) => answer(piece, clue, line),
-            None => Err("write CLUE=FINDING, jump CLUE, verdict or done".to_owned()),
+            None => Err(Refused(
+                "write CLUE=FINDING, jump CLUE, verdict or done".to_owned(),
+            )),
         }
     };
     match entry {
@@ -162,7 +165,7 @@ fn hear(
 }
 
 /// A number, a finding's id or a year, with `?` or `??`; `x` can't tell.
-fn answer(piece: &Piece, clue: ClueId, line: &str) -> Result<Observation, String> {
+fn answer(piece: &Piece, clue: ClueId, line: &str) -> Result<Observation, Refused> {
     let base = &piece.expert().base;
     let (word, sure) = notation::split_sure(line);
     if word == "x" {
@@ -174,9 +177,12 @@ fn answer(piece: &Piece, clue: ClueId, line: &str) -> Result<Observation, String
         if n >= 1 && usize::from(n) <= rules.findings.len() {
             return Ok(Observation::finding(clue, FindingId(n - 1)).sure(sure));
         }
-        return Err(format!("{n} is none of 1 to {}", rules.findings.len()));
+        return Err(Refused(format!(
+            "{n} is none of 1 to {}",
+            rules.findings.len()
+        )));
     }
-    notation::parse(base, &format!("{}={line}", rules.id))
+    notation::parse_said(base, clue, line)
 }
 
 fn question(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {

@@ -15,7 +15,7 @@ use crate::say;
 use crate::setup::Setup;
 
 /// Judges the guess and prints; a guess that is ruled out is a "no".
-pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<Outcome> {
+pub(super) fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let claim = claim(&expert, &args.guess)?;
     let sighting = match &args.file {
@@ -40,7 +40,7 @@ pub fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> Result<O
 }
 
 /// Reads a guess, or says why it can't be read.
-pub fn claim(expert: &Expert, guess: &str) -> Result<Claim> {
+pub(super) fn claim(expert: &Expert, guess: &str) -> Result<Claim> {
     read(expert, guess)
         .map_err(|problem| anyhow!("GUESS: {}", say::claim_read::unread(expert, &problem)))
 }

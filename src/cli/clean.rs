@@ -9,14 +9,14 @@ const INSTEAD: &[u8] = "\u{fffd}".as_bytes();
 const LEAD: u8 = 0xc2;
 
 /// A writer that lets lines and tabs through, but no other control character.
-pub struct Clean<'a> {
+pub(super) struct Clean<'a> {
     out: &'a mut dyn Write,
     /// `LEAD` came last and waits for the byte that tells what it belongs to.
     held: bool,
 }
 
 impl<'a> Clean<'a> {
-    pub fn new(out: &'a mut dyn Write) -> Clean<'a> {
+    pub(super) fn new(out: &'a mut dyn Write) -> Clean<'a> {
         Clean { out, held: false }
     }
 }

@@ -11,7 +11,7 @@ use super::args::{GenerateArgs, Generated, Line};
 use super::outcome::Outcome;
 
 /// Writes what was asked for.
-pub fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Outcome> {
+pub(super) fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Outcome> {
     let mut command = Line::command();
     let shell = match args.what {
         Generated::Man => {

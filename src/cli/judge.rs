@@ -16,7 +16,7 @@ use crate::say;
 use crate::setup::Setup;
 
 /// Judges and prints.
-pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outcome> {
+pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outcome> {
     let plan = page_file::plan(args)?;
     let expert = expert(setup)?;
     let sighting = match &plan.sighting {

@@ -11,7 +11,7 @@ use crate::report;
 use crate::setup::Setup;
 
 /// Reads a backstamp.
-pub fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Outcome> {
+pub(super) fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let reading = expert.base.wording.read(&expert.base.registry, &args.text);
     if args.json {
@@ -23,7 +23,11 @@ pub fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Result<Outco
 }
 
 /// Reads a diamond or a number; the answer is no when no such registration is possible.
-pub fn registered(setup: &Setup, args: &RegisteredArgs, out: &mut dyn Write) -> Result<Outcome> {
+pub(super) fn registered(
+    setup: &Setup,
+    args: &RegisteredArgs,
+    out: &mut dyn Write,
+) -> Result<Outcome> {
     let expert = expert(setup)?;
     let registry = &expert.base.registry;
     let decoded = match (&args.diamond, &args.number) {

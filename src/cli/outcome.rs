@@ -18,20 +18,20 @@ pub enum Outcome {
 }
 
 /// The expert, or all problems of the rules, a line each.
-pub fn expert(setup: &Setup) -> Result<Arc<Expert>> {
+pub(super) fn expert(setup: &Setup) -> Result<Arc<Expert>> {
     match setup.expert()? {
         Ok(expert) => Ok(Arc::new(expert)),
         Err(problems) => Err(anyhow!("{}", lines(&problems))),
     }
 }
 
-pub fn lines(problems: &[Problem]) -> String {
+pub(super) fn lines(problems: &[Problem]) -> String {
     let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
     all.join("\n")
 }
 
 /// Index of a setting by id or unique beginning.
-pub fn setting(expert: &Expert, name: &str) -> Result<usize> {
+pub(super) fn setting(expert: &Expert, name: &str) -> Result<usize> {
     if let Some(at) = expert.base.setting(name) {
         return Ok(at);
     }

@@ -13,7 +13,7 @@ use super::args::JudgeArgs;
 
 /// Kinds of page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PageKind {
+pub(super) enum PageKind {
     Markdown,
     Html,
 }
@@ -30,14 +30,14 @@ impl PageKind {
 
 /// What to read and what page to make of it.
 #[derive(Debug, PartialEq)]
-pub struct PagePlan {
+pub(super) struct PagePlan {
     pub sighting: Option<PathBuf>,
     /// The page, and its file unless it is printed.
     pub page: Option<(PageKind, Option<PathBuf>)>,
 }
 
 /// Tells the sighting from the page.
-pub fn plan(args: &JudgeArgs) -> Result<PagePlan> {
+pub(super) fn plan(args: &JudgeArgs) -> Result<PagePlan> {
     let asked = match (&args.html, &args.markdown) {
         (Some(file), _) => Some((PageKind::Html, file.clone())),
         (None, Some(file)) => Some((PageKind::Markdown, file.clone())),
@@ -72,7 +72,12 @@ pub fn plan(args: &JudgeArgs) -> Result<PagePlan> {
 }
 
 /// Prints a page or writes it to its file.
-pub fn put(form: PageKind, page: &str, file: Option<&Path>, out: &mut dyn Write) -> Result<()> {
+pub(super) fn put(
+    form: PageKind,
+    page: &str,
+    file: Option<&Path>,
+    out: &mut dyn Write,
+) -> Result<()> {
     let Some(path) = file else {
         return Ok(write!(out, "{page}")?);
     };

@@ -10,7 +10,7 @@ use crate::prove::{self, Parts};
 use crate::setup::{Setup, read_table};
 
 /// Judges all cases and prints the measures.
-pub fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Outcome> {
+pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let setting = match &args.setting {
         None => expert.base.setting("museum-drawer").unwrap_or(0),

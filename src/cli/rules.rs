@@ -16,7 +16,7 @@ use crate::rulebase::problem::near;
 use crate::setup::{Setup, read_rules};
 
 /// Carries out a `rules` command.
-pub fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Result<Outcome> {
+pub(super) fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Result<Outcome> {
     match &args.what {
         RulesCommand::Check { dir } => check(setup, dir.as_deref(), out),
         RulesCommand::List => list(&expert(setup)?.base, out),

@@ -23,7 +23,8 @@ pub enum NextStep {
 
 /// Reads the arguments and carries the command out.
 ///
-/// Errors are one line: what, where, what was allowed.
+/// # Errors
+/// When the command could not be carried out: one line, what, where, what was allowed.
 pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -> Result<NextStep> {
     let out: &mut dyn Write = &mut clean::Clean::new(out);
     let line = match Line::try_parse_from(arguments) {

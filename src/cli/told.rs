@@ -17,14 +17,14 @@ use crate::say;
 use crate::setup::{read_text, text_of};
 
 /// A piece with what was made of all that was told of it.
-pub struct Told {
+pub(super) struct Told {
     pub piece: Piece,
     pub taken: Taken,
 }
 
 impl Told {
     /// A sighting and the command line together. `unsaid`: the setting when none is named.
-    pub fn new(
+    pub(super) fn new(
         expert: &Arc<Expert>,
         sighting: &Sighting,
         args: &SeenArgs,
@@ -57,7 +57,7 @@ impl Told {
     }
 
     /// What was understood and what was not, for people; with an empty line after it if anything.
-    pub fn lines(&self) -> Vec<String> {
+    pub(super) fn lines(&self) -> Vec<String> {
         let mut out = say::taken::lines(self.piece.expert(), &self.taken);
         if !out.is_empty() {
             out.push(String::new());
@@ -67,7 +67,7 @@ impl Told {
 }
 
 /// Reads a sighting file, or standard input for `-`.
-pub fn read_sighting(expert: &Expert, path: &Path) -> Result<Sighting> {
+pub(super) fn read_sighting(expert: &Expert, path: &Path) -> Result<Sighting> {
     let (name, text) = if path == Path::new("-") {
         let name = "standard input".to_owned();
         let text = text_of(std::io::stdin().lock(), &name)?;

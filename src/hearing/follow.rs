@@ -13,7 +13,7 @@ use crate::registry::{diamond, numbers};
 
 /// What a claim stands for.
 #[derive(Clone, Debug)]
-pub struct What {
+pub(super) struct What {
     /// Index of the phrase.
     pub phrase: usize,
     pub sure: Sure,
@@ -25,7 +25,7 @@ pub struct What {
 }
 
 /// Looks around in the words of one text.
-pub struct Follower<'a> {
+pub(super) struct Follower<'a> {
     pub text: &'a str,
     pub words: &'a [Word],
     pub registry: &'a Registry,
@@ -44,7 +44,12 @@ const SPREAD: i16 = 2;
 
 impl Follower<'_> {
     /// The claim of a phrase that fits at `hit`, with the figures after it.
-    pub fn after(&self, phrase: usize, reads: Reads, hit: &Match) -> Option<Candidate<What>> {
+    pub(super) fn after(
+        &self,
+        phrase: usize,
+        reads: Reads,
+        hit: &Match,
+    ) -> Option<Candidate<What>> {
         let end = hit.words.end;
         let plain = What {
             phrase,
@@ -122,7 +127,7 @@ impl Follower<'_> {
     }
 
     /// Claims of what needs no word before it.
-    pub fn alone(&self, phrase: usize, reads: Reads) -> Vec<Candidate<What>> {
+    pub(super) fn alone(&self, phrase: usize, reads: Reads) -> Vec<Candidate<What>> {
         let what = What {
             phrase,
             sure: Sure::Sure,
@@ -196,7 +201,7 @@ impl Follower<'_> {
     }
 
     /// The text between word `i` and the next.
-    pub fn between(&self, i: usize) -> &str {
+    pub(super) fn between(&self, i: usize) -> &str {
         match self.words.get(i + 1) {
             Some(next) => &self.text[self.words[i].span.1..next.span.0],
             None => "",
@@ -204,7 +209,7 @@ impl Follower<'_> {
     }
 
     /// A diamond or number with the year it gives, when that is one year or nearly.
-    pub fn registered(&self, plain: What, decoded: Decoded) -> What {
+    pub(super) fn registered(&self, plain: What, decoded: Decoded) -> What {
         let mut what = plain;
         if let (Some((first, last)), Some(main)) = (decoded.years(), decoded.dates.first())
             && last - first <= SPREAD

@@ -86,6 +86,9 @@ pub struct Reading {
 }
 
 /// `sure`, `unsure` or `guess`.
+///
+/// # Errors
+/// Those of the serializer.
 pub fn sure_word<S: Serializer>(sure: &Sure, serializer: S) -> Result<S::Ok, S::Error> {
     serializer.serialize_str(match sure {
         Sure::Sure => "sure",

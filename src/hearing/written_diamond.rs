@@ -18,7 +18,7 @@ impl Follower<'_> {
     }
 
     /// Four corners after the word diamond, with or without commas, a class before them or not.
-    pub fn corners_after(&self, from: usize) -> Option<(usize, Option<String>, String)> {
+    pub(super) fn corners_after(&self, from: usize) -> Option<(usize, Option<String>, String)> {
         let join = |at: usize| -> Option<String> {
             let words = self.words.get(at..at + 4)?;
             let short = words
@@ -42,7 +42,7 @@ impl Follower<'_> {
     }
 
     /// Diamonds written `top,right,bottom,left` anywhere in the text.
-    pub fn diamonds(&self, what: &What) -> Vec<Candidate<What>> {
+    pub(super) fn diamonds(&self, what: &What) -> Vec<Candidate<What>> {
         let commas: Vec<usize> = self.text.match_indices(',').map(|(i, _)| i).collect();
         let mut out = Vec::new();
         for three in commas.windows(3) {

@@ -21,11 +21,17 @@ impl Expert {
     }
 
     /// Loads rule files and compiles them, or gives all problems.
+    ///
+    /// # Errors
+    /// All problems of all files.
     pub fn load(files: &[SourceFile], present: Year) -> Result<Expert, Vec<Problem>> {
         Ok(Expert::new(RuleBase::load(files)?, present))
     }
 
     /// The rule base built into the program.
+    ///
+    /// # Errors
+    /// As `load`; a test holds that the shipped files have no problem.
     pub fn shipped(present: Year) -> Result<Expert, Vec<Problem>> {
         Ok(Expert::new(RuleBase::shipped()?, present))
     }

@@ -4,6 +4,7 @@
 //! is handed back with what it lost to: nothing is dropped in silence.
 
 use super::expert::Expert;
+use super::notation::Refused;
 use super::reading::{self, MarkHeard};
 use super::registered::registered;
 use super::sighting_file::Sighting;
@@ -62,7 +63,7 @@ impl Taken {
 ///
 /// # Errors
 /// One line when the registration given by itself can't be read.
-pub fn intake(expert: &Expert, told: &Told) -> Result<Taken, String> {
+pub fn intake(expert: &Expert, told: &Told) -> Result<Taken, Refused> {
     let mut taken = Taken::default();
     let complete = told.mark_complete || told.sighting.is_some_and(|s| s.mark_complete);
     let file = |text: fn(&Sighting) -> &str| told.sighting.map_or("", text);

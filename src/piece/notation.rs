@@ -1,5 +1,6 @@
 //! "clue=finding", with `?` for unsure and `??` for a guess.
 
+use std::fmt;
 use std::ops::RangeInclusive;
 
 use crate::core::grid::{ClueId, FIRST_YEAR, Year};
@@ -11,19 +12,34 @@ use crate::rulebase::problem::near;
 /// The word for "looked, and can't tell".
 pub const CANT_TELL: &str = "cant-tell";
 
+/// Why something told of a piece was not taken: what, and what is allowed; one line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refused(pub String);
+
+impl fmt::Display for Refused {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for Refused {}
+
 /// Years a finding can name.
 pub const YEARS: RangeInclusive<Year> = FIRST_YEAR..=Year(2100);
 
-/// Reads one finding. Errors are one line: what, what was allowed.
+/// Reads one finding.
 ///
 /// A dated clue takes a year from 1750 to 2100; `cant-tell` is allowed everywhere. Several findings
 /// parted by `|` are one soft observation: any of them.
-pub fn parse(base: &RuleBase, text: &str) -> Result<Observation, String> {
+///
+/// # Errors
+/// An unknown clue or finding, with the nearest names; a year out of range.
+pub fn parse(base: &RuleBase, text: &str) -> Result<Observation, Refused> {
     let Some((clue_name, said)) = text.split_once('=') else {
-        return Err(format!(
+        return Err(Refused(format!(
             "'{}' is no finding: write CLUE=FINDING, such as line-make=engraved",
             printable(text)
-        ));
+        )));
     };
     let (clue_name, said) = (clue_name.trim(), said.trim());
     let Some(clue) = base.clue_id(clue_name) else {
@@ -39,7 +55,10 @@ pub fn parse(base: &RuleBase, text: &str) -> Result<Observation, String> {
 }
 
 /// Reads what was said of a clue, as `parse` does after the `=`.
-pub fn parse_said(base: &RuleBase, clue: ClueId, said: &str) -> Result<Observation, String> {
+///
+/// # Errors
+/// As `parse`.
+pub fn parse_said(base: &RuleBase, clue: ClueId, said: &str) -> Result<Observation, Refused> {
     let (word, sure) = split_sure(said);
     let rules = base.clue(clue);
     let clue_name = rules.id.as_str();
@@ -113,7 +132,7 @@ fn soft(clue: &Clue, weights: &Weights) -> String {
 }
 
 /// Reads what `soft` writes: findings parted by `|`, each with a weight of 0 to 1 or without (1).
-fn read_soft(clue: &Clue, text: &str) -> Result<Observed, String> {
+fn read_soft(clue: &Clue, text: &str) -> Result<Observed, Refused> {
     let mut weights = vec![0.0; clue.findings.len()];
     for part in text.split('|').map(str::trim) {
         let (name, weight) = match part.split_once(':') {
@@ -126,16 +145,16 @@ fn read_soft(clue: &Clue, text: &str) -> Result<Observed, String> {
         weights[usize::from(finding.0)] = weight;
     }
     Weights::new(&weights).map(Observed::Soft).ok_or_else(|| {
-        format!(
+        Refused(format!(
             "'{}' says nothing of {}: name some of its findings, not all, with weights from 0 to 1",
             printable(text),
             clue.id
-        )
+        ))
     })
 }
 
 /// A year for a dated clue; a full date counts by its year.
-fn year(clue: &str, word: &str) -> Result<Year, String> {
+fn year(clue: &str, word: &str) -> Result<Year, Refused> {
     let digits = word.split('-').next().unwrap_or_default();
     digits
         .parse()
@@ -143,16 +162,16 @@ fn year(clue: &str, word: &str) -> Result<Year, String> {
         .map(Year)
         .filter(|y| YEARS.contains(y))
         .ok_or_else(|| {
-            format!(
+            Refused(format!(
                 "'{}' is no year for {clue}: write a year from {} to {}",
                 printable(word),
                 YEARS.start().0,
                 YEARS.end().0
-            )
+            ))
         })
 }
 
-fn unknown_finding(clue: &Clue, word: &str) -> String {
+fn unknown_finding(clue: &Clue, word: &str) -> Refused {
     let known = clue.findings.iter().map(|f| f.id.as_str());
     let all = format!("known: {}", known.clone().collect::<Vec<_>>().join(", "));
     unknown(&format!("finding of {}", clue.id), word, known, &all)
@@ -163,14 +182,14 @@ fn unknown<'a>(
     name: &str,
     known: impl Iterator<Item = &'a str>,
     otherwise: &str,
-) -> String {
+) -> Refused {
     let close = near(name, known, 3);
     let help = if close.is_empty() {
         otherwise.to_owned()
     } else {
         format!("nearest: {}", close.join(", "))
     };
-    format!("unknown {sort} '{}'; {help}", printable(name))
+    Refused(format!("unknown {sort} '{}'; {help}", printable(name)))
 }
 
 /// Control characters never reach the terminal.

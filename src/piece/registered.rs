@@ -1,7 +1,7 @@
 //! A registration as a table holds it, to an observation.
 
 use super::expert::Expert;
-use super::notation::{self, printable};
+use super::notation::{self, Refused, printable};
 use crate::core::grid::Year;
 use crate::core::observation::{Observation, Origin, Sure};
 use crate::registry::numbers;
@@ -17,7 +17,7 @@ const OPEN_YEARS: i16 = 5;
 ///
 /// # Errors
 /// One line when the text is no year, or no such number was ever given out.
-pub fn registered(expert: &Expert, text: &str) -> Result<Option<Observation>, String> {
+pub fn registered(expert: &Expert, text: &str) -> Result<Option<Observation>, Refused> {
     let base = &expert.base;
     let Some(clue) = base.clue_id("registered").filter(|_| !text.is_empty()) else {
         return Ok(None);
@@ -34,7 +34,10 @@ pub fn registered(expert: &Expert, text: &str) -> Result<Option<Observation>, St
         let problem = decoded
             .problem
             .unwrap_or_else(|| "no such number".to_owned());
-        return Err(format!("registered '{}': {problem}", printable(text)));
+        return Err(Refused(format!(
+            "registered '{}': {problem}",
+            printable(text)
+        )));
     };
     let sure = if first == last {
         Sure::Sure

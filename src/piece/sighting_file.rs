@@ -45,6 +45,9 @@ pub struct Sighting {
 }
 
 /// Reads a sighting; the first problem is given with its place.
+///
+/// # Errors
+/// The first problem, with its place.
 pub fn read(base: &RuleBase, file: &SourceFile) -> Result<Sighting, Problem> {
     let problem = |(line, col), code, message: String, help: &str| Problem {
         file: file.name.clone(),
@@ -81,11 +84,11 @@ pub fn read(base: &RuleBase, file: &SourceFile) -> Result<Sighting, Problem> {
     };
     let mut saw = Vec::with_capacity(written.saw.len());
     for text in &written.saw {
-        let entry = notation::parse(base, &text.value).map_err(|message| {
+        let entry = notation::parse(base, &text.value).map_err(|refused| {
             problem(
                 line_col(&file.text, text.src),
                 Check::BadFinding,
-                message,
+                refused.0,
                 "",
             )
         })?;

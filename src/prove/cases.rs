@@ -5,7 +5,7 @@
 
 use std::io::Read;
 
-use crate::core::grid::{KindId, PlaceId, Year};
+use crate::core::grid::{ClueId, KindId, PlaceId, Year};
 use crate::core::observation::{Evidence, Observation, Origin};
 use crate::piece::expert::Expert;
 use crate::piece::intake::{Told, intake};
@@ -57,13 +57,16 @@ enum Column {
     Mark,
     Registered,
     /// A clue's own column.
-    Clue(String),
+    Clue(ClueId),
     Ignored,
 }
 
 /// Reads the cases, or gives every bad row as one line with its number.
 ///
 /// `setting` is used where the row names none.
+///
+/// # Errors
+/// Every bad row as one line with its number.
 pub fn read(expert: &Expert, setting: usize, input: impl Read) -> Result<Vec<Known>, Vec<String>> {
     let base = &expert.base;
     let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(input);
@@ -131,11 +134,13 @@ fn columns(base: &RuleBase, header: &csv::StringRecord) -> Result<Vec<Column>, V
             // Also a clue of that id, but with more ways to write it.
             "registered" => Column::Registered,
             _ if IGNORED.contains(&name) => Column::Ignored,
-            _ if base.clue_id(name).is_some() => Column::Clue(name.to_owned()),
-            _ => {
-                problems.push(unknown_column(base, name));
-                Column::Ignored
-            }
+            _ => base.clue_id(name).map_or_else(
+                || {
+                    problems.push(unknown_column(base, name));
+                    Column::Ignored
+                },
+                Column::Clue,
+            ),
         });
     }
     for must in ["from", "to"] {
@@ -218,9 +223,9 @@ fn row(
                 let ids = base.settings.iter().map(|s| s.id.as_str());
                 setting = named("setting", ids, cell, &mut problems).unwrap_or(setting);
             }
-            Column::Clue(clue) => match notation::parse(base, &format!("{clue}={cell}")) {
+            Column::Clue(clue) => match notation::parse_said(base, *clue, cell) {
                 Ok(seen) => own.push(seen.from(Origin::File)),
-                Err(problem) => problems.push(problem),
+                Err(problem) => problems.push(problem.to_string()),
             },
             Column::Ignored => {}
         }
@@ -234,7 +239,7 @@ fn row(
     let mut evidence = Evidence::new();
     match intake(expert, &told) {
         Ok(taken) => evidence = taken.evidence,
-        Err(problem) => problems.push(problem),
+        Err(problem) => problems.push(problem.to_string()),
     }
     match (from, to) {
         (Some(from), Some(to)) if from > to => {

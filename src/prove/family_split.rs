@@ -11,7 +11,7 @@ use crate::core::posterior::{Factor, LogLikelihood, Posterior, posterior};
 use crate::piece::expert::Expert;
 
 /// One case, weighed but for its families.
-pub struct FamilySplit<'a> {
+pub(super) struct FamilySplit<'a> {
     pub case: &'a Known,
     grid: &'a Grid,
     /// Prior times all findings that do not depend on any δ.
@@ -35,7 +35,7 @@ impl Group<'_> {
 
 impl<'a> FamilySplit<'a> {
     /// Weighs a case.
-    pub fn new(expert: &'a Expert, case: &'a Known) -> FamilySplit<'a> {
+    pub(super) fn new(expert: &'a Expert, case: &'a Known) -> FamilySplit<'a> {
         let model = &expert.engine.model;
         let prior = &expert.engine.priors[case.setting];
         let (mut alone, mut groups): (Vec<LogLikelihood>, Vec<Group>) = (Vec::new(), Vec::new());
@@ -73,12 +73,12 @@ impl<'a> FamilySplit<'a> {
     }
 
     /// Families with two or more findings.
-    pub fn families(&self) -> impl Iterator<Item = usize> {
+    pub(super) fn families(&self) -> impl Iterator<Item = usize> {
         self.groups.iter().map(|g| usize::from(g.family.0))
     }
 
     /// The posterior with these δ, left without one family.
-    pub fn but_for(&self, family: usize, deltas: &[f64]) -> Posterior {
+    pub(super) fn but_for(&self, family: usize, deltas: &[f64]) -> Posterior {
         let others = self
             .groups
             .iter()
@@ -90,7 +90,7 @@ impl<'a> FamilySplit<'a> {
     }
 
     /// `rest` with that family at a δ put back.
-    pub fn with(&self, rest: &Posterior, family: usize, delta: f64) -> Posterior {
+    pub(super) fn with(&self, rest: &Posterior, family: usize, delta: f64) -> Posterior {
         let group = self
             .groups
             .iter()
@@ -100,7 +100,7 @@ impl<'a> FamilySplit<'a> {
     }
 
     /// The case judged with these δ, one a family.
-    pub fn judge(&self, deltas: &[f64]) -> Judged {
+    pub(super) fn judge(&self, deltas: &[f64]) -> Judged {
         let factors: Vec<Factor> = self
             .groups
             .iter()

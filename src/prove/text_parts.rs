@@ -12,7 +12,7 @@ use crate::piece::expert::Expert;
 const LEAST_ROWS: usize = 4;
 
 /// The order's name, the same in text and JSON.
-pub fn order_name(order: Order) -> &'static str {
+pub(super) fn order_name(order: Order) -> &'static str {
     match order {
         Order::Engine => "engine",
         Order::Checklist => "checklist",
@@ -21,14 +21,14 @@ pub fn order_name(order: Order) -> &'static str {
 }
 
 /// The finding of a row, or "year".
-pub fn finding_name<'a>(expert: &'a Expert, row: &ClueRow) -> &'a str {
+pub(super) fn finding_name<'a>(expert: &'a Expert, row: &ClueRow) -> &'a str {
     match row.seen {
         Some(Observed::Finding(f)) => &expert.base.finding(row.clue, f).id,
         _ => "year",
     }
 }
 
-pub fn by_clue(expert: &Expert, report: &Report) -> String {
+pub(super) fn by_clue(expert: &Expert, report: &Report) -> String {
     let rows = &report.proof.by_clue;
     let shown: Vec<&ClueRow> = rows.iter().filter(|r| r.cases >= LEAST_ROWS).collect();
     let mut out = format!(
@@ -58,7 +58,7 @@ fn gain(x: Option<f64>) -> String {
     x.map_or("–".to_owned(), |x| format!("{x:+.3}"))
 }
 
-pub fn economy(economy: &Economy) -> String {
+pub(super) fn economy(economy: &Economy) -> String {
     let mut out = format!(
         "\nHow many looks settle the answer ({} cases; only what the record answers is asked)\n\
          {:<12} {:>18} {:>18} {:>18} {:>16}\n",
@@ -84,7 +84,7 @@ pub fn economy(economy: &Economy) -> String {
     out
 }
 
-pub fn fit(fit: &Fit) -> String {
+pub(super) fn fit(fit: &Fit) -> String {
     let mut out = format!(
         "\nDependence: δ by {}-fold cross-validation on ln P(span ± 5) + ln P(kind)\n\
          {:<22} {:>8} {:>6} {:>6} {:>6} {:>9} {:>9}\n",
@@ -141,7 +141,7 @@ pub fn fit(fit: &Fit) -> String {
 }
 
 /// Lines for the rule base: the fitted families and what the fit is worth.
-pub fn paste(fit: &Fit) -> String {
+pub(super) fn paste(fit: &Fit) -> String {
     let cases: usize = fit.folds.iter().map(|f| f.cases).sum();
     let mut out = format!(
         "// δ fitted on {cases} known pieces by {}-fold cross-validation; held-out mean log score {}.\n",

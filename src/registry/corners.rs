@@ -68,6 +68,9 @@ pub struct Corners(pub [Corner; 4]);
 
 impl Corners {
     /// Reads "top,right,bottom,left". An error says how many corners were found.
+    ///
+    /// # Errors
+    /// How many corners were found, when they are not four.
     pub fn read(text: &str) -> Result<Corners, String> {
         let parts: Vec<&str> = text.split([',', ';']).collect();
         match parts.as_slice() {

@@ -5,7 +5,7 @@ use super::corners::{Corner, CornerMeaning, Corners, NAMES, can_be, parts, writt
 use super::tables::{Layout, Registry};
 
 /// The layout's name in a sentence.
-pub fn ordinal(layout: Layout) -> &'static str {
+pub(super) fn ordinal(layout: Layout) -> &'static str {
     match layout {
         Layout::Second => "second",
         _ => "first",
@@ -13,7 +13,7 @@ pub fn ordinal(layout: Layout) -> &'static str {
 }
 
 /// Which layout it is and what each corner means.
-pub fn explain(layout: Layout, corners: &Corners) -> String {
+pub(super) fn explain(layout: Layout, corners: &Corners) -> String {
     let read: Vec<String> = parts(layout)
         .iter()
         .enumerate()
@@ -37,7 +37,7 @@ pub fn explain(layout: Layout, corners: &Corners) -> String {
 }
 
 /// What is wrong with corner `i`, where a layout wants `part`.
-pub fn misfit(corners: &Corners, i: usize, part: CornerMeaning) -> String {
+pub(super) fn misfit(corners: &Corners, i: usize, part: CornerMeaning) -> String {
     let name = NAMES[i];
     match &corners.0[i] {
         Corner::Letter(c) => {
@@ -74,7 +74,11 @@ pub fn misfit(corners: &Corners, i: usize, part: CornerMeaning) -> String {
 }
 
 /// Why no day fits: the sentence, and the corners to look at again.
-pub fn impossible(registry: &Registry, corners: &Corners, layout: Layout) -> (String, Vec<String>) {
+pub(super) fn impossible(
+    registry: &Registry,
+    corners: &Corners,
+    layout: Layout,
+) -> (String, Vec<String>) {
     let (year_at, year) = corners.at(layout, CornerMeaning::Year);
     let (month_at, month) = corners.at(layout, CornerMeaning::Month);
     let (day_at, day) = corners.at(layout, CornerMeaning::Day);

@@ -9,6 +9,9 @@ const TEMPLATE: &str = include_str!("page.html");
 
 /// The page. The template escapes every text; only the picture, which escapes its own, is put in as
 /// it is.
+///
+/// # Errors
+/// Those of the template.
 pub fn page(sheet: &Sheet) -> Result<String, minijinja::Error> {
     let mut env = Environment::new();
     env.set_auto_escape_callback(|_| AutoEscape::Html);

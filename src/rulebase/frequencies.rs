@@ -8,7 +8,7 @@ use super::source::SourceFile;
 
 impl Resolver<'_> {
     /// A weighted case.
-    pub fn frequency(&mut self, file: &SourceFile, written: &FrequencyEntry) -> Frequency {
+    pub(super) fn frequency(&mut self, file: &SourceFile, written: &FrequencyEntry) -> Frequency {
         let places = written.places.as_ref();
         Frequency {
             kinds: written.kinds.as_ref().map(|names| self.kinds(file, names)),

@@ -9,14 +9,14 @@ use super::source::SourceFile;
 use crate::core::model::Clause;
 
 /// The gate of a clue as written.
-pub struct Waiting<'a> {
+pub(super) struct Waiting<'a> {
     pub file: &'a SourceFile,
     /// (clue, its findings that open the gate)
     pub clauses: Vec<(Text<'a>, Names<'a>)>,
 }
 
 /// Resolves the gates of all clues, one for each, in order.
-pub fn gates(r: &mut Resolver, base: &mut RuleBase, waiting: Vec<Waiting>) {
+pub(super) fn gates(r: &mut Resolver, base: &mut RuleBase, waiting: Vec<Waiting>) {
     // For each clue the clues it waits for, with the place that says so.
     let mut waits: Vec<Vec<(usize, &SourceFile, &str)>> = Vec::with_capacity(waiting.len());
     for (at, gate) in waiting.into_iter().enumerate() {

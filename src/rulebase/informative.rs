@@ -12,7 +12,13 @@ use crate::core::grid::{FIRST_YEAR, Year};
 const STEP: usize = 4;
 
 /// Checks the clue added last; `at` holds the slice of each finding's id.
-pub fn check(r: &mut Resolver, base: &RuleBase, file: &SourceFile, clue_at: &str, at: &[&str]) {
+pub(super) fn check(
+    r: &mut Resolver,
+    base: &RuleBase,
+    file: &SourceFile,
+    clue_at: &str,
+    at: &[&str],
+) {
     let Some(clue) = base.clues.last() else {
         return;
     };

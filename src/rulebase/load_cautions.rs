@@ -10,7 +10,11 @@ use super::schema::{CautionEntry, CautionsFile};
 use super::source::SourceFile;
 
 /// Loads `cautions.ron`.
-pub fn cautions<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, CautionsFile<'a>>) {
+pub(super) fn cautions<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, CautionsFile<'a>>,
+) {
     for (file, c) in each(files, |f| f.cautions) {
         let fresh = r.define(Sort::Caution, file, &c.id);
         let occasion = occasion(r, file, &c);

@@ -14,7 +14,7 @@ use super::source::{Located, SourceFile};
 use crate::core::model::Station;
 
 /// Loads `clues/*.ron`; `closely` = also refuse findings that change nothing.
-pub fn clues<'a>(
+pub(super) fn clues<'a>(
     r: &mut Resolver<'a>,
     base: &mut RuleBase,
     files: Files<'a, CluesFile<'a>>,

@@ -9,7 +9,11 @@ use super::resolve::Resolver;
 use super::schema::GlossaryFile;
 
 /// Loads `glossary.ron`.
-pub fn glossary<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, GlossaryFile<'a>>) {
+pub(super) fn glossary<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, GlossaryFile<'a>>,
+) {
     for (file, t) in each(files, |f| f.terms) {
         let fresh = r.define(Sort::Term, file, &t.id);
         let because = r.because(file, t.because, t.id.src);

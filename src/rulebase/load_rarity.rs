@@ -10,7 +10,11 @@ use super::schema_clues::{RarityFile, ShareEntry};
 use super::source::SourceFile;
 
 /// Loads `rarity.ron`.
-pub fn rarity<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, RarityFile<'a>>) {
+pub(super) fn rarity<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, RarityFile<'a>>,
+) {
     for (file, f) in each(files, |f| f.features) {
         let because = r.because(file, f.because, f.clue.src);
         let sources = r.sources(file, &f.source, Some(f.clue.src));

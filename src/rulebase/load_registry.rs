@@ -14,7 +14,11 @@ use super::source::SourceFile;
 use crate::registry::tables::{Class, Layout, MonthLetter, NumberList, OddDays, Period, Registry};
 
 /// Loads `marks/registry.ron`. Of several files the last holds: tables belong together.
-pub fn registry<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, RegistryFile<'a>>) {
+pub(super) fn registry<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, RegistryFile<'a>>,
+) {
     for (file, written) in files {
         let sources = r.sources(file, &written.source, None);
         if sources.is_empty() {

@@ -17,7 +17,11 @@ use crate::hearing::mark::{Phrase, Phrasebook, Reads};
 type Forms = BTreeMap<(Reads, String), String>;
 
 /// Loads `marks/wording.ron`.
-pub fn wording<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, WordingFile<'a>>) {
+pub(super) fn wording<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, WordingFile<'a>>,
+) {
     let mut phrases = Vec::new();
     let mut blanked_name = None;
     let mut seen = Forms::new();

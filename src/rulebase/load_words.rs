@@ -23,7 +23,11 @@ const AGES: RangeInclusive<f64> = 0.0..=1000.0;
 
 /// Builds the vocabulary from the files and from the names of the kinds, which are words for them.
 /// Without a file there are no other words.
-pub fn words<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, WordsFile<'a>>) {
+pub(super) fn words<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, WordsFile<'a>>,
+) {
     let mut words = Vocabulary::default();
     let mut taken = BTreeMap::new();
     for (file, parsed) in files {

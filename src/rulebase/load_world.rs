@@ -13,7 +13,11 @@ use super::schema::{
 };
 use super::source::SourceFile;
 
-pub fn sources<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, SourcesFile<'a>>) {
+pub(super) fn sources<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, SourcesFile<'a>>,
+) {
     for (file, s) in each(files, |f| f.sources) {
         let fresh = r.define(Sort::Source, file, &s.id);
         let nameless = s.title.is_empty() && s.author.is_empty() && s.note.is_empty();
@@ -36,7 +40,11 @@ pub fn sources<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, S
     }
 }
 
-pub fn places<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, PlacesFile<'a>>) {
+pub(super) fn places<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, PlacesFile<'a>>,
+) {
     for (file, p) in each(files, |f| f.places) {
         if r.define(Sort::Place, file, &p.id) {
             base.places.push(Place {
@@ -48,7 +56,11 @@ pub fn places<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, Pl
 }
 
 /// Kinds first, then groups: a group may name a kind of another file.
-pub fn kinds<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, KindsFile<'a>>) {
+pub(super) fn kinds<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, KindsFile<'a>>,
+) {
     let mut groups = Vec::new();
     for (file, written) in files {
         for k in written.kinds {
@@ -98,7 +110,11 @@ fn made(r: &mut Resolver, file: &SourceFile, written: &MadeEntry) -> Option<Made
     })
 }
 
-pub fn families<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, FamiliesFile<'a>>) {
+pub(super) fn families<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, FamiliesFile<'a>>,
+) {
     for (file, f) in each(files, |f| f.families) {
         let fresh = r.define(Sort::Family, file, &f.id);
         let delta = r.number(file, f.delta.value, f.delta.src, 0.0..=1.0, "delta");
@@ -116,7 +132,11 @@ pub fn families<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, 
     }
 }
 
-pub fn kernels<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, KernelsFile<'a>>) {
+pub(super) fn kernels<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, KernelsFile<'a>>,
+) {
     for (file, k) in each(files, |f| f.kernels) {
         let fresh = r.define(Sort::Kernel, file, &k.id);
         let lag = r.curve(file, &k.lag, -400.0..=400.0);
@@ -134,7 +154,11 @@ pub fn kernels<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, K
     }
 }
 
-pub fn settings<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, files: Files<'a, SettingsFile<'a>>) {
+pub(super) fn settings<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    files: Files<'a, SettingsFile<'a>>,
+) {
     for (file, s) in each(files, |f| f.settings) {
         let fresh = r.define(Sort::Setting, file, &s.id);
         let curve = r.curve(file, &s.years, CURVE_YEARS);

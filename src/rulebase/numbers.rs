@@ -17,11 +17,11 @@ use crate::registry::calendar::Date;
 const YEARS: RangeInclusive<i16> = 1700..=2100;
 
 /// The same for a curve.
-pub const CURVE_YEARS: RangeInclusive<f64> = 1700.0..=2100.0;
+pub(super) const CURVE_YEARS: RangeInclusive<f64> = 1700.0..=2100.0;
 
 impl Resolver<'_> {
     /// A finite number in a range.
-    pub fn number(
+    pub(super) fn number(
         &mut self,
         file: &SourceFile,
         value: f64,
@@ -39,7 +39,7 @@ impl Resolver<'_> {
     }
 
     /// A whole number in a range, of any type that holds it.
-    pub fn whole<N>(
+    pub(super) fn whole<N>(
         &mut self,
         file: &SourceFile,
         text: Bare,
@@ -60,12 +60,12 @@ impl Resolver<'_> {
     }
 
     /// A year.
-    pub fn year(&mut self, file: &SourceFile, text: Bare) -> Option<i16> {
+    pub(super) fn year(&mut self, file: &SourceFile, text: Bare) -> Option<i16> {
         self.whole(file, text, YEARS, "year")
     }
 
     /// A day, written as `YYYY-MM-DD`.
-    pub fn day(&mut self, file: &SourceFile, text: &Text) -> Option<Date> {
+    pub(super) fn day(&mut self, file: &SourceFile, text: &Text) -> Option<Date> {
         let day = Date::from_iso(&text.value).filter(|d| YEARS.contains(&d.year()));
         if day.is_none() {
             let (first, last) = (YEARS.start(), YEARS.end());
@@ -76,7 +76,7 @@ impl Resolver<'_> {
     }
 
     /// A ladder word or a number ≥ 0.
-    pub fn weight(&mut self, file: &SourceFile, text: Bare) -> f64 {
+    pub(super) fn weight(&mut self, file: &SourceFile, text: Bare) -> f64 {
         if let Some(weight) = ladder::weight(text.0) {
             return self.number(file, weight, text.0, 0.0..=1e6, "weight");
         }
@@ -89,7 +89,7 @@ impl Resolver<'_> {
     }
 
     /// A curve: ascending years (equal ones make a step), heights from 0.
-    pub fn curve(
+    pub(super) fn curve(
         &mut self,
         file: &SourceFile,
         points: &[Point],

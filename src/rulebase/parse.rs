@@ -16,10 +16,10 @@ use super::source::{Bare, FORMAT, SourceFile, options};
 const MOST_BYTES: usize = 4_000_000;
 
 /// Files of one topic in the order given, each with what is written in it.
-pub type Files<'a, T> = Vec<(&'a SourceFile, T)>;
+pub(super) type Files<'a, T> = Vec<(&'a SourceFile, T)>;
 
 /// The records of all files of a topic in order, each with its file.
-pub fn each<'a, T, R>(
+pub(super) fn each<'a, T, R>(
     files: Files<'a, T>,
     records: impl Fn(T) -> Vec<R>,
 ) -> impl Iterator<Item = (&'a SourceFile, R)> {
@@ -30,7 +30,7 @@ pub fn each<'a, T, R>(
 
 /// All rule files as written, by topic.
 #[derive(Default)]
-pub struct Written<'a> {
+pub(super) struct Written<'a> {
     pub sources: Files<'a, SourcesFile<'a>>,
     pub places: Files<'a, PlacesFile<'a>>,
     pub kinds: Files<'a, KindsFile<'a>>,
@@ -51,7 +51,7 @@ const NAMES: &str = "sources.ron, places.ron, kinds.ron, families.ron, kernels.r
     clues/*.ron, marks/wording.ron, marks/registry.ron, rarity.ron, cautions.ron, glossary.ron, words.ron";
 
 /// Parses all files that can be read; why others can't be is noted.
-pub fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) -> Written<'a> {
+pub(super) fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) -> Written<'a> {
     let mut written = Written::default();
     for file in files {
         let (folders, name) = file.name.rsplit_once('/').unwrap_or(("", &file.name));

@@ -9,11 +9,11 @@ use super::schema::{Names, Text};
 use super::source::{SourceFile, line_col};
 
 /// What to do about a missing source.
-pub const ADD_SOURCE: &str = "add source: [\"…\"] with ids from sources.ron; common-practice and from-memory are allowed and say so";
+pub(super) const ADD_SOURCE: &str = "add source: [\"…\"] with ids from sources.ron; common-practice and from-memory are allowed and say so";
 
 /// Names of one sort: the place of each in their order and in its file.
 #[derive(Default)]
-pub struct Index<'a> {
+pub(super) struct Index<'a> {
     at: BTreeMap<String, (usize, &'a SourceFile, &'a str)>,
 }
 
@@ -29,7 +29,7 @@ impl Index<'_> {
 
 /// Knows the names defined so far and collects the problems of one load.
 #[derive(Default)]
-pub struct Resolver<'a> {
+pub(super) struct Resolver<'a> {
     pub problems: Vec<Problem>,
     ids: BTreeMap<Sort, Index<'a>>,
     /// Kinds of each group.
@@ -38,7 +38,7 @@ pub struct Resolver<'a> {
 
 impl<'a> Resolver<'a> {
     /// Notes a problem at a slice of a file.
-    pub fn problem(
+    pub(super) fn problem(
         &mut self,
         file: &SourceFile,
         at: &str,
@@ -53,7 +53,7 @@ impl<'a> Resolver<'a> {
     /// Defines a name; a second definition is a problem that points at the first, and the only
     /// one that gives false. Other faults of a name are noted, and it is entered all the same, so
     /// that nothing more is said where it is used.
-    pub fn define(&mut self, sort: Sort, file: &'a SourceFile, id: &Text<'a>) -> bool {
+    pub(super) fn define(&mut self, sort: Sort, file: &'a SourceFile, id: &Text<'a>) -> bool {
         let mut index = self.ids.remove(&sort).unwrap_or_default();
         let fresh = self.define_in(&mut index, sort, file, id);
         self.ids.insert(sort, index);
@@ -61,7 +61,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Defines a name in an index of its own, such as that of the findings of one clue.
-    pub fn define_in(
+    pub(super) fn define_in(
         &mut self,
         index: &mut Index<'a>,
         sort: Sort,
@@ -92,7 +92,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Looks a name up; an unknown one is a problem with the nearest allowed name.
-    pub fn lookup<I: Id>(&mut self, file: &SourceFile, name: &Text) -> Option<I> {
+    pub(super) fn lookup<I: Id>(&mut self, file: &SourceFile, name: &Text) -> Option<I> {
         let index = self.ids.get(&I::SORT);
         if let Some((at, _, _)) = index.and_then(|i| i.at.get(&name.value)) {
             return I::at(*at);
@@ -104,7 +104,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Looks a finding up among those of its clue.
-    pub fn finding<'n>(
+    pub(super) fn finding<'n>(
         &mut self,
         file: &SourceFile,
         name: &Text,
@@ -121,7 +121,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Kinds and groups by name, each kind once, in order.
-    pub fn kinds(&mut self, file: &SourceFile, names: &Names) -> Vec<KindId> {
+    pub(super) fn kinds(&mut self, file: &SourceFile, names: &Names) -> Vec<KindId> {
         let mut out = Vec::new();
         for name in names {
             let Some(group) = name.value.strip_prefix('@') else {
@@ -144,7 +144,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// Sources by name. `needed` = refuse an empty list, at `at`.
-    pub fn sources(
+    pub(super) fn sources(
         &mut self,
         file: &SourceFile,
         names: &Names,
@@ -158,7 +158,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// The reason, which must be there.
-    pub fn because(&mut self, file: &SourceFile, text: Option<String>, at: &str) -> String {
+    pub(super) fn because(&mut self, file: &SourceFile, text: Option<String>, at: &str) -> String {
         let text = text.unwrap_or_default();
         if text.trim().is_empty() {
             let message = format!("{} has no reason", at.trim_matches('"'));

@@ -7,14 +7,14 @@ use super::source::{Bare, Located};
 use crate::registry::tables::Standing;
 
 /// A text that knows its place.
-pub type Text<'a> = Located<'a, String>;
+pub(super) type Text<'a> = Located<'a, String>;
 /// (year or lag, height)
-pub type Point<'a> = (Located<'a, f64>, Located<'a, f64>);
+pub(super) type Point<'a> = (Located<'a, f64>, Located<'a, f64>);
 /// Names of one sort.
-pub type Names<'a> = Vec<Text<'a>>;
+pub(super) type Names<'a> = Vec<Text<'a>>;
 
 /// A rule file as written.
-pub trait RuleFile<'a>: Deserialize<'a> {
+pub(super) trait RuleFile<'a>: Deserialize<'a> {
     /// The number beside `format`.
     fn format(&self) -> Bare<'a>;
 }
@@ -24,7 +24,7 @@ macro_rules! file_of {
     ($file:ident, $record:ident, $field:ident) => {
         #[derive(Deserialize)]
         #[serde(deny_unknown_fields)]
-        pub struct $file<'a> {
+        pub(super) struct $file<'a> {
             #[serde(borrow)]
             pub format: Bare<'a>,
             #[serde(borrow)]
@@ -55,7 +55,7 @@ file_of!(GlossaryFile, TermEntry, terms);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct KindsFile<'a> {
+pub(super) struct KindsFile<'a> {
     #[serde(borrow)]
     pub format: Bare<'a>,
     #[serde(borrow, default)]
@@ -67,7 +67,7 @@ written!(KindsFile);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Kind")]
-pub struct KindEntry<'a> {
+pub(super) struct KindEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     #[serde(borrow)]
@@ -84,7 +84,7 @@ pub struct KindEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Made")]
-pub struct MadeEntry<'a> {
+pub(super) struct MadeEntry<'a> {
     #[serde(borrow)]
     pub place: Text<'a>,
     #[serde(borrow)]
@@ -95,7 +95,7 @@ pub struct MadeEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Place")]
-pub struct PlaceEntry<'a> {
+pub(super) struct PlaceEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub name: String,
@@ -103,7 +103,7 @@ pub struct PlaceEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Setting")]
-pub struct SettingEntry<'a> {
+pub(super) struct SettingEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub name: String,
@@ -122,7 +122,7 @@ pub struct SettingEntry<'a> {
 /// A weight for some kinds, places and years; also a setting's factor.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Case")]
-pub struct FrequencyEntry<'a> {
+pub(super) struct FrequencyEntry<'a> {
     #[serde(borrow)]
     pub kinds: Option<Names<'a>>,
     #[serde(borrow)]
@@ -137,7 +137,7 @@ pub struct FrequencyEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Family")]
-pub struct FamilyEntry<'a> {
+pub(super) struct FamilyEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub about: Option<String>,
@@ -150,7 +150,7 @@ pub struct FamilyEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Kernel")]
-pub struct KernelEntry<'a> {
+pub(super) struct KernelEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub about: Option<String>,
@@ -163,7 +163,7 @@ pub struct KernelEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Source")]
-pub struct SourceEntry<'a> {
+pub(super) struct SourceEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub status: Standing,
@@ -181,7 +181,7 @@ pub struct SourceEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Caution")]
-pub struct CautionEntry<'a> {
+pub(super) struct CautionEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     #[serde(borrow)]
@@ -196,7 +196,7 @@ pub struct CautionEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Term")]
-pub struct TermEntry<'a> {
+pub(super) struct TermEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub term: String,

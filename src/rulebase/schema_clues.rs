@@ -9,7 +9,7 @@ file_of!(RarityFile, FeatureEntry, features);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct CluesFile<'a> {
+pub(super) struct CluesFile<'a> {
     #[serde(borrow)]
     pub format: Bare<'a>,
     pub station: StationWord,
@@ -19,7 +19,7 @@ pub struct CluesFile<'a> {
 written!(CluesFile);
 
 #[derive(Clone, Copy, Deserialize)]
-pub enum StationWord {
+pub(super) enum StationWord {
     Front,
     Loupe,
     Glaze,
@@ -40,7 +40,7 @@ pub enum Tool {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Feature")]
-pub struct FeatureEntry<'a> {
+pub(super) struct FeatureEntry<'a> {
     #[serde(borrow)]
     pub clue: Text<'a>,
     pub name: String,
@@ -53,7 +53,7 @@ pub struct FeatureEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "ShareCase")]
-pub struct ShareEntry<'a> {
+pub(super) struct ShareEntry<'a> {
     #[serde(borrow)]
     pub kinds: Option<Names<'a>>,
     #[serde(borrow)]
@@ -64,7 +64,7 @@ pub struct ShareEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Clue")]
-pub struct ClueEntry<'a> {
+pub(super) struct ClueEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub question: String,
@@ -96,7 +96,7 @@ pub struct ClueEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Finding")]
-pub struct FindingEntry<'a> {
+pub(super) struct FindingEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     pub words: String,

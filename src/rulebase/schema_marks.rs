@@ -8,7 +8,7 @@ use crate::hearing::mark::Reads;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct WordingFile<'a> {
+pub(super) struct WordingFile<'a> {
     #[serde(borrow)]
     pub format: Bare<'a>,
     /// What a blanked name says: a clue and its finding.
@@ -21,7 +21,7 @@ written!(WordingFile);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Phrase")]
-pub struct PhraseEntry<'a> {
+pub(super) struct PhraseEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
     /// Clue and finding; both left out for a phrase that is only told to the user.
@@ -46,7 +46,7 @@ pub struct PhraseEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct RegistryFile<'a> {
+pub(super) struct RegistryFile<'a> {
     #[serde(borrow)]
     pub format: Bare<'a>,
     /// The class of pottery and porcelain.
@@ -70,7 +70,7 @@ written!(RegistryFile);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Class")]
-pub struct ClassEntry<'a> {
+pub(super) struct ClassEntry<'a> {
     #[serde(borrow)]
     pub numeral: Text<'a>,
     pub goods: String,
@@ -79,14 +79,14 @@ pub struct ClassEntry<'a> {
 }
 
 #[derive(Clone, Copy, Deserialize)]
-pub enum LayoutWord {
+pub(super) enum LayoutWord {
     First,
     Second,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Period")]
-pub struct PeriodEntry<'a> {
+pub(super) struct PeriodEntry<'a> {
     pub layout: LayoutWord,
     #[serde(borrow)]
     pub from: Text<'a>,
@@ -101,7 +101,7 @@ pub struct PeriodEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Month")]
-pub struct MonthEntry<'a> {
+pub(super) struct MonthEntry<'a> {
     #[serde(borrow)]
     pub letter: Located<'a, char>,
     #[serde(borrow)]
@@ -113,7 +113,7 @@ pub struct MonthEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "OddDays")]
-pub struct OddEntry<'a> {
+pub(super) struct OddEntry<'a> {
     pub layout: LayoutWord,
     pub year_letter: char,
     pub month_letter: char,
@@ -130,7 +130,7 @@ pub struct OddEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "NumberList")]
-pub struct ListEntry<'a> {
+pub(super) struct ListEntry<'a> {
     #[serde(borrow)]
     pub name: Text<'a>,
     /// (year, first number)

@@ -6,11 +6,11 @@ use super::schema::{Names, RuleFile, Text};
 use super::source::{Bare, Located};
 
 /// A word and the number it stands for.
-pub type NumberWord<'a> = (Text<'a>, Located<'a, f64>);
+pub(super) type NumberWord<'a> = (Text<'a>, Located<'a, f64>);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct WordsFile<'a> {
+pub(super) struct WordsFile<'a> {
     #[serde(borrow)]
     pub format: Bare<'a>,
     #[serde(borrow, default)]
@@ -41,7 +41,7 @@ impl<'a> RuleFile<'a> for WordsFile<'a> {
 
 #[derive(Default, Deserialize)]
 #[serde(deny_unknown_fields, default, rename = "PassedOver")]
-pub struct PassedOverEntry<'a> {
+pub(super) struct PassedOverEntry<'a> {
     #[serde(borrow)]
     pub everywhere: Names<'a>,
     #[serde(borrow)]
@@ -52,7 +52,7 @@ pub struct PassedOverEntry<'a> {
 
 #[derive(Default, Deserialize)]
 #[serde(deny_unknown_fields, default, rename = "Dates")]
-pub struct DatesEntry<'a> {
+pub(super) struct DatesEntry<'a> {
     #[serde(borrow)]
     pub about: Names<'a>,
     #[serde(borrow)]
@@ -93,7 +93,7 @@ pub struct DatesEntry<'a> {
 
 #[derive(Default, Deserialize)]
 #[serde(deny_unknown_fields, default, rename = "Ages")]
-pub struct AgesEntry<'a> {
+pub(super) struct AgesEntry<'a> {
     #[serde(borrow)]
     pub over: Names<'a>,
     #[serde(borrow)]
@@ -115,7 +115,7 @@ macro_rules! group_of {
         /// Names whose figures come from one place. `because` is shown beside the years.
         #[derive(Deserialize)]
         #[serde(deny_unknown_fields, rename = "Group")]
-        pub struct $group<'a> {
+        pub(super) struct $group<'a> {
             pub because: Option<String>,
             #[serde(borrow, default)]
             pub source: Names<'a>,
@@ -130,7 +130,7 @@ group_of!(AgeNameGroup, AgeNameEntry);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Part")]
-pub struct PartEntry<'a> {
+pub(super) struct PartEntry<'a> {
     #[serde(borrow)]
     pub words: Names<'a>,
     #[serde(borrow)]
@@ -143,7 +143,7 @@ pub struct PartEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Period")]
-pub struct PeriodEntry<'a> {
+pub(super) struct PeriodEntry<'a> {
     #[serde(borrow)]
     pub words: Names<'a>,
     #[serde(borrow)]
@@ -155,7 +155,7 @@ pub struct PeriodEntry<'a> {
 /// Ages in years back from the present.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "AgeName")]
-pub struct AgeNameEntry<'a> {
+pub(super) struct AgeNameEntry<'a> {
     #[serde(borrow)]
     pub words: Names<'a>,
     #[serde(borrow)]
@@ -166,7 +166,7 @@ pub struct AgeNameEntry<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Kinds")]
-pub struct KindWords<'a> {
+pub(super) struct KindWords<'a> {
     #[serde(borrow)]
     pub words: Names<'a>,
     /// One of these must follow.
@@ -186,7 +186,7 @@ pub struct KindWords<'a> {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Place")]
-pub struct PlaceWords<'a> {
+pub(super) struct PlaceWords<'a> {
     #[serde(borrow)]
     pub words: Names<'a>,
     #[serde(borrow)]

@@ -36,6 +36,9 @@ pub struct Located<'a, T> {
 /// Values read from the bare text of a leaf.
 pub trait Leaf: Sized {
     /// Reads RON text; the error is what RON would say.
+    ///
+    /// # Errors
+    /// What RON would say.
     fn read(text: &str) -> Result<Self, ron::Error>;
 }
 

@@ -7,7 +7,7 @@ use crate::hearing::notes::Spoken;
 
 /// All spoken forms. One that ends in `?` (or `??`) is a word people use for what they take the
 /// piece to be rather than for what they saw: it is heard as unsure (or a guess).
-pub fn spoken(base: &RuleBase) -> Spoken<(ClueId, FindingId, Sure)> {
+pub(super) fn spoken(base: &RuleBase) -> Spoken<(ClueId, FindingId, Sure)> {
     let mut out = Vec::new();
     for (c, clue) in ids(base.clues.len()).zip(&base.clues) {
         for (f, finding) in ids(clue.findings.len()).zip(&clue.findings) {

@@ -14,7 +14,7 @@ use crate::hearing::lexicon::{Lexicon, Phrases};
 
 /// What a list of words says, for messages; a word stands for one thing a list.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Sort {
+pub(super) enum Sort {
     /// Kinds, places, periods and ages, which are looked for in the same text.
     Name,
     Number,
@@ -23,10 +23,10 @@ pub enum Sort {
 }
 
 /// Words taken, with the place of each.
-pub type Taken = BTreeMap<(Sort, Vec<String>), String>;
+pub(super) type Taken = BTreeMap<(Sort, Vec<String>), String>;
 
 /// Reads the lists of one file.
-pub struct WordLists<'a, 'r> {
+pub(super) struct WordLists<'a, 'r> {
     pub r: &'a mut Resolver<'r>,
     pub file: &'a SourceFile,
     pub taken: &'a mut Taken,
@@ -49,7 +49,7 @@ impl WordLists<'_, '_> {
     }
 
     /// Exactly one word.
-    pub fn word(&mut self, text: &Text) -> Option<String> {
+    pub(super) fn word(&mut self, text: &Text) -> Option<String> {
         let mut words = self.folded(&text.value, text.src)?;
         if words.len() > 1 {
             let message = format!("'{}' is more than one word", text.value);
@@ -59,7 +59,7 @@ impl WordLists<'_, '_> {
     }
 
     /// True for a phrase that stands for nothing else of its sort yet.
-    pub fn fresh(&mut self, sort: Sort, phrase: &str, at: &str) -> bool {
+    pub(super) fn fresh(&mut self, sort: Sort, phrase: &str, at: &str) -> bool {
         let Some(words) = self.folded(phrase, at) else {
             return false;
         };
@@ -79,13 +79,13 @@ impl WordLists<'_, '_> {
         false
     }
 
-    pub fn single(&mut self, list: &Names, out: &mut BTreeSet<String>) {
+    pub(super) fn single(&mut self, list: &Names, out: &mut BTreeSet<String>) {
         for text in list {
             out.extend(self.word(text));
         }
     }
 
-    pub fn phrases(&mut self, list: &Names, out: &mut Phrases) {
+    pub(super) fn phrases(&mut self, list: &Names, out: &mut Phrases) {
         for text in list {
             if self.folded(&text.value, text.src).is_some() {
                 out.add(&text.value, ());
@@ -94,7 +94,13 @@ impl WordLists<'_, '_> {
     }
 
     /// Adds each of the words with what it stands for.
-    pub fn add<T: Clone>(&mut self, sort: Sort, list: &Names, meaning: T, out: &mut Lexicon<T>) {
+    pub(super) fn add<T: Clone>(
+        &mut self,
+        sort: Sort,
+        list: &Names,
+        meaning: T,
+        out: &mut Lexicon<T>,
+    ) {
         for text in list {
             if self.fresh(sort, &text.value, text.src) {
                 out.add(&text.value, meaning.clone());
@@ -103,7 +109,12 @@ impl WordLists<'_, '_> {
     }
 
     /// A whole number in a range.
-    pub fn whole(&mut self, number: &Located<f64>, range: RangeInclusive<f64>, what: &str) -> i16 {
+    pub(super) fn whole(
+        &mut self,
+        number: &Located<f64>,
+        range: RangeInclusive<f64>,
+        what: &str,
+    ) -> i16 {
         // A fraction is outside every range of whole numbers.
         let whole = match number.value.fract() == 0.0 {
             true => number.value,
@@ -112,7 +123,7 @@ impl WordLists<'_, '_> {
         self.r.number(self.file, whole, number.src, range, what) as i16
     }
 
-    pub fn numbers(
+    pub(super) fn numbers(
         &mut self,
         list: &[NumberWord],
         range: &RangeInclusive<f64>,
@@ -126,7 +137,7 @@ impl WordLists<'_, '_> {
         }
     }
 
-    pub fn number_words(
+    pub(super) fn number_words(
         &mut self,
         list: &[NumberWord],
         range: &RangeInclusive<f64>,
@@ -142,7 +153,7 @@ impl WordLists<'_, '_> {
     }
 
     /// The reason and the sources of figures, both needed; the reason is shown beside them.
-    pub fn origin(
+    pub(super) fn origin(
         &mut self,
         because: Option<&String>,
         source: &Names,
@@ -155,7 +166,7 @@ impl WordLists<'_, '_> {
     }
 
     /// First and last of two figures, of which one may be missing.
-    pub fn between(
+    pub(super) fn between(
         &mut self,
         first: Option<&Located<f64>>,
         last: Option<&Located<f64>>,
@@ -176,7 +187,7 @@ impl WordLists<'_, '_> {
     }
 
     /// A word must stand for something; `needed` is what would do.
-    pub fn says_something(&mut self, something: bool, words: &Names, needed: &str) {
+    pub(super) fn says_something(&mut self, something: bool, words: &Names, needed: &str) {
         if let (false, Some(first)) = (something, words.first()) {
             let message = format!("'{}' stands for nothing", first.value);
             self.bad_word(first.src, message, &format!("add {needed}"));

@@ -23,7 +23,7 @@ const WIDE: u16 = 92;
 const MOST_WIDE: u16 = 90;
 
 /// Draws a frame and says where things are.
-pub fn draw(
+pub(super) fn draw(
     session: &Session,
     popup: Option<&dyn Popup>,
     keys: &KeyTable,

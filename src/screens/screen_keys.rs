@@ -9,7 +9,7 @@ use super::state::session::Session;
 use super::views::{look, verdict, welcome};
 
 /// Every key that works while nothing is open.
-pub fn screen_keys(session: &Session) -> KeyTable {
+pub(super) fn screen_keys(session: &Session) -> KeyTable {
     let mut keys = match session.screen() {
         Screen::Welcome => welcome::keys(session),
         Screen::Look => look::keys(session),
@@ -23,7 +23,7 @@ pub fn screen_keys(session: &Session) -> KeyTable {
 }
 
 /// What a letter opens, where it is offered.
-pub fn open(session: &Session, letter: char) -> Effect {
+pub(super) fn open(session: &Session, letter: char) -> Effect {
     let opening = LETTERS.iter().find_map(|l| match l {
         Letter::Opens(opening) if opening.order.msg == Msg::Open(letter) => Some(opening),
         _ => None,

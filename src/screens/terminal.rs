@@ -41,6 +41,9 @@ impl Drop for Mouse {
 }
 
 /// Shows the screens until the person leaves. An end by a signal is an error.
+///
+/// # Errors
+/// Those of the terminal, and an end by a signal.
 pub fn run(mut app: App) -> Result<()> {
     let ended = Arc::new(AtomicBool::new(false));
     watch_signals(&ended)?;

@@ -7,7 +7,7 @@ use crate::core::grid::FindingId;
 use crate::core::observation::Observed;
 
 /// Carries out what was asked; what is no business of the screens is passed over.
-pub fn update(session: &mut Session, msg: Msg) {
+pub(super) fn update(session: &mut Session, msg: Msg) {
     match msg {
         Msg::Choose(i) => {
             session.step(Msg::Cursor(i));

@@ -4,12 +4,12 @@ use std::fs::File;
 use std::path::Path;
 use std::sync::{Arc, LazyLock};
 
-use printseam::claim::guess::Unread;
-use printseam::claim::{Challenge, Claim, ClaimAnswer, challenge, read};
-use printseam::piece::Piece;
-use printseam::piece::expert::Expert;
-use printseam::report;
-use printseam::say::{claim as words, claim_read};
+use printseam::internals::claim::guess::Unread;
+use printseam::internals::claim::{Challenge, Claim, ClaimAnswer, challenge, read};
+use printseam::internals::piece::Piece;
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::report;
+use printseam::internals::say::{claim as words, claim_read};
 use proptest::prelude::*;
 
 use crate::shipped::case_of;
@@ -373,7 +373,9 @@ fn a_neutral_setting_counts_every_year_alike() {
 fn standing(by: i16, setting: &str) -> (usize, usize) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
     let setting = EXPERT.base.setting(setting).unwrap();
-    let known = printseam::prove::cases::read(&EXPERT, setting, File::open(path).unwrap()).unwrap();
+    let known =
+        printseam::internals::prove::cases::read(&EXPERT, setting, File::open(path).unwrap())
+            .unwrap();
     let (mut good, mut all) = (0, 0);
     for piece in known.iter().filter(|k| k.datable()) {
         let case = Piece::new(EXPERT.clone(), setting, piece.evidence.clone());

@@ -137,7 +137,7 @@ fn changed(file: &str, from: &str, to: &str) -> String {
 /// A folder that holds all shipped rule files.
 fn rules_copy(name: &str) -> PathBuf {
     let dir = folder(name);
-    for file in printseam::rulebase::shipped::files() {
+    for file in printseam::internals::rulebase::shipped::files() {
         let path = dir.join(&file.name);
         fs::create_dir_all(path.parent().unwrap()).unwrap();
         fs::write(path, file.text).unwrap();
@@ -247,7 +247,7 @@ fn a_registration_that_cannot_be_is_answered_no() {
 
 #[test]
 fn a_theme_is_one_of_three_and_colour_can_be_refused() {
-    use printseam::screens::{theme::Theme, theme_for};
+    use printseam::internals::screens::{theme::Theme, theme_for};
     refused(&["--theme", "blue"], b"", "mono, 16, rich");
     refused(&["--theme", "rich"], b"", "need a terminal");
     assert_eq!(theme_for(None, false), Theme::default());

@@ -1,9 +1,9 @@
 //! Our EDTF text parsed back by an independent parser (crate `edtf`, levels 0 and 1).
 
 use edtf::level_1::{Certainty, Edtf};
-use printseam::claim::read;
-use printseam::core::grid::Year;
-use printseam::core::interval::Band;
+use printseam::internals::claim::read;
+use printseam::internals::core::grid::Year;
+use printseam::internals::core::interval::Band;
 
 use crate::shipped::expert;
 use crate::tables::{Row, table};

@@ -3,11 +3,11 @@
 use std::fs::File;
 use std::path::Path;
 
-use printseam::core::explanation::explain;
-use printseam::core::left_out::each_left_out;
-use printseam::core::observation::Observed;
-use printseam::prove::cases::{Known, read};
-use printseam::prove::prove;
+use printseam::internals::core::explanation::explain;
+use printseam::internals::core::left_out::each_left_out;
+use printseam::internals::core::observation::Observed;
+use printseam::internals::prove::cases::{Known, read};
+use printseam::internals::prove::prove;
 
 use crate::shipped::expert;
 

@@ -1,9 +1,9 @@
 //! Whatever is pressed, tapped or typed, at whatever window size: nothing panics, and undo always
 //! leads back to a piece of which nothing has been seen.
 
-use printseam::screens::app::App;
-use printseam::screens::kit::theme::Theme;
-use printseam::screens::state::input::{Input, Key};
+use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::theme::Theme;
+use printseam::internals::screens::state::input::{Input, Key};
 use proptest::prelude::*;
 
 use crate::screens::{frame, small};

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-use printseam::rulebase::RuleBase;
-use printseam::say::glossary::{fragments, line, used};
+use printseam::internals::rulebase::RuleBase;
+use printseam::internals::say::glossary::{fragments, line, used};
 use proptest::prelude::*;
 
 static BASE: LazyLock<RuleBase> = LazyLock::new(|| RuleBase::shipped().unwrap());

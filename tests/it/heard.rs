@@ -1,13 +1,13 @@
 //! Marks and notes on the shipped rules: what is written turns into findings.
 
-use printseam::claim::read;
-use printseam::hearing::one_per_clue::GaveWay;
-use printseam::piece::notation::write;
-use printseam::piece::reading::{mark, notes};
+use printseam::internals::claim::read;
+use printseam::internals::hearing::one_per_clue::GaveWay;
+use printseam::internals::piece::notation::write;
+use printseam::internals::piece::reading::{mark, notes};
 
 use crate::shipped::{case_of, expert};
 
-fn said(entries: &[printseam::core::observation::Observation]) -> Vec<String> {
+fn said(entries: &[printseam::internals::core::observation::Observation]) -> Vec<String> {
     let base = &expert().base;
     entries.iter().map(|e| write(base, e)).collect()
 }

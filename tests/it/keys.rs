@@ -3,16 +3,16 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use printseam::core::grid::{ClueId, FindingId, Year};
-use printseam::core::observation::{Evidence, Observed, Sure};
-use printseam::piece::expert::Expert;
-use printseam::rulebase::source::SourceFile;
-use printseam::screens::app::App;
-use printseam::screens::kit::theme::Theme;
-use printseam::screens::state::input::{Input, Key, keys};
-use printseam::screens::state::keys::{Writes, label_of};
-use printseam::screens::state::msg::Msg;
-use printseam::screens::state::place::Screen;
+use printseam::internals::core::grid::{ClueId, FindingId, Year};
+use printseam::internals::core::observation::{Evidence, Observed, Sure};
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::rulebase::source::SourceFile;
+use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::theme::Theme;
+use printseam::internals::screens::state::input::{Input, Key, keys};
+use printseam::internals::screens::state::keys::{Writes, label_of};
+use printseam::internals::screens::state::msg::Msg;
+use printseam::internals::screens::state::place::Screen;
 use ratatui::buffer::Buffer;
 
 use crate::rules_corpus::read_rules;
@@ -242,7 +242,7 @@ fn kinds_years_and_rarity_are_always_in_sight() {
                     band.from.0.to_string(),
                     band.to.0.to_string(),
                     judgement.median.0.to_string(),
-                    printseam::say::scales::percent(judgement.leading().1),
+                    printseam::internals::say::scales::percent(judgement.leading().1),
                 ] {
                     assert!(
                         shown.contains(&wanted),

@@ -1,13 +1,13 @@
 //! Laws of the engine, on random small rule bases.
 
-use printseam::core::explanation::explain;
-use printseam::core::grid::{ClueId, FindingId, Year};
-use printseam::core::interval::{Band, mass, quantile};
-use printseam::core::left_out::each_left_out;
-use printseam::core::observation::{Evidence, Observation, Observed, Sure};
-use printseam::core::posterior::{Inference, posterior};
-use printseam::core::question::information;
-use printseam::core::sensitivity::turning_points;
+use printseam::internals::core::explanation::explain;
+use printseam::internals::core::grid::{ClueId, FindingId, Year};
+use printseam::internals::core::interval::{Band, mass, quantile};
+use printseam::internals::core::left_out::each_left_out;
+use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
+use printseam::internals::core::posterior::{Inference, posterior};
+use printseam::internals::core::question::information;
+use printseam::internals::core::sensitivity::turning_points;
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::random_model::{Plain, Random};

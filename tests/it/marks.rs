@@ -5,13 +5,13 @@
 
 use std::sync::LazyLock;
 
-use printseam::core::grid::ClueId;
-use printseam::core::observation::{Observed, Sure};
-use printseam::hearing::mark::{Phrasebook, Reading, Recognised};
-use printseam::hearing::notes::Spoken;
-use printseam::piece::notation::seen_id;
-use printseam::registry::tables::{Registry, Standing};
-use printseam::rulebase::RuleBase;
+use printseam::internals::core::grid::ClueId;
+use printseam::internals::core::observation::{Observed, Sure};
+use printseam::internals::hearing::mark::{Phrasebook, Reading, Recognised};
+use printseam::internals::hearing::notes::Spoken;
+use printseam::internals::piece::notation::seen_id;
+use printseam::internals::registry::tables::{Registry, Standing};
+use printseam::internals::rulebase::RuleBase;
 use proptest::prelude::*;
 
 static BASE: LazyLock<RuleBase> = LazyLock::new(|| RuleBase::shipped().unwrap());

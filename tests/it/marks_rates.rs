@@ -6,9 +6,9 @@
 
 use std::time::Instant;
 
-use printseam::core::observation::Sure;
-use printseam::hearing::fold::words;
-use printseam::hearing::mark::Reads;
+use printseam::internals::core::observation::Sure;
+use printseam::internals::hearing::fold::words;
+use printseam::internals::hearing::mark::Reads;
 
 use crate::marks::{BOOKS, read};
 

@@ -3,9 +3,9 @@
 // A test stops at the first surprise.
 #![allow(clippy::unwrap_used)]
 
-use printseam::registry::calendar::{Date, days_in};
-use printseam::registry::tables::{Decoded, Layout, Registry};
-use printseam::registry::{diamond, numbers};
+use printseam::internals::registry::calendar::{Date, days_in};
+use printseam::internals::registry::tables::{Decoded, Layout, Registry};
+use printseam::internals::registry::{diamond, numbers};
 
 use crate::marks::BOOKS;
 

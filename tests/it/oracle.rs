@@ -1,10 +1,10 @@
 //! The slow, obvious twin: nested loops over plain numbers, straight from the formulas.
 
-use printseam::core::grid::{ClueId, FindingId};
-use printseam::core::model::Gate;
-use printseam::core::observation::{Evidence, Observed, Sure};
-use printseam::core::posterior::posterior;
-use printseam::core::question::{information, rank};
+use printseam::internals::core::grid::{ClueId, FindingId};
+use printseam::internals::core::model::Gate;
+use printseam::internals::core::observation::{Evidence, Observed, Sure};
+use printseam::internals::core::posterior::posterior;
+use printseam::internals::core::question::{information, rank};
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::random_model::Plain;

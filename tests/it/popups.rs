@@ -3,15 +3,15 @@
 
 use std::any::Any;
 
-use printseam::claim::{Challenge, ClaimAnswer};
-use printseam::core::observation::{Observed, Sure};
-use printseam::screens::app::App;
-use printseam::screens::kit::theme::Theme;
-use printseam::screens::popups::ticket::Ticket;
-use printseam::screens::state::input::{Input, keys};
-use printseam::screens::state::msg::Msg;
-use printseam::screens::state::place::Screen;
-use printseam::screens::state::shown::Shown;
+use printseam::internals::claim::{Challenge, ClaimAnswer};
+use printseam::internals::core::observation::{Observed, Sure};
+use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::theme::Theme;
+use printseam::internals::screens::popups::ticket::Ticket;
+use printseam::internals::screens::state::input::{Input, keys};
+use printseam::internals::screens::state::msg::Msg;
+use printseam::internals::screens::state::place::Screen;
+use printseam::internals::screens::state::shown::Shown;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Modifier;
@@ -79,7 +79,7 @@ fn a_diamond_typed_on_the_screen_moves_the_band() {
         let registered = said(&app, "registered");
         assert_eq!(
             registered,
-            Some(Observed::Year(printseam::core::grid::Year(1845)))
+            Some(Observed::Year(printseam::internals::core::grid::Year(1845)))
         );
         assert_ne!(app.piece().judgement().band(), before);
         let (app, _) = played(app, "u", size);
@@ -138,8 +138,11 @@ fn a_ticket_is_judged_as_the_command_judges_it() {
     let (app, _) = after(expert(), "<enter>mMADE IN ENGLAND<enter>tGeorgian", SIZE);
     let answer = answer(&app).as_ref().unwrap();
     assert_eq!(answer.answer, ClaimAnswer::RuledOut);
-    let claim = printseam::claim::read(app.piece().expert(), "Georgian").unwrap();
-    assert_eq!(*answer, printseam::claim::challenge(app.piece(), claim));
+    let claim = printseam::internals::claim::read(app.piece().expert(), "Georgian").unwrap();
+    assert_eq!(
+        *answer,
+        printseam::internals::claim::challenge(app.piece(), claim)
+    );
 }
 
 #[test]

@@ -3,21 +3,21 @@
 // A test stops at the first surprise.
 #![allow(clippy::unwrap_used)]
 
-use printseam::core::grid::Year;
-use printseam::core::posterior::posterior;
-use printseam::piece::expert::Expert;
-use printseam::piece::intake::{Told, intake};
-use printseam::piece::notation::write;
-use printseam::prove::cases::{Known, read};
-use printseam::prove::economy::{Order, economy};
-use printseam::prove::fit::{FOLDS, fit, fold_of};
-use printseam::prove::json::json;
-use printseam::prove::judge::judge;
-use printseam::prove::measures::Measures;
-use printseam::prove::reliability::bins;
-use printseam::prove::text::text;
-use printseam::prove::{Parts, Report, prove, report};
-use printseam::rulebase::source::SourceFile;
+use printseam::internals::core::grid::Year;
+use printseam::internals::core::posterior::posterior;
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::piece::intake::{Told, intake};
+use printseam::internals::piece::notation::write;
+use printseam::internals::prove::cases::{Known, read};
+use printseam::internals::prove::economy::{Order, economy};
+use printseam::internals::prove::fit::{FOLDS, fit, fold_of};
+use printseam::internals::prove::json::json;
+use printseam::internals::prove::judge::judge;
+use printseam::internals::prove::measures::Measures;
+use printseam::internals::prove::reliability::bins;
+use printseam::internals::prove::text::text;
+use printseam::internals::prove::{Parts, Report, prove, report};
+use printseam::internals::rulebase::source::SourceFile;
 
 const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
 

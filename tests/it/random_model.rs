@@ -1,11 +1,11 @@
 //! Small random rule bases for the law and oracle tests: numbers only, from a seed.
 
-use printseam::core::curve::Curve;
-use printseam::core::grid::{ClueId, FamilyId, FindingId, Grid, KindId, PlaceId, Year};
-use printseam::core::likelihood::Table;
-use printseam::core::model::{Clause, ClueModel, Model, Station};
-use printseam::core::observation::{Evidence, Observation, Observed, Sure, Weights};
-use printseam::core::posterior::Prior;
+use printseam::internals::core::curve::Curve;
+use printseam::internals::core::grid::{ClueId, FamilyId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::internals::core::likelihood::Table;
+use printseam::internals::core::model::{Clause, ClueModel, Model, Station};
+use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure, Weights};
+use printseam::internals::core::posterior::Prior;
 
 /// splitmix64: a plain generator, so that a failing seed can be run again anywhere.
 pub struct Random(pub u64);

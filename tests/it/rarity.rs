@@ -1,8 +1,8 @@
 //! The rarity score against a plain enumeration of the whole market.
 
-use printseam::core::grid::{Grid, KindId, PlaceId, Year};
-use printseam::core::posterior::{Posterior, Prior};
-use printseam::core::rarity::{Feature, Rarity, rarity};
+use printseam::internals::core::grid::{Grid, KindId, PlaceId, Year};
+use printseam::internals::core::posterior::{Posterior, Prior};
+use printseam::internals::core::rarity::{Feature, Rarity, rarity};
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::random_model::Random;
@@ -12,13 +12,13 @@ const FIRST: i16 = 1750;
 const YEARS: usize = 160;
 
 fn posterior_of(weights: Vec<f64>, grid: &Grid) -> Posterior {
-    let model = printseam::core::model::Model {
+    let model = printseam::internals::core::model::Model {
         grid: grid.clone(),
         clues: Vec::new(),
         families: Vec::new(),
     };
-    let none = printseam::core::observation::Evidence::new();
-    printseam::core::posterior::posterior(&model, &Prior::new(weights), &none)
+    let none = printseam::internals::core::observation::Evidence::new();
+    printseam::internals::core::posterior::posterior(&model, &Prior::new(weights), &none)
 }
 
 fn grid() -> Grid {

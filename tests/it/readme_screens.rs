@@ -4,8 +4,8 @@
 use std::path::Path;
 use std::{env, fs};
 
-use printseam::screens::app::App;
-use printseam::screens::kit::theme::Theme;
+use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::theme::Theme;
 
 use crate::screens::played;
 use crate::shipped::expert;

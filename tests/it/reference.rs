@@ -3,12 +3,12 @@
 use std::fs;
 use std::path::Path;
 
-use printseam::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
-use printseam::core::likelihood::Table;
-use printseam::core::model::{ClueModel, Model, Station};
-use printseam::core::observation::{Evidence, Observation, Observed, Sure};
-use printseam::core::posterior::{Prior, posterior};
-use printseam::core::question::information;
+use printseam::internals::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::internals::core::likelihood::Table;
+use printseam::internals::core::model::{ClueModel, Model, Station};
+use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
+use printseam::internals::core::posterior::{Prior, posterior};
+use printseam::internals::core::question::information;
 use serde_json::Value;
 
 fn numbers(value: &Value) -> Vec<f64> {

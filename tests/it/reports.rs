@@ -8,14 +8,14 @@ use std::sync::{Arc, LazyLock};
 use html5ever::tendril::TendrilSink;
 use html5ever::{ParseOpts, parse_document};
 use markup5ever_rcdom::{Handle, NodeData, RcDom};
-use printseam::claim::{challenge, read};
-use printseam::piece::Piece;
-use printseam::piece::expert::Expert;
-use printseam::piece::notation::parse;
-use printseam::piece::trial::{Change, WhatIf, changed};
-use printseam::report::sheet::Sheet;
-use printseam::report::{html, markdown};
-use printseam::say::{account, trial};
+use printseam::internals::claim::{challenge, read};
+use printseam::internals::piece::Piece;
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::piece::notation::parse;
+use printseam::internals::piece::trial::{Change, WhatIf, changed};
+use printseam::internals::report::sheet::Sheet;
+use printseam::internals::report::{html, markdown};
+use printseam::internals::say::{account, trial};
 
 use crate::shipped::case_of;
 
@@ -195,9 +195,12 @@ fn every_finding_and_caution_is_in_every_form() {
     let mut all: Vec<String> = sheet.findings.iter().map(|f| f.words.plain()).collect();
     let parts = sheet.parts.iter().map(|p| &p.lines);
     for part in parts.chain([&sheet.guess]) {
-        all.extend(part.iter().map(printseam::report::sheet::Linked::plain));
+        all.extend(
+            part.iter()
+                .map(printseam::internals::report::sheet::Linked::plain),
+        );
     }
-    let text = printseam::report::text::verdict(&case());
+    let text = printseam::internals::report::text::verdict(&case());
     for part in &sheet.parts {
         assert!(text.contains(&format!("{}:", part.heading)) || part.lines.is_empty());
         for line in &part.lines {
@@ -241,7 +244,9 @@ fn the_account_names_what_it_rests_on_and_what_would_change_it() {
 fn the_weights_add_up_on_every_known_piece() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
     let setting = EXPERT.base.setting("museum-drawer").unwrap();
-    let known = printseam::prove::cases::read(&EXPERT, setting, File::open(path).unwrap()).unwrap();
+    let known =
+        printseam::internals::prove::cases::read(&EXPERT, setting, File::open(path).unwrap())
+            .unwrap();
     assert!(known.len() > 200);
     for piece in &known {
         let case = Piece::new(EXPERT.clone(), piece.setting, piece.evidence.clone());

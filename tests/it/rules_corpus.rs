@@ -9,14 +9,14 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use printseam::core::grid::ClueId;
-use printseam::core::grid::FindingId;
-use printseam::core::observation::Observed;
-use printseam::piece::notation::seen_id;
-use printseam::rulebase::RuleBase;
-use printseam::rulebase::definitions::Occasion;
-use printseam::rulebase::problem::Check;
-use printseam::rulebase::source::SourceFile;
+use printseam::internals::core::grid::ClueId;
+use printseam::internals::core::grid::FindingId;
+use printseam::internals::core::observation::Observed;
+use printseam::internals::piece::notation::seen_id;
+use printseam::internals::rulebase::RuleBase;
+use printseam::internals::rulebase::definitions::Occasion;
+use printseam::internals::rulebase::problem::Check;
+use printseam::internals::rulebase::source::SourceFile;
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules")
@@ -169,7 +169,7 @@ fn every_check_has_a_file_that_fails_it() {
 fn the_shipped_list_equals_the_folder() {
     let rules = Path::new(env!("CARGO_MANIFEST_DIR")).join("rules");
     let mut folder: Vec<String> = read_rules(&rules).into_iter().map(|f| f.name).collect();
-    let mut list: Vec<String> = printseam::rulebase::shipped::files()
+    let mut list: Vec<String> = printseam::internals::rulebase::shipped::files()
         .into_iter()
         .map(|f| f.name)
         .collect();

@@ -4,9 +4,9 @@
 use std::fs;
 use std::path::Path;
 
-use printseam::rulebase::RuleBase;
-use printseam::rulebase::problem::Check;
-use printseam::rulebase::source::SourceFile;
+use printseam::internals::rulebase::RuleBase;
+use printseam::internals::rulebase::problem::Check;
+use printseam::internals::rulebase::source::SourceFile;
 
 use crate::rules_corpus::read_rules;
 
@@ -104,6 +104,6 @@ fn the_shares_of_origins_are_the_true_ones() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let page = fs::read_to_string(root.join("rules/README.md")).unwrap();
     let base = &crate::shipped::expert().base;
-    let words = printseam::rulebase::origins::origins(base).words();
+    let words = printseam::internals::rulebase::origins::origins(base).words();
     assert!(page.contains(&words), "the guide should say: {words}");
 }

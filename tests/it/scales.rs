@@ -1,14 +1,14 @@
 //! Words for chance and support, and decibans, against the tables of `tests/data`, each row of
 //! which names its source and says whether it was seen or is from memory.
 
-use printseam::core::explanation::explain;
-use printseam::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
-use printseam::core::left_out::each_left_out;
-use printseam::core::likelihood::{LEAST_ERROR, Table};
-use printseam::core::model::{ClueModel, Model, Station};
-use printseam::core::observation::{Evidence, Observation, Observed};
-use printseam::core::posterior::Prior;
-use printseam::say::scales::{chance, percent, support};
+use printseam::internals::core::explanation::explain;
+use printseam::internals::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::internals::core::left_out::each_left_out;
+use printseam::internals::core::likelihood::{LEAST_ERROR, Table};
+use printseam::internals::core::model::{ClueModel, Model, Station};
+use printseam::internals::core::observation::{Evidence, Observation, Observed};
+use printseam::internals::core::posterior::Prior;
+use printseam::internals::say::scales::{chance, percent, support};
 
 use crate::tables::table;
 
@@ -166,15 +166,15 @@ fn a_percentage_never_claims_certainty() {
 /// "About 1750 to 1750" is no way to say one year.
 #[test]
 fn a_band_of_one_year_is_said_as_one_year() {
-    let first = printseam::core::grid::FIRST_YEAR;
-    let expert = printseam::piece::expert::Expert::shipped(first).unwrap();
-    let piece = printseam::piece::Piece::unseen(std::sync::Arc::new(expert), 0);
+    let first = printseam::internals::core::grid::FIRST_YEAR;
+    let expert = printseam::internals::piece::expert::Expert::shipped(first).unwrap();
+    let piece = printseam::internals::piece::Piece::unseen(std::sync::Arc::new(expert), 0);
     let band = piece.judgement().band();
     assert_eq!((band.from, band.to), (first, first));
-    let sheet = printseam::report::sheet::Sheet::new(&piece, "", None);
+    let sheet = printseam::internals::report::sheet::Sheet::new(&piece, "", None);
     for said in [
-        printseam::report::text::verdict(&piece),
-        printseam::report::markdown::page(&sheet),
+        printseam::internals::report::text::verdict(&piece),
+        printseam::internals::report::markdown::page(&sheet),
         sheet.picture,
         sheet.picture_alt,
     ] {

@@ -5,14 +5,14 @@ use std::fs;
 use std::path::Path;
 use std::sync::Arc;
 
-use printseam::core::grid::Year;
-use printseam::piece::expert::Expert;
-use printseam::screens::app::App;
-use printseam::screens::kit::theme::Theme;
-use printseam::screens::state::input::{Input, keys};
-use printseam::screens::state::msg::Msg;
-use printseam::screens::state::place::Screen;
-use printseam::screens::state::shown::Shown;
+use printseam::internals::core::grid::Year;
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::theme::Theme;
+use printseam::internals::screens::state::input::{Input, keys};
+use printseam::internals::screens::state::msg::Msg;
+use printseam::internals::screens::state::place::Screen;
+use printseam::internals::screens::state::shown::Shown;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
@@ -320,7 +320,9 @@ fn a_click_chooses_what_is_under_it() {
     let entry = app.piece().evidence().of(clue).unwrap();
     assert_eq!(
         entry.seen,
-        printseam::core::observation::Observed::Finding(printseam::core::grid::FindingId(1))
+        printseam::internals::core::observation::Observed::Finding(
+            printseam::internals::core::grid::FindingId(1)
+        )
     );
 }
 
@@ -345,9 +347,10 @@ fn the_screens_give_the_same_verdict_as_the_case() {
         "1<enter>ldark blue, scalloped, no mark<enter>",
         (80, 24),
     );
-    let heard = printseam::piece::reading::notes(&expert, "dark blue, scalloped, no mark");
+    let heard =
+        printseam::internals::piece::reading::notes(&expert, "dark blue, scalloped, no mark");
     let heard = heard.heard.into_iter().map(|(_, seen)| seen);
-    let case = printseam::piece::Piece::new(expert, 0, heard.collect());
+    let case = printseam::internals::piece::Piece::new(expert, 0, heard.collect());
     assert_eq!(app.piece().judgement().kinds, case.judgement().kinds);
     assert_eq!(app.piece().judgement().band(), case.judgement().band());
 }

@@ -1,17 +1,17 @@
 //! The shipped rule base: complete, sourced, and telling what a teacher would tell.
 
-use printseam::say::weight;
+use printseam::internals::say::weight;
 use std::sync::Arc;
 
-use printseam::core::grid::Year;
-use printseam::core::interval::Band;
-use printseam::core::model::Station;
-use printseam::piece::Piece;
-use printseam::piece::expert::Expert;
-use printseam::piece::notation::parse;
-use printseam::rulebase::RuleBase;
-use printseam::rulebase::definitions::Standing;
-use printseam::rulebase::shipped::files;
+use printseam::internals::core::grid::Year;
+use printseam::internals::core::interval::Band;
+use printseam::internals::core::model::Station;
+use printseam::internals::piece::Piece;
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::piece::notation::parse;
+use printseam::internals::rulebase::RuleBase;
+use printseam::internals::rulebase::definitions::Standing;
+use printseam::internals::rulebase::shipped::files;
 
 pub fn expert() -> Arc<Expert> {
     Arc::new(Expert::shipped(Year(2026)).unwrap())

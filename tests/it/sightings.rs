@@ -3,10 +3,10 @@
 use std::fs;
 use std::path::Path;
 
-use printseam::core::grid::Year;
-use printseam::piece::Piece;
-use printseam::piece::sighting_file::read;
-use printseam::rulebase::source::SourceFile;
+use printseam::internals::core::grid::Year;
+use printseam::internals::piece::Piece;
+use printseam::internals::piece::sighting_file::read;
+use printseam::internals::rulebase::source::SourceFile;
 
 use crate::shipped::expert;
 

@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use printseam::claim::{Claim, read};
-use printseam::core::grid::Year;
-use printseam::piece::expert::Expert;
-use printseam::rulebase::source::SourceFile;
+use printseam::internals::claim::{Claim, read};
+use printseam::internals::core::grid::Year;
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::rulebase::source::SourceFile;
 
 use crate::rules_corpus::read_rules;
 
@@ -21,7 +21,9 @@ fn own(words: Option<&str>) -> Expert {
 }
 
 fn kinds<'a>(expert: &'a Expert, claim: &Claim) -> Vec<&'a str> {
-    let id = |k: &printseam::core::grid::KindId| expert.base.kinds[usize::from(k.0)].id.as_str();
+    let id = |k: &printseam::internals::core::grid::KindId| {
+        expert.base.kinds[usize::from(k.0)].id.as_str()
+    };
     claim.kinds.iter().map(id).collect()
 }
 

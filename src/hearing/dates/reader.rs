@@ -12,22 +12,22 @@ pub(super) struct Reader<'a> {
 }
 
 impl<'a> Reader<'a> {
-    pub fn sort(&self, at: usize) -> Option<Sort> {
+    pub(super) fn sort(&self, at: usize) -> Option<Sort> {
         self.tokens.get(at).map(|t| t.sort)
     }
 
     /// True for a "/".
-    pub fn slash(&self, at: usize) -> bool {
+    pub(super) fn slash(&self, at: usize) -> bool {
         self.sort(at) == Some(Sort::Joint) && self.tokens[at].text == "/"
     }
 
     /// The place after the longest of the phrases that stands at `at`.
-    pub fn any(&self, at: usize, phrases: &Phrases) -> Option<usize> {
+    pub(super) fn any(&self, at: usize, phrases: &Phrases) -> Option<usize> {
         self.named(at, phrases).map(|(end, ())| end)
     }
 
     /// The same with what the phrase stands for.
-    pub fn named<T>(&self, at: usize, lexicon: &'a Lexicon<T>) -> Option<(usize, &'a T)> {
+    pub(super) fn named<T>(&self, at: usize, lexicon: &'a Lexicon<T>) -> Option<(usize, &'a T)> {
         lexicon.longest(at, |i| self.tokens.get(i).map(|t| t.text.as_str()))
     }
 }

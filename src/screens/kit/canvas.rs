@@ -15,12 +15,12 @@ use crate::screens::state::msg::Msg;
 use crate::screens::state::shown::Shown;
 
 /// Cells of a line in a long text: a column stays free for the signs that there is more.
-pub fn text_cells(area: Rect) -> usize {
+pub(crate) fn text_cells(area: Rect) -> usize {
     usize::from(area.width).saturating_sub(2)
 }
 
 /// The first rows of an area, and the others.
-pub fn above(area: Rect, rows: u16) -> (Rect, Rect) {
+pub(crate) fn above(area: Rect, rows: u16) -> (Rect, Rect) {
     let rows = rows.min(area.height);
     let first = Rect {
         height: rows,
@@ -35,7 +35,7 @@ pub fn above(area: Rect, rows: u16) -> (Rect, Rect) {
 }
 
 /// The first columns of an area, and those after a gap.
-pub fn beside(area: Rect, columns: u16, gap: u16) -> (Rect, Rect) {
+pub(crate) fn beside(area: Rect, columns: u16, gap: u16) -> (Rect, Rect) {
     let columns = columns.min(area.width);
     let first = Rect {
         width: columns,

@@ -1,13 +1,13 @@
 //! Years to columns of a picture, whatever its width.
 
 /// Which column a year offset falls in.
-pub fn column(offset: usize, columns: usize, years: usize) -> usize {
+pub(crate) fn column(offset: usize, columns: usize, years: usize) -> usize {
     offset * columns / years
 }
 
 /// Mean chance of a year in each column, scaled so that the highest column is 1. The mean, because
 /// columns do not all hold the same number of years, and a sum would draw peaks that are not there.
-pub fn chances(years: &[f64], columns: usize) -> Vec<f64> {
+pub(crate) fn chances(years: &[f64], columns: usize) -> Vec<f64> {
     let mut out = vec![(0.0, 0u32); columns];
     for (offset, p) in years.iter().enumerate() {
         let (sum, n) = &mut out[column(offset, columns, years.len())];
@@ -30,7 +30,7 @@ pub fn chances(years: &[f64], columns: usize) -> Vec<f64> {
 }
 
 /// Highest year of each column: an era that lasts a single year is still seen.
-pub fn peaks(heights: &[f64], columns: usize) -> Vec<f64> {
+pub(crate) fn peaks(heights: &[f64], columns: usize) -> Vec<f64> {
     let mut out = vec![None; columns];
     for (offset, h) in heights.iter().enumerate() {
         let most: &mut Option<f64> = &mut out[column(offset, columns, heights.len())];

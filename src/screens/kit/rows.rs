@@ -55,7 +55,7 @@ impl Row {
 }
 
 /// A text wrapped to rows of one style.
-pub fn paragraph(text: &str, cells: usize, style: Style) -> Vec<Row> {
+pub(crate) fn paragraph(text: &str, cells: usize, style: Style) -> Vec<Row> {
     wrap(text, cells)
         .iter()
         .map(|l| Row::new(l, style))
@@ -63,13 +63,13 @@ pub fn paragraph(text: &str, cells: usize, style: Style) -> Vec<Row> {
 }
 
 /// A text wrapped to rows, with its trade words linked.
-pub fn prose(text: &str, cells: usize, style: Style) -> Vec<Row> {
+pub(crate) fn prose(text: &str, cells: usize, style: Style) -> Vec<Row> {
     let rows = paragraph(text, cells, style).into_iter();
     rows.map(Row::prose).collect()
 }
 
 /// A text whose lines after the first stand in by as many cells as the `mark` before the first.
-pub fn item(mark: &str, text: &str, cells: usize, style: Style) -> Vec<Row> {
+pub(crate) fn item(mark: &str, text: &str, cells: usize, style: Style) -> Vec<Row> {
     let indent = width(mark);
     wrap(text, cells.saturating_sub(indent))
         .iter()

@@ -3,13 +3,13 @@
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 /// Width in cells.
-pub fn width(text: &str) -> usize {
+pub(crate) fn width(text: &str) -> usize {
     text.width()
 }
 
 /// Text that cannot steer a terminal: control characters, and the marks that turn the direction
 /// of writing round, become U+FFFD.
-pub fn clean(text: &str) -> String {
+pub(crate) fn clean(text: &str) -> String {
     text.chars()
         .map(|c| match c {
             '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {
@@ -22,7 +22,7 @@ pub fn clean(text: &str) -> String {
 }
 
 /// The text cut to `most` cells, with `…` where something was cut.
-pub fn fit(text: &str, most: usize) -> String {
+pub(crate) fn fit(text: &str, most: usize) -> String {
     let text = clean(text);
     if text.width() <= most {
         return text;
@@ -35,7 +35,7 @@ pub fn fit(text: &str, most: usize) -> String {
 }
 
 /// The text cut or filled with spaces to exactly `cells`.
-pub fn pad(text: &str, cells: usize) -> String {
+pub(crate) fn pad(text: &str, cells: usize) -> String {
     let mut out = fit(text, cells);
     out.extend(std::iter::repeat_n(' ', cells.saturating_sub(out.width())));
     out
@@ -54,7 +54,7 @@ fn head(text: &str, most: usize) -> &str {
 }
 
 /// Breaks a text between words; a word longer than a line is cut. At least one line.
-pub fn wrap(text: &str, most: usize) -> Vec<String> {
+pub(crate) fn wrap(text: &str, most: usize) -> Vec<String> {
     let most = most.max(1);
     // A number keeps its sign.
     let text = clean(text).replace(" %", "\u{a0}%");

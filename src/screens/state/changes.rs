@@ -48,11 +48,9 @@ impl Session {
         let Some(clue) = self.clue() else {
             return;
         };
-        let base = &self.expert().base;
-        let text = format!("{}={}", base.clue(clue).id, self.place.year);
-        match notation::parse(base, &text) {
+        match notation::parse_said(&self.expert().base, clue, &self.place.year) {
             Ok(entry) => self.answer(entry.seen),
-            Err(problem) => self.notify(problem),
+            Err(refused) => self.notify(refused.0),
         }
     }
 

@@ -67,6 +67,9 @@ impl Key {
 }
 
 /// Reads a key string such as `1<enter>3?`; an unknown `<name>` is an error.
+///
+/// # Errors
+/// The unknown `<name>`.
 pub fn keys(text: &str) -> Result<Vec<Key>, String> {
     let mut out = Vec::new();
     let mut rest = text;

@@ -137,25 +137,27 @@ fn item_of(c: char) -> Option<usize> {
 pub(in crate::screens) mod usual {
     use super::{Binding, Key, Msg};
 
-    pub const UP: Binding = Binding::new(Key::Up, Msg::Up, "", "Move up.");
-    pub const DOWN: Binding = Binding::new(Key::Down, Msg::Down, "", "Move down.");
-    pub const LEFT: Binding = Binding::new(Key::Left, Msg::Left, "", "");
-    pub const RIGHT: Binding = Binding::new(Key::Right, Msg::Right, "", "");
-    pub const PAGE_UP: Binding = Binding::new(Key::PageUp, Msg::PageUp, "", "Go back a page.");
-    pub const PAGE_DOWN: Binding =
+    pub(crate) const UP: Binding = Binding::new(Key::Up, Msg::Up, "", "Move up.");
+    pub(crate) const DOWN: Binding = Binding::new(Key::Down, Msg::Down, "", "Move down.");
+    pub(crate) const LEFT: Binding = Binding::new(Key::Left, Msg::Left, "", "");
+    pub(crate) const RIGHT: Binding = Binding::new(Key::Right, Msg::Right, "", "");
+    pub(crate) const PAGE_UP: Binding =
+        Binding::new(Key::PageUp, Msg::PageUp, "", "Go back a page.");
+    pub(crate) const PAGE_DOWN: Binding =
         Binding::new(Key::PageDown, Msg::PageDown, "page", "Go on a page.");
-    pub const TOP: Binding = Binding::new(Key::Home, Msg::First, "top", "Go to the beginning.");
-    pub const END: Binding = Binding::new(Key::End, Msg::Last, "end", "Go to the end.");
-    pub const ERASE: Binding = Binding::new(
+    pub(crate) const TOP: Binding =
+        Binding::new(Key::Home, Msg::First, "top", "Go to the beginning.");
+    pub(crate) const END: Binding = Binding::new(Key::End, Msg::Last, "end", "Go to the end.");
+    pub(crate) const ERASE: Binding = Binding::new(
         Key::Backspace,
         Msg::Erase,
         "erase",
         "Erase the last letter.",
     );
-    pub const CLOSE: Binding = Binding::new(Key::Esc, Msg::Close, "close", "Close this.");
+    pub(crate) const CLOSE: Binding = Binding::new(Key::Esc, Msg::Close, "close", "Close this.");
 
     /// Enter, which chooses or accepts.
-    pub const fn enter(label: &'static str, help: &'static str) -> Binding {
+    pub(crate) const fn enter(label: &'static str, help: &'static str) -> Binding {
         Binding::new(Key::Enter, Msg::Take, label, help)
     }
 }

@@ -42,7 +42,7 @@ impl Order {
 }
 
 /// The clue of the question that is open. No look is ranked where none is asked for.
-pub fn asked(session: &Session) -> Option<ClueId> {
+pub(crate) fn asked(session: &Session) -> Option<ClueId> {
     match session.screen() {
         Screen::Look => session.clue(),
         Screen::Welcome | Screen::Verdict => None,
@@ -50,18 +50,18 @@ pub fn asked(session: &Session) -> Option<ClueId> {
 }
 
 /// True while a question is open.
-pub fn asks(session: &Session) -> bool {
+pub(crate) fn asks(session: &Session) -> bool {
     asked(session).is_some()
 }
 
 /// True past the welcome.
-pub fn begun(session: &Session) -> bool {
+pub(crate) fn begun(session: &Session) -> bool {
     session.screen() != Screen::Welcome
 }
 
 /// True where there is something to speak of: before anything is seen these orders would do
 /// nothing, and a phone has no room to spare.
-pub fn worth_weighing(session: &Session) -> bool {
+pub(crate) fn worth_weighing(session: &Session) -> bool {
     match session.screen() {
         Screen::Welcome => false,
         Screen::Look => !session.piece().evidence().is_empty(),
@@ -69,21 +69,21 @@ pub fn worth_weighing(session: &Session) -> bool {
     }
 }
 
-pub const UNDO: Order = Order {
+pub(crate) const UNDO: Order = Order {
     key: Key::Char('u'),
     msg: Msg::Undo,
     help: "Take back the last change.",
     label: |session| begun(session).then_some("undo"),
 };
 
-pub const CANT_TELL: Order = Order {
+pub(crate) const CANT_TELL: Order = Order {
     key: Key::Char('x'),
     msg: Msg::CantTell,
     help: "You looked and can't tell: says nothing.",
     label: |session| asks(session).then_some("can't tell"),
 };
 
-pub const SURENESS: Order = Order {
+pub(crate) const SURENESS: Order = Order {
     key: Key::Char('s'),
     msg: Msg::Sureness,
     help: "Say how sure the next answer is: sure, unsure, a guess.",
@@ -97,7 +97,7 @@ pub const SURENESS: Order = Order {
     },
 };
 
-pub const FORGET: Order = Order {
+pub(crate) const FORGET: Order = Order {
     key: Key::Char('f'),
     msg: Msg::Forget,
     help: "Take back what was said here.",
@@ -107,7 +107,7 @@ pub const FORGET: Order = Order {
     },
 };
 
-pub const BACK: Order = Order {
+pub(crate) const BACK: Order = Order {
     key: Key::Esc,
     msg: Msg::Look,
     help: "Back to the best next look.",
@@ -117,14 +117,14 @@ pub const BACK: Order = Order {
     },
 };
 
-pub const VERDICT: Order = Order {
+pub(crate) const VERDICT: Order = Order {
     key: Key::Char('v'),
     msg: Msg::Verdict,
     help: "The whole verdict with its reasons.",
     label: |session| (session.screen() == Screen::Look).then_some("verdict"),
 };
 
-pub const NEW_PIECE: Order = Order {
+pub(crate) const NEW_PIECE: Order = Order {
     key: Key::Char('n'),
     msg: Msg::NewPiece,
     help: "Begin a new piece in the same setting.",

@@ -7,7 +7,7 @@ use super::shown::Shown;
 const PAGE: usize = 8;
 
 /// Moves the cursor of a list; false when the message is no move.
-pub fn step_item(cursor: &mut usize, msg: Msg, items: usize) -> bool {
+pub(crate) fn step_item(cursor: &mut usize, msg: Msg, items: usize) -> bool {
     let to = match msg {
         Msg::Cursor(item) if item < items => Some(item),
         _ => items
@@ -19,7 +19,7 @@ pub fn step_item(cursor: &mut usize, msg: Msg, items: usize) -> bool {
 }
 
 /// Scrolls a long text as the last frame has shown it; false when the message is no move.
-pub fn step_rows(top: &mut usize, msg: Msg, shown: &Shown) -> bool {
+pub(crate) fn step_rows(top: &mut usize, msg: Msg, shown: &Shown) -> bool {
     let most = shown.scroll_most;
     let to = moved((*top).min(most), msg, most, shown.scroll_page.max(1));
     *top = to.unwrap_or(*top);

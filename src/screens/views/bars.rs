@@ -19,7 +19,7 @@ const ONE_ROW: usize = 48;
 const MOST_NAME: usize = 44;
 
 /// The likeliest kinds with a bar each, in at most `rows` rows of `cells`.
-pub fn kinds(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row> {
+pub(crate) fn kinds(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row> {
     let one = cells >= ONE_ROW;
     let names = if one {
         (cells / 2).min(MOST_NAME)
@@ -46,7 +46,7 @@ pub fn kinds(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row>
 }
 
 /// The likeliest kinds on one row each, for a phone: the number and as much of the name as fits.
-pub fn names(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row> {
+pub(crate) fn names(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row> {
     let bar_cells = (cells / 8).max(1);
     let name_cells = cells.saturating_sub(NUMBER + 1 + bar_cells);
     let kinds = piece.judgement().kinds.iter().take(rows);
@@ -67,7 +67,7 @@ pub fn names(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row>
 }
 
 /// The likeliest places in one line; below one in a hundred they are not worth the room.
-pub fn places(piece: &Piece, most: usize) -> String {
+pub(crate) fn places(piece: &Piece, most: usize) -> String {
     let base = &piece.expert().base;
     let named: Vec<String> = piece
         .judgement()

@@ -13,7 +13,7 @@ use crate::screens::kit::theme::Theme;
 const MOST_DATES: usize = 3;
 
 /// Registrations decoded, findings, each phrase with what it dates, and what was not recognised.
-pub fn rows(expert: &Expert, mark: &MarkHeard, theme: Theme, cells: usize) -> Vec<Row> {
+pub(crate) fn rows(expert: &Expert, mark: &MarkHeard, theme: Theme, cells: usize) -> Vec<Row> {
     let mut out = Vec::new();
     let registrations = &mark.reading.registered;
     for decoded in registrations {

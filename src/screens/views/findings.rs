@@ -27,7 +27,7 @@ const LEAST_CELLS: usize = 20;
 
 /// How a list is laid out.
 #[derive(Debug, PartialEq)]
-pub struct Plan {
+pub(crate) struct Plan {
     /// Cells of one column.
     cells: usize,
     /// Items of each column of each page.
@@ -35,7 +35,7 @@ pub struct Plan {
 }
 
 /// Lays out items of these words in an area.
-pub fn plan(words: &[String], cells: usize, height: usize) -> Plan {
+pub(crate) fn plan(words: &[String], cells: usize, height: usize) -> Plan {
     let counts = columns_tried(words, cells);
     for &n in &counts {
         let least = balanced(words, column(cells, n), n);
@@ -59,7 +59,7 @@ pub fn plan(words: &[String], cells: usize, height: usize) -> Plan {
 }
 
 /// Rows of the whole list in one column, and the fewest rows it can be shown whole in.
-pub fn rows_wanted(words: &[String], cells: usize) -> (usize, usize) {
+pub(crate) fn rows_wanted(words: &[String], cells: usize) -> (usize, usize) {
     let rows = |n: &usize| balanced(words, column(cells, *n), *n);
     let least = columns_tried(words, cells).iter().map(rows).min();
     (rows(&1), least.unwrap_or(0))
@@ -110,13 +110,13 @@ fn lines(words: &str, cells: usize) -> Vec<String> {
 }
 
 /// The words of a clue's findings.
-pub fn words(session: &Session, clue: ClueId) -> Vec<String> {
+pub(crate) fn words(session: &Session, clue: ClueId) -> Vec<String> {
     let findings = &session.expert().base.clue(clue).findings;
     findings.iter().map(|f| f.words.clone()).collect()
 }
 
 /// Draws the page of the list that the cursor is on.
-pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect, clue: ClueId) {
+pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     let words = words(session, clue);
     let plan = plan(&words, usize::from(area.width), usize::from(area.height));
     let earlier = session.piece().evidence().of(clue);

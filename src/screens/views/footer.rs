@@ -12,7 +12,7 @@ use crate::screens::state::keys::{Binding, KeyTable};
 const GAP: usize = 2;
 
 /// Keys by row: (first cell, binding).
-pub fn layout(keys: &KeyTable, cells: usize) -> Vec<Vec<(usize, Binding)>> {
+pub(crate) fn layout(keys: &KeyTable, cells: usize) -> Vec<Vec<(usize, Binding)>> {
     let mut rows: Vec<Vec<(usize, Binding)>> = vec![Vec::new()];
     let mut x = 0;
     for binding in keys.listed() {
@@ -30,7 +30,7 @@ pub fn layout(keys: &KeyTable, cells: usize) -> Vec<Vec<(usize, Binding)>> {
 }
 
 /// Draws the keys, one row of the layout a line.
-pub fn draw(canvas: &mut Canvas, area: Rect, rows: &[Vec<(usize, Binding)>]) {
+pub(crate) fn draw(canvas: &mut Canvas, area: Rect, rows: &[Vec<(usize, Binding)>]) {
     for (y, row) in (area.top()..area.bottom()).zip(rows) {
         for (x, binding) in row {
             let cells = width(&words(binding)) as u16;

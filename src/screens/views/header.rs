@@ -13,7 +13,7 @@ use crate::screens::state::session::Session;
 const NOTICE_ROWS: usize = 3;
 
 /// Draws the line: the setting, and how much has been seen so far.
-pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
+pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     let piece = session.piece();
     let setting = &session.expert().base.settings[piece.setting()].name;
     let seen = match piece.evidence().observations().len() {
@@ -30,7 +30,7 @@ pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
 }
 
 /// What is said after the last message, in few rows: all findings stand in the list of clues.
-pub fn notice(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
+pub(crate) fn notice(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
     if session.notice().is_empty() {
         return Vec::new();
     }

@@ -29,7 +29,7 @@ const ROOMY: u16 = 30;
 const TALL: u16 = 24;
 
 /// Stations in the order a hand would follow.
-pub const STATIONS: [(Station, &str); 6] = [
+pub(crate) const STATIONS: [(Station, &str); 6] = [
     (Station::Front, "front"),
     (Station::Shape, "shape"),
     (Station::Back, "back"),
@@ -39,13 +39,13 @@ pub const STATIONS: [(Station, &str); 6] = [
 ];
 
 /// What a station is called.
-pub fn station_name(station: Station) -> &'static str {
+pub(crate) fn station_name(station: Station) -> &'static str {
     let found = STATIONS.iter().find(|(s, _)| *s == station);
     found.map_or("", |(_, name)| name)
 }
 
 /// The keys of the questions alone.
-pub fn keys(session: &Session) -> KeyTable {
+pub(crate) fn keys(session: &Session) -> KeyTable {
     if session.clue().is_none() {
         let mut keys = vec![enter("see the verdict", "See the whole verdict.")];
         if !session.piece().advice().looks.is_empty() {
@@ -72,7 +72,7 @@ pub fn keys(session: &Session) -> KeyTable {
 }
 
 /// Draws the question and what is known so far.
-pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
+pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     if area.width >= WIDE {
         wide(session, canvas, area);
     } else {

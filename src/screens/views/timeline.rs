@@ -33,7 +33,7 @@ const STEPS: [i16; 4] = [20, 50, 100, 200];
 const YEAR_CELLS: usize = 6;
 
 /// Band, middle year and rarity in one line; shorter where there is little room.
-pub fn brief(piece: &Piece, cells: usize) -> String {
+pub(crate) fn brief(piece: &Piece, cells: usize) -> String {
     let judgement = piece.judgement();
     let (band, rarity) = (judgement.band(), judgement.rarity.score);
     let share = percent(band.share);
@@ -53,7 +53,7 @@ pub fn brief(piece: &Piece, cells: usize) -> String {
 }
 
 /// Rows of pictures that share an axis: a label in the gutter, then the years.
-pub struct Timeline<'a> {
+pub(crate) struct Timeline<'a> {
     piece: &'a Piece,
     theme: Theme,
     /// Findings at odds with the rest are marked. Not while questions are asked: it would have all
@@ -67,7 +67,7 @@ pub struct Timeline<'a> {
 
 impl<'a> Timeline<'a> {
     /// Pictures `cells` wide with a label before each.
-    pub fn new(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
+    pub(crate) fn new(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
         Timeline {
             piece: session.piece(),
             theme,
@@ -79,7 +79,7 @@ impl<'a> Timeline<'a> {
     }
 
     /// Pictures over the whole width, without labels.
-    pub fn bare(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
+    pub(crate) fn bare(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
         Timeline {
             gutter: 0,
             ..Timeline::new(session, theme, cells)
@@ -87,7 +87,7 @@ impl<'a> Timeline<'a> {
     }
 
     /// With the years of a guess laid over.
-    pub fn with_guess(self, from: Year, to: Year) -> Timeline<'a> {
+    pub(crate) fn with_guess(self, from: Year, to: Year) -> Timeline<'a> {
         Timeline {
             guess: Some((from, to)),
             ..self
@@ -95,7 +95,7 @@ impl<'a> Timeline<'a> {
     }
 
     /// The verdict's curve in `height` rows, and its band.
-    pub fn verdict(&self, height: usize) -> Vec<Row> {
+    pub(crate) fn verdict(&self, height: usize) -> Vec<Row> {
         let judgement = self.piece.judgement();
         let mut out = self.curve("when made", &judgement.years, height);
         let label = format!("{} band", percent(judgement.band().share));
@@ -104,7 +104,7 @@ impl<'a> Timeline<'a> {
     }
 
     /// A probability over years in `height` rows.
-    pub fn curve(&self, label: &str, years: &[f64], height: usize) -> Vec<Row> {
+    pub(crate) fn curve(&self, label: &str, years: &[f64], height: usize) -> Vec<Row> {
         let heights = chances(years, self.columns());
         let row = |row: usize| {
             let eighth = |h: &f64| {
@@ -118,7 +118,7 @@ impl<'a> Timeline<'a> {
     }
 
     /// A band and the middle year.
-    pub fn band(&self, label: &str, band: &Band, middle: Year) -> Row {
+    pub(crate) fn band(&self, label: &str, band: &Band, middle: Year) -> Row {
         let (from, to) = (self.column(band.from), self.column(band.to));
         let middle = self.column(middle);
         let sign = |c: usize| match c {
@@ -133,7 +133,7 @@ impl<'a> Timeline<'a> {
     }
 
     /// The years guessed, when there is a guess.
-    pub fn guess(&self, label: &str) -> Option<Row> {
+    pub(crate) fn guess(&self, label: &str) -> Option<Row> {
         let (from, to) = self.guess_columns()?;
         let sign = |c: usize| match c {
             _ if from == to && c == from => '◆',
@@ -147,7 +147,7 @@ impl<'a> Timeline<'a> {
     }
 
     /// The years along the foot.
-    pub fn axis(&self) -> Row {
+    pub(crate) fn axis(&self) -> Row {
         let (grid, columns) = (self.grid(), self.columns());
         let step = STEPS
             .into_iter()
@@ -165,7 +165,7 @@ impl<'a> Timeline<'a> {
     }
 
     /// The last findings, at most `most` rows, each with the years it speaks for.
-    pub fn findings(&self, most: usize) -> Vec<Row> {
+    pub(crate) fn findings(&self, most: usize) -> Vec<Row> {
         let (piece, columns) = (self.piece, self.columns());
         let entries = piece.evidence().observations();
         let mut out = Vec::new();

@@ -32,18 +32,18 @@ const FEW: usize = 3;
 const BACK: Binding = Binding::new(Key::Esc, Msg::Look, "back", "Back to the questions.");
 
 /// The keys of the verdict alone.
-pub fn keys() -> KeyTable {
+pub(crate) fn keys() -> KeyTable {
     KeyTable::new(vec![UP, DOWN, PAGE_UP, PAGE_DOWN, TOP, END, BACK])
 }
 
 /// Draws the verdict.
-pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
+pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     let rows = rows(session, canvas.theme, text_cells(area).max(1));
     canvas.scrolled(area, &rows, session.scroll());
 }
 
 /// The verdict from beginning to end.
-pub fn rows(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
+pub(crate) fn rows(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
     let (expert, piece, text) = (session.expert(), session.piece(), Style::new());
     let judgement = piece.judgement();
     let explained = piece.explanation();

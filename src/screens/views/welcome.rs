@@ -22,7 +22,7 @@ const START: Binding = Binding::new(
 );
 
 /// The keys of the welcome alone.
-pub fn keys(session: &Session) -> KeyTable {
+pub(crate) fn keys(session: &Session) -> KeyTable {
     let pages = [
         Binding::hidden(Key::PageUp, Msg::PageUp),
         Binding::hidden(Key::PageDown, Msg::PageDown),
@@ -32,7 +32,7 @@ pub fn keys(session: &Session) -> KeyTable {
 }
 
 /// Draws the welcome.
-pub fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
+pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
     let (theme, cursor) = (canvas.theme, session.place().cursor);
     let mut rows = paragraph(headline::THE_JOB, cells, Style::new());
