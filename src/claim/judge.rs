@@ -12,13 +12,14 @@
 use super::deciding_look;
 use super::guess::Claim;
 use super::opposing::{Hurt, hurts};
-use super::region::cells;
+use super::region::{Cells, cells};
 use super::standing::{AGAINST, ClaimAnswer, ClaimOdds, Nearest, nearest};
 use crate::core::explanation::End;
 use crate::core::grid::{PlaceId, Year};
 use crate::core::observation::{Evidence, Observation};
 use crate::core::posterior::Inference;
 use crate::piece::Piece;
+use crate::piece::expert::Expert;
 
 /// Less of everything made than this is nothing.
 const NEVER_MADE: f64 = 1e-12;
@@ -70,33 +71,82 @@ impl Challenge {
     }
 }
 
+/// A claim weighed: the answer and what it was read from. What speaks against it, the nearest claim
+/// that stands and the deciding look take many times as long, and are `challenge`'s.
+pub struct WeighedClaim<'a> {
+    cells: Cells,
+    /// What was seen on the piece.
+    seen: Inference<'a>,
+    /// What the guess itself takes for granted, as if nothing else had been seen.
+    own: Inference<'a>,
+    odds: ClaimOdds,
+    seen_says: ClaimAnswer,
+    own_says: ClaimAnswer,
+    never_made: bool,
+}
+
+impl WeighedClaim<'_> {
+    /// How the claim stands.
+    pub fn answer(&self) -> ClaimAnswer {
+        let worse = self.seen_says.max(self.own_says);
+        match self.never_made {
+            true => worse.max(ClaimAnswer::HardToSupport),
+            false => worse,
+        }
+    }
+}
+
+/// Weighs a claim against the findings. `setting` is an index into the rule base's list.
+pub fn weigh<'a>(
+    expert: &'a Expert,
+    setting: usize,
+    evidence: &Evidence,
+    claim: &Claim,
+) -> WeighedClaim<'a> {
+    let model = &expert.engine.model;
+    let grid = &model.grid;
+    let prior = &expert.engine.priors[setting];
+    let cells = cells(grid, claim);
+    let seen = Inference::new(model, prior, evidence);
+    let odds = ClaimOdds::new(grid, prior.cells(), seen.posterior(), &cells);
+
+    let mut own_words = Evidence::new();
+    claim.findings.iter().for_each(|(_, e)| own_words.say(*e));
+    let own = Inference::new(model, prior, &own_words);
+    let own_odds = ClaimOdds::new(grid, prior.cells(), own.posterior(), &cells);
+    // A guess contradicts itself by what it takes for granted, not by being rare.
+    let own_says = match own.likelihoods().len() {
+        n if n > 0 && own_odds.weight <= AGAINST => own_odds.answer(n),
+        _ => ClaimAnswer::Supported,
+    };
+    WeighedClaim {
+        never_made: cells.sides(grid, prior.cells()).0 < NEVER_MADE,
+        seen_says: odds.answer(seen.likelihoods().len()),
+        own_says,
+        odds,
+        own,
+        seen,
+        cells,
+    }
+}
+
 /// Puts a claim to the findings.
 pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
     let (expert, evidence) = (piece.expert(), piece.evidence());
     let model = &expert.engine.model;
     let grid = &model.grid;
-    let prior = &expert.engine.priors[piece.setting()];
-    let cells = cells(grid, &claim);
-    let inference = Inference::new(model, prior, evidence);
-    let after = inference.posterior();
-    let stands = ClaimOdds::new(grid, prior.cells(), after, &cells);
-
-    let mut own_words = Evidence::new();
-    claim.findings.iter().for_each(|(_, e)| own_words.say(*e));
-    let own_weighing = Inference::new(model, prior, &own_words);
-    let own_stands = ClaimOdds::new(grid, prior.cells(), own_weighing.posterior(), &cells);
-    let nothing_seen = inference.likelihoods().is_empty();
-    let never_made = cells.sides(grid, prior.cells()).0 < NEVER_MADE;
-    let seen_says = stands.answer(inference.likelihoods().len());
-    // A guess contradicts itself by what it takes for granted, not by being rare.
-    let own_says = match own_weighing.likelihoods().len() {
-        n if n > 0 && own_stands.weight <= AGAINST => own_stands.answer(n),
-        _ => ClaimAnswer::Supported,
-    };
-    let answer = match never_made {
-        true => seen_says.max(own_says).max(ClaimAnswer::HardToSupport),
-        false => seen_says.max(own_says),
-    };
+    let weighed = weigh(expert, piece.setting(), evidence, &claim);
+    let answer = weighed.answer();
+    let WeighedClaim {
+        cells,
+        seen,
+        own,
+        odds,
+        seen_says,
+        own_says,
+        never_made,
+    } = weighed;
+    let after = seen.posterior();
 
     let account = &piece.verdict().explanation;
     let nearest = nearest(grid, after, &cells, seen_says);
@@ -109,13 +159,13 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         from: cells.from,
         to: cells.to,
         widened: cells.widened,
-        p: stands.p,
-        share: stands.share,
-        outdone: stands.elsewhere.filter(|_| stands.outdone()),
-        weight: stands.weight,
-        hurts: hurts(model, &inference, &cells),
+        p: odds.p,
+        share: odds.share,
+        outdone: odds.elsewhere.filter(|_| odds.outdone()),
+        weight: odds.weight,
+        hurts: hurts(model, &seen, &cells),
         own: if own_says > ClaimAnswer::Possible {
-            hurts(model, &own_weighing, &cells)
+            hurts(model, &own, &cells)
         } else {
             Vec::new()
         },
@@ -133,7 +183,7 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         latest: account.latest,
         look: deciding_look::look(model, evidence, after, &cells, &nearest),
         nearest,
-        nothing_seen,
+        nothing_seen: seen.likelihoods().is_empty(),
         claim,
     }
 }

@@ -1,6 +1,8 @@
 //! The shipped rule base: complete, sourced, and telling what a teacher would tell.
 
-use std::sync::Arc;
+use std::fs::File;
+use std::path::Path;
+use std::sync::{Arc, LazyLock};
 
 use printseam::core::grid::Year;
 use printseam::core::interval::Band;
@@ -8,13 +10,53 @@ use printseam::core::model::Station;
 use printseam::piece::Piece;
 use printseam::piece::expert::Expert;
 use printseam::piece::notation::parse;
+use printseam::prove::cases::{Known, read};
+use printseam::prove::{Proof, prove};
 use printseam::rulebase::RuleBase;
 use printseam::rulebase::definitions::Status;
 use printseam::rulebase::shipped::files;
 use printseam::say::reasons;
 
+/// The shipped rules, compiled once for all tests: an expert never changes.
+pub static EXPERT: LazyLock<Arc<Expert>> =
+    LazyLock::new(|| Arc::new(Expert::shipped(Year(2026)).unwrap()));
+
+/// The museum records as written down, as if each had lain in a drawer of the museum.
+static MUSEUM: LazyLock<Vec<Known>> = LazyLock::new(|| {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
+    let setting = EXPERT.base.setting("museum-drawer").unwrap();
+    read(&EXPERT, setting, File::open(path).unwrap())
+        .unwrap_or_else(|problems| panic!("{problems:#?}"))
+});
+
+/// Each of them on the table; what a verdict works out when asked for stays worked out.
+static PIECES: LazyLock<Vec<Piece>> = LazyLock::new(|| {
+    let on_table = |known: &Known| {
+        let mut piece = Piece::new(EXPERT.clone(), known.setting);
+        piece.say_all(known.evidence.entries());
+        piece
+    };
+    MUSEUM.iter().map(on_table).collect()
+});
+
+/// What the museum records prove of the shipped rules.
+static PROOF: LazyLock<Proof> = LazyLock::new(|| prove(&EXPERT, &MUSEUM, &|_, _, _| {}));
+
 pub fn expert() -> Arc<Expert> {
-    Arc::new(Expert::shipped(Year(2026)).unwrap())
+    EXPERT.clone()
+}
+
+pub fn museum() -> &'static [Known] {
+    &MUSEUM
+}
+
+/// The museum's pieces on the table, in the order of `museum`.
+pub fn museum_pieces() -> &'static [Piece] {
+    &PIECES
+}
+
+pub fn museum_proof() -> &'static Proof {
+    &PROOF
 }
 
 pub fn case_of(expert: &Arc<Expert>, setting: &str, saw: &[&str]) -> Piece {
