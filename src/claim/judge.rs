@@ -12,13 +12,14 @@
 use super::deciding_look;
 use super::guess::Claim;
 use super::opposing::{OpposingFinding, opposing};
-use super::region::region;
+use super::region::{Region, region};
 use super::standing::{AGAINST, ClaimAnswer, ClaimOdds, Nearest, nearest};
 use crate::core::explanation::End;
 use crate::core::grid::{PlaceId, Year};
 use crate::core::observation::{Evidence, Observation};
 use crate::core::posterior::Inference;
 use crate::piece::Piece;
+use crate::piece::expert::Expert;
 
 /// Less of everything made than this is nothing.
 const NEVER_MADE: f64 = 1e-12;
@@ -70,36 +71,85 @@ impl Challenge {
     }
 }
 
-/// Puts a claim to the findings.
-pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
-    let (expert, evidence) = (piece.expert(), piece.evidence());
+/// A claim weighed: the answer and what it was read from. What speaks against it, the nearest claim
+/// that stands and the deciding look take many times as long, and are `challenge`'s.
+pub struct WeighedClaim<'a> {
+    region: Region,
+    /// What was seen on the piece.
+    seen: Inference<'a>,
+    /// What the guess itself takes for granted, as if nothing else had been seen.
+    own: Inference<'a>,
+    odds: ClaimOdds,
+    seen_says: ClaimAnswer,
+    own_says: ClaimAnswer,
+    never_made: bool,
+}
+
+impl WeighedClaim<'_> {
+    /// How the claim stands.
+    pub fn answer(&self) -> ClaimAnswer {
+        let worse = self.seen_says.max(self.own_says);
+        match self.never_made {
+            true => worse.max(ClaimAnswer::HardToSupport),
+            false => worse,
+        }
+    }
+}
+
+/// Weighs a claim against the findings. `setting` is an index into the rule base's list.
+pub fn weigh<'a>(
+    expert: &'a Expert,
+    setting: usize,
+    evidence: &Evidence,
+    claim: &Claim,
+) -> WeighedClaim<'a> {
     let model = &expert.engine.model;
     let grid = &model.grid;
-    let prior = &expert.engine.priors[piece.setting()];
-    let region = region(grid, &claim);
-    let inference = Inference::new(model, prior, evidence);
-    let after = inference.posterior();
-    let stands = ClaimOdds::new(grid, prior.cells(), after, &region);
+    let prior = &expert.engine.priors[setting];
+    let region = region(grid, claim);
+    let seen = Inference::new(model, prior, evidence);
+    let odds = ClaimOdds::new(grid, prior.cells(), seen.posterior(), &region);
 
     let mut own_words = Evidence::new();
     claim
         .findings
         .iter()
         .for_each(|(_, e)| own_words.add(e.clone()));
-    let own_inference = Inference::new(model, prior, &own_words);
-    let own_stands = ClaimOdds::new(grid, prior.cells(), own_inference.posterior(), &region);
-    let nothing_seen = inference.likelihoods().is_empty();
-    let never_made = region.sides(grid, prior.cells()).0 < NEVER_MADE;
-    let seen_says = stands.answer(inference.likelihoods().len());
+    let own = Inference::new(model, prior, &own_words);
+    let own_odds = ClaimOdds::new(grid, prior.cells(), own.posterior(), &region);
     // A guess contradicts itself by what it takes for granted, not by being rare.
-    let own_says = match own_inference.likelihoods().len() {
-        n if n > 0 && own_stands.weight <= AGAINST => own_stands.answer(n),
+    let own_says = match own.likelihoods().len() {
+        n if n > 0 && own_odds.weight <= AGAINST => own_odds.answer(n),
         _ => ClaimAnswer::Supported,
     };
-    let answer = match never_made {
-        true => seen_says.max(own_says).max(ClaimAnswer::HardToSupport),
-        false => seen_says.max(own_says),
-    };
+    WeighedClaim {
+        never_made: region.sides(grid, prior.cells()).0 < NEVER_MADE,
+        seen_says: odds.answer(seen.likelihoods().len()),
+        own_says,
+        odds,
+        own,
+        seen,
+        region,
+    }
+}
+
+/// Puts a claim to the findings.
+pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
+    let (expert, evidence) = (piece.expert(), piece.evidence());
+    let model = &expert.engine.model;
+    let grid = &model.grid;
+    let weighed = weigh(expert, piece.setting(), evidence, &claim);
+    let answer = weighed.answer();
+    let WeighedClaim {
+        region,
+        seen,
+        own,
+        odds,
+        seen_says,
+        own_says,
+        never_made,
+    } = weighed;
+    let after = seen.posterior();
 
     let account = &piece.explanation();
     let nearest = nearest(grid, after, &region, seen_says);
@@ -112,13 +162,13 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         from: region.from,
         to: region.to,
         widened: region.widened,
-        p: stands.p,
-        share: stands.share,
-        outdone: stands.elsewhere.filter(|_| stands.outdone()),
-        weight: stands.weight,
-        opposing: opposing(model, &inference, &region),
+        p: odds.p,
+        share: odds.share,
+        outdone: odds.elsewhere.filter(|_| odds.outdone()),
+        weight: odds.weight,
+        opposing: opposing(model, &seen, &region),
         own: if own_says > ClaimAnswer::Possible {
-            opposing(model, &own_inference, &region)
+            opposing(model, &own, &region)
         } else {
             Vec::new()
         },
@@ -136,7 +186,7 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         latest: account.latest,
         look: deciding_look::look(model, evidence, after, &region, &nearest),
         nearest,
-        nothing_seen,
+        nothing_seen: seen.likelihoods().is_empty(),
         claim,
     }
 }

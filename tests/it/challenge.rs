@@ -1,10 +1,9 @@
 //! A guess put to the findings: what is understood, what is answered, how often rightly.
 
-use std::fs::File;
-use std::path::Path;
 use std::sync::{Arc, LazyLock};
 
 use printseam::internals::claim::guess::Unread;
+use printseam::internals::claim::judge::weigh;
 use printseam::internals::claim::{Challenge, Claim, ClaimAnswer, challenge, read};
 use printseam::internals::piece::Piece;
 use printseam::internals::piece::expert::Expert;
@@ -12,7 +11,7 @@ use printseam::internals::report;
 use printseam::internals::say::{claim as words, claim_read};
 use proptest::prelude::*;
 
-use crate::shipped::case_of;
+use crate::shipped::{case_of, museum};
 
 static EXPERT: LazyLock<Arc<Expert>> = LazyLock::new(crate::shipped::expert);
 
@@ -371,14 +370,9 @@ fn a_neutral_setting_counts_every_year_alike() {
 
 /// How many of the known pieces stand when challenged with their own dates, moved by `by` years.
 fn standing(by: i16, setting: &str) -> (usize, usize) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
     let setting = EXPERT.base.setting(setting).unwrap();
-    let known =
-        printseam::internals::prove::cases::read(&EXPERT, setting, File::open(path).unwrap())
-            .unwrap();
     let (mut good, mut all) = (0, 0);
-    for piece in known.iter().filter(|k| k.datable()) {
-        let case = Piece::new(EXPERT.clone(), setting, piece.evidence.clone());
+    for piece in museum().iter().filter(|k| k.datable()) {
         // A date outside the years judged is refused, which proves nothing.
         let Ok(claim) = read(
             &EXPERT,
@@ -386,7 +380,8 @@ fn standing(by: i16, setting: &str) -> (usize, usize) {
         ) else {
             continue;
         };
-        good += usize::from(challenge(&case, claim).answer <= ClaimAnswer::Possible);
+        let weighed = weigh(&EXPERT, setting, &piece.evidence, &claim);
+        good += usize::from(weighed.answer() <= ClaimAnswer::Possible);
         all += 1;
     }
     (good, all)

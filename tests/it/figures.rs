@@ -1,30 +1,12 @@
 //! The figures quoted in the README must not fall, with a margin for honest changes of rules.
 
-use std::fs::File;
-use std::path::Path;
-
-use printseam::internals::core::explanation::explain;
-use printseam::internals::core::left_out::each_left_out;
 use printseam::internals::core::observation::Observed;
-use printseam::internals::prove::cases::{Known, read};
-use printseam::internals::prove::prove;
 
-use crate::shipped::expert;
-
-fn known(name: &str) -> Vec<Known> {
-    let expert = expert();
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/data")
-        .join(name);
-    let museum = expert.base.setting("museum-drawer").unwrap();
-    read(&expert, museum, File::open(path).unwrap()).unwrap()
-}
+use crate::shipped::{museum, museum_pieces, museum_proof};
 
 #[test]
 fn the_quoted_figures_hold() {
-    let expert = expert();
-    let cases = known("museum.csv");
-    let all = prove(&expert, &cases, &|_, _, _| {}).all;
+    let all = museum_proof().all;
     // Bands of 50, 80 and 95 %.
     let covered = |band: usize| all.coverage[band].unwrap();
     assert!(all.dated >= 200, "{}", all.dated);
@@ -38,14 +20,9 @@ fn the_quoted_figures_hold() {
 
 #[test]
 fn prior_and_weights_add_up_on_every_museum_piece() {
-    let expert = expert();
-    let model = &expert.engine.model;
-    let cases = known("museum.csv");
-    assert!(cases.len() > 200);
-    for case in &cases {
-        let prior = &expert.engine.priors[case.setting];
-        let left_out = each_left_out(model, prior, &case.evidence);
-        let account = explain(model, prior, &case.evidence, &left_out, 0.8);
+    assert!(museum().len() > 200);
+    for (case, piece) in museum().iter().zip(museum_pieces()) {
+        let account = piece.explanation();
         assert!(account.gap().abs() < 1e-6, "{}: {}", case.id, account.gap());
         let spoken = case
             .evidence

@@ -7,7 +7,7 @@ use printseam::internals::rulebase::RuleBase;
 use printseam::internals::say::glossary::{fragments, line, used};
 use proptest::prelude::*;
 
-static BASE: LazyLock<RuleBase> = LazyLock::new(|| RuleBase::shipped().unwrap());
+static BASE: LazyLock<&RuleBase> = LazyLock::new(|| &crate::shipped::EXPERT.base);
 
 #[test]
 fn every_word_is_explained_once_with_reason_and_origin() {

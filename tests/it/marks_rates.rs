@@ -4,7 +4,7 @@
 // A test stops at the first surprise.
 #![allow(clippy::unwrap_used)]
 
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use printseam::internals::core::observation::Sure;
 use printseam::internals::hearing::fold::words;
@@ -249,9 +249,11 @@ fn nothing_is_read_that_is_not_there() {
     assert!(rate <= 0.02, "{rate}");
 }
 
-/// 10,000 characters; the limit here is for the unoptimised build on a busy machine.
+/// 10,000 characters; the limit here is for the unoptimised build. On a busy machine the clock also
+/// counts what others do, so the quickest of a few readings counts.
 #[test]
 fn noise_takes_no_time() {
+    const MOST: Duration = Duration::from_secs(2);
     let mut dice = Dice(20_260_104);
     let letters: Vec<char> = "ETAOINSRHLDCUMFPGWYBVKXJQZ?0123456789 ,./&   eotaisn "
         .chars()
@@ -270,9 +272,17 @@ fn noise_takes_no_time() {
     ];
     for text in &texts {
         read(&text[..100]);
-        let start = Instant::now();
-        let reading = read(text);
-        let took = start.elapsed();
+        let mut took = Duration::MAX;
+        let mut reading = None;
+        for _ in 0..5 {
+            let start = Instant::now();
+            reading = Some(read(text));
+            took = took.min(start.elapsed());
+            if took < MOST {
+                break;
+            }
+        }
+        let reading = reading.unwrap();
         println!(
             "{:.1} ms for {} characters of '{}…' ({} phrases)",
             took.as_secs_f64() * 1000.0,
@@ -280,6 +290,6 @@ fn noise_takes_no_time() {
             &text[..12],
             reading.phrases.len()
         );
-        assert!(took.as_millis() < 2_000, "{took:?}");
+        assert!(took < MOST, "{took:?}");
     }
 }

@@ -316,7 +316,7 @@ fn the_engine_asks_what_tells_most_first() {
 
 #[test]
 fn marks_and_registrations_become_findings() {
-    let expert = Expert::shipped(Year(2026)).unwrap();
+    let expert = crate::shipped::expert();
     let base = &expert.base;
     let told = |mark: &str, registered: &str| {
         let told = Told {
@@ -345,7 +345,7 @@ fn marks_and_registrations_become_findings() {
 
 #[test]
 fn a_clue_column_wins_over_the_mark() {
-    let expert = Expert::shipped(Year(2026)).unwrap();
+    let expert = crate::shipped::expert();
     let base = &expert.base;
     let csv =
         "from,to,mark,country-word\n1900,1910,MADE IN ENGLAND,none\n1900,1910,MADE IN ENGLAND,\n";
@@ -361,19 +361,10 @@ fn a_clue_column_wins_over_the_mark() {
     assert_eq!(said(1), "country-word=made-in-england");
 }
 
-fn museum() -> (Expert, Vec<Known>) {
-    let expert = Expert::shipped(Year(2026)).unwrap();
-    let setting = expert.base.setting("museum-drawer").unwrap();
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/museum.csv");
-    let cases = read(&expert, setting, std::fs::File::open(path).unwrap())
-        .unwrap_or_else(|problems| panic!("{problems:#?}"));
-    (expert, cases)
-}
-
 #[test]
 fn the_answer_does_not_depend_on_the_number_of_threads() {
-    let (expert, mut cases) = museum();
-    cases.truncate(30);
+    let expert = crate::shipped::expert();
+    let cases = crate::shipped::museum()[..30].to_vec();
     let parts = Parts {
         by_clue: true,
         economy: true,
@@ -395,8 +386,7 @@ fn the_answer_does_not_depend_on_the_number_of_threads() {
 /// Not a target to tune to: wide limits that a broken curve or prior would leave.
 #[test]
 fn shipped_rules_are_about_as_sure_as_they_are_right() {
-    let (expert, cases) = museum();
-    let proof = prove(&expert, &cases, QUIET);
+    let proof = crate::shipped::museum_proof();
     let all = proof.all;
     assert!(all.dated >= 200);
     let within = all.coverage[1].unwrap();

@@ -3,7 +3,7 @@
 
 use std::fs;
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use printseam::internals::core::grid::Year;
 use printseam::internals::piece::expert::Expert;
@@ -24,9 +24,14 @@ use crate::shipped::expert;
 
 pub const SIZES: [(u16, u16); 3] = [(44, 20), (80, 24), (120, 40)];
 
-pub fn small() -> Arc<Expert> {
+/// A small rule base that no change of the shipped rules touches.
+static SMALL: LazyLock<Arc<Expert>> = LazyLock::new(|| {
     let rules = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules/ok/small");
     Arc::new(Expert::load(&read_rules(&rules), Year(2026)).unwrap())
+});
+
+pub fn small() -> Arc<Expert> {
+    SMALL.clone()
 }
 
 /// A new app after some keys.

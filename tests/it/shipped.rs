@@ -1,7 +1,8 @@
 //! The shipped rule base: complete, sourced, and telling what a teacher would tell.
 
-use printseam::internals::say::weight;
-use std::sync::Arc;
+use std::fs::File;
+use std::path::Path;
+use std::sync::{Arc, LazyLock};
 
 use printseam::internals::core::grid::Year;
 use printseam::internals::core::interval::Band;
@@ -9,12 +10,50 @@ use printseam::internals::core::model::Station;
 use printseam::internals::piece::Piece;
 use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::notation::parse;
+use printseam::internals::prove::cases::{Known, read};
+use printseam::internals::prove::{Proof, prove};
 use printseam::internals::rulebase::RuleBase;
 use printseam::internals::rulebase::definitions::Standing;
 use printseam::internals::rulebase::shipped::files;
+use printseam::internals::say::weight;
+
+/// The shipped rules, compiled once for all tests: an expert never changes.
+pub static EXPERT: LazyLock<Arc<Expert>> =
+    LazyLock::new(|| Arc::new(Expert::shipped(Year(2026)).unwrap()));
+
+/// The museum records as written down, as if each had lain in a drawer of the museum.
+static MUSEUM: LazyLock<Vec<Known>> = LazyLock::new(|| {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
+    let setting = EXPERT.base.setting("museum-drawer").unwrap();
+    read(&EXPERT, setting, File::open(path).unwrap())
+        .unwrap_or_else(|problems| panic!("{problems:#?}"))
+});
+
+/// Each of them on the table; what a verdict works out when asked for stays worked out.
+static PIECES: LazyLock<Vec<Piece>> = LazyLock::new(|| {
+    let on_table =
+        |known: &Known| Piece::new(EXPERT.clone(), known.setting, known.evidence.clone());
+    MUSEUM.iter().map(on_table).collect()
+});
+
+/// What the museum records prove of the shipped rules.
+static PROOF: LazyLock<Proof> = LazyLock::new(|| prove(&EXPERT, &MUSEUM, &|_, _, _| {}));
 
 pub fn expert() -> Arc<Expert> {
-    Arc::new(Expert::shipped(Year(2026)).unwrap())
+    EXPERT.clone()
+}
+
+pub fn museum() -> &'static [Known] {
+    &MUSEUM
+}
+
+/// The museum's pieces on the table, in the order of `museum`.
+pub fn museum_pieces() -> &'static [Piece] {
+    &PIECES
+}
+
+pub fn museum_proof() -> &'static Proof {
+    &PROOF
 }
 
 pub fn case_of(expert: &Arc<Expert>, setting: &str, saw: &[&str]) -> Piece {
