@@ -24,13 +24,13 @@ impl Session {
     }
 
     /// Begins with the setting under the cursor.
-    pub(in crate::screens) fn start(&mut self) {
+    pub(crate) fn start(&mut self) {
         self.piece = Piece::unseen(self.expert().clone(), self.place.cursor);
         self.look(None);
     }
 
     /// Answers the clue being asked.
-    pub(in crate::screens) fn answer(&mut self, seen: Observed) {
+    pub(crate) fn answer(&mut self, seen: Observed) {
         let Some(clue) = self.clue() else {
             return;
         };
@@ -44,7 +44,7 @@ impl Session {
     }
 
     /// Answers with the year typed, checked as on the command line.
-    pub(in crate::screens) fn answer_year(&mut self) {
+    pub(crate) fn answer_year(&mut self) {
         let Some(clue) = self.clue() else {
             return;
         };
@@ -55,7 +55,7 @@ impl Session {
     }
 
     /// Takes back what was said of the clue being asked, and goes on asking it.
-    pub(in crate::screens) fn forget(&mut self) {
+    pub(crate) fn forget(&mut self) {
         if let Some(clue) = self.clue() {
             self.change(|piece| piece.without(clue));
             self.ask(Some(clue));
@@ -63,7 +63,7 @@ impl Session {
     }
 
     /// Takes observations that were read elsewhere and begins if need be; says what they are.
-    pub(in crate::screens) fn take(&mut self, observations: &[Observation]) {
+    pub(crate) fn take(&mut self, observations: &[Observation]) {
         if self.screen() == Screen::Welcome {
             self.start();
         }
@@ -79,7 +79,7 @@ impl Session {
     }
 
     /// Makes the changes of a trial.
-    pub(in crate::screens) fn make(&mut self, changes: &[Change]) {
+    pub(crate) fn make(&mut self, changes: &[Change]) {
         self.change(|piece| trial::changed(piece, changes));
         self.go_on();
         self.notify(match changes.len() {
@@ -90,7 +90,7 @@ impl Session {
     }
 
     /// The piece turned up elsewhere.
-    pub(in crate::screens) fn set_setting(&mut self, setting: usize) {
+    pub(crate) fn set_setting(&mut self, setting: usize) {
         self.change(|piece| piece.in_setting(setting));
         match self.screen() {
             Screen::Verdict => self.judge(),
@@ -101,7 +101,7 @@ impl Session {
     }
 
     /// Another piece in the same setting.
-    pub(in crate::screens) fn new_piece(&mut self) {
+    pub(crate) fn new_piece(&mut self) {
         let had = !self.piece.evidence().is_empty();
         self.change(Piece::cleared);
         self.place.sure = Sure::Sure;
@@ -112,7 +112,7 @@ impl Session {
     }
 
     /// Back to the piece and the place before the last change.
-    pub(in crate::screens) fn undo(&mut self) {
+    pub(crate) fn undo(&mut self) {
         let Some((piece, place)) = self.earlier.pop() else {
             self.notify("There is nothing to take back.");
             return;

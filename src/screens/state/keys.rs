@@ -18,7 +18,7 @@ pub struct Binding {
 }
 
 impl Binding {
-    pub(in crate::screens) const fn new(
+    pub(crate) const fn new(
         key: Key,
         msg: Msg,
         label: &'static str,
@@ -34,7 +34,7 @@ impl Binding {
     }
 
     /// A key that neither footer nor help speak of.
-    pub(in crate::screens) const fn hidden(key: Key, msg: Msg) -> Binding {
+    pub(crate) const fn hidden(key: Key, msg: Msg) -> Binding {
         Binding {
             hidden: true,
             ..Binding::new(key, msg, "", "")
@@ -42,7 +42,7 @@ impl Binding {
     }
 
     /// The same key with another word in the footer.
-    pub(in crate::screens) const fn labelled(self, label: &'static str) -> Binding {
+    pub(crate) const fn labelled(self, label: &'static str) -> Binding {
         Binding { label, ..self }
     }
 }
@@ -70,7 +70,7 @@ pub struct KeyTable {
 
 impl KeyTable {
     /// These keys, and Ctrl-C, which leaves from anywhere.
-    pub(in crate::screens) fn new(mut bindings: Vec<Binding>) -> KeyTable {
+    pub(crate) fn new(mut bindings: Vec<Binding>) -> KeyTable {
         bindings.push(Binding::hidden(Key::Break, Msg::Leave));
         KeyTable {
             writes: Writes::Nothing,
@@ -81,12 +81,12 @@ impl KeyTable {
     }
 
     /// Keys write this.
-    pub(in crate::screens) fn writing(self, writes: Writes) -> KeyTable {
+    pub(crate) fn writing(self, writes: Writes) -> KeyTable {
         KeyTable { writes, ..self }
     }
 
     /// Each of so many items has a key of its own.
-    pub(in crate::screens) fn choosing(self, items: usize, on_item: fn(usize) -> Msg) -> KeyTable {
+    pub(crate) fn choosing(self, items: usize, on_item: fn(usize) -> Msg) -> KeyTable {
         KeyTable {
             items,
             on_item,
@@ -134,7 +134,7 @@ fn item_of(c: char) -> Option<usize> {
 }
 
 /// Keys that mean the same wherever they are.
-pub(in crate::screens) mod usual {
+pub(crate) mod usual {
     use super::{Binding, Key, Msg};
 
     pub(crate) const UP: Binding = Binding::new(Key::Up, Msg::Up, "", "Move up.");

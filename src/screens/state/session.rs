@@ -103,7 +103,7 @@ impl Session {
     }
 
     /// Works out what the screen shows of the piece, which keeps it: drawing only reads.
-    pub(in crate::screens) fn work_out(&self) {
+    pub(crate) fn work_out(&self) {
         if self.screen == Screen::Welcome {
             return;
         }
@@ -120,17 +120,17 @@ impl Session {
     }
 
     /// Remembers where the frame put things.
-    pub(in crate::screens) fn keep_shown(&mut self, shown: Shown) {
+    pub(crate) fn keep_shown(&mut self, shown: Shown) {
         self.shown = shown;
     }
 
     /// Says something; until the next message.
-    pub(in crate::screens) fn notify(&mut self, notice: impl Into<String>) {
+    pub(crate) fn notify(&mut self, notice: impl Into<String>) {
         self.notice = notice.into();
     }
 
     /// A move in the screen's list or long text.
-    pub(in crate::screens) fn step(&mut self, msg: Msg) {
+    pub(crate) fn step(&mut self, msg: Msg) {
         if self.screen == Screen::Verdict {
             step_rows(&mut self.scroll, msg, &self.shown);
             return;
@@ -147,30 +147,30 @@ impl Session {
     }
 
     /// Writes a figure of the year asked for.
-    pub(in crate::screens) fn type_figure(&mut self, c: char) {
+    pub(crate) fn type_figure(&mut self, c: char) {
         if c.is_ascii_digit() && self.place.year.len() < YEAR_FIGURES {
             self.place.year.push(c);
         }
     }
 
     /// Erases the last figure of the year.
-    pub(in crate::screens) fn erase_figure(&mut self) {
+    pub(crate) fn erase_figure(&mut self) {
         self.place.year.pop();
     }
 
     /// Sure, unsure or a guess.
-    pub(in crate::screens) fn next_sureness(&mut self) {
+    pub(crate) fn next_sureness(&mut self) {
         self.place.sure = self.place.sure.next();
     }
 
     /// To the questions: to this clue, or to the best next look.
-    pub(in crate::screens) fn look(&mut self, clue: Option<ClueId>) {
+    pub(crate) fn look(&mut self, clue: Option<ClueId>) {
         self.screen = Screen::Look;
         self.ask(clue);
     }
 
     /// To the beginning of the verdict.
-    pub(in crate::screens) fn judge(&mut self) {
+    pub(crate) fn judge(&mut self) {
         self.screen = Screen::Verdict;
         self.scroll = 0;
     }

@@ -10,16 +10,16 @@ pub struct Shown {
     /// Later areas lie over earlier ones.
     hits: Vec<(Rect, Msg)>,
     /// First item of the page before and after, when the findings are shown in pages.
-    pub(in crate::screens) page_before: Option<usize>,
-    pub(in crate::screens) page_after: Option<usize>,
+    pub(crate) page_before: Option<usize>,
+    pub(crate) page_after: Option<usize>,
     /// Furthest the long text on top can be scrolled, and the rows of one page.
-    pub(in crate::screens) scroll_most: usize,
-    pub(in crate::screens) scroll_page: usize,
+    pub(crate) scroll_most: usize,
+    pub(crate) scroll_page: usize,
 }
 
 impl Shown {
     /// A click in this area means this, whatever lies below it.
-    pub(in crate::screens) fn hit(&mut self, area: Rect, msg: Msg) {
+    pub(crate) fn hit(&mut self, area: Rect, msg: Msg) {
         if !area.is_empty() {
             self.hits.push((area, msg));
         }
