@@ -10,6 +10,7 @@ use printseam::core::model::Gate;
 use printseam::core::observation::{Observation, Observed, Sure};
 use printseam::piece::Piece;
 use printseam::piece::expert::Expert;
+use printseam::rulebase::ids::SettingId;
 use printseam::screens::app::App;
 use printseam::screens::canvas::Shown;
 use printseam::screens::input::{Key, keys};
@@ -32,7 +33,7 @@ fn expert() -> Arc<Expert> {
 
 /// A case with the first `answers` open clues answered, each with its first finding.
 fn answered(expert: &Arc<Expert>, answers: usize) -> Piece {
-    let mut case = Piece::new(expert.clone(), 0);
+    let mut case = Piece::new(expert.clone(), SettingId(0));
     for clue in expert.engine.model.clue_ids() {
         if case.evidence().entries().len() == answers {
             break;
@@ -65,7 +66,7 @@ fn answer_to_verdict(bencher: Bencher, answers: usize) {
     let case = answered(&expert, answers);
     bencher.bench_local(|| {
         let mut next = case.clone();
-        next.set_setting(black_box(1));
+        next.set_setting(black_box(SettingId(1)));
         next
     });
 }
@@ -77,7 +78,7 @@ fn reasons(bencher: Bencher, answers: usize) {
     let case = answered(&expert, answers);
     bencher.bench_local(|| {
         let mut next = case.clone();
-        next.set_setting(black_box(1));
+        next.set_setting(black_box(SettingId(1)));
         next.verdict().explanation.steps.len()
     });
 }
@@ -128,7 +129,12 @@ fn frame(bencher: Bencher, typed: &str) {
 #[divan::bench(args = [5, 20])]
 fn ticket_letter(bencher: Bencher, answers: usize) {
     let case = answered(&expert(), answers);
-    let mut app = App::opened(expert(), Theme::sixteen(), 0, case.evidence().entries());
+    let mut app = App::opened(
+        expert(),
+        Theme::sixteen(),
+        SettingId(0),
+        case.evidence().entries(),
+    );
     let Ok(mut terminal) = Terminal::new(TestBackend::new(80, 24));
     for key in keys("t1840").unwrap_or_default() {
         app.press(key);

@@ -14,6 +14,7 @@ use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::{Observation, Observed};
 use crate::piece::{Piece, notation};
 use crate::report;
+use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
 use crate::say::reasons;
 use crate::setup::{MOST_BYTES, Setup};
@@ -28,7 +29,7 @@ pub fn run(
     let expert = expert(setup)?;
     let chosen = match &args.setting {
         Some(named) => setting(&expert, named)?,
-        None => 0,
+        None => SettingId(0),
     };
     let mut piece = Piece::new(expert.clone(), chosen);
     let mut input = input.take(MOST_BYTES);

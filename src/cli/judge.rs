@@ -15,6 +15,7 @@ use crate::piece::sighting_file::{self, Sighting};
 use crate::piece::{Piece, intake, notation};
 use crate::report;
 use crate::report::sheet::Sheet;
+use crate::rulebase::ids::SettingId;
 use crate::rulebase::source::SourceFile;
 use crate::setup::{Setup, read_text, text_of};
 
@@ -31,7 +32,7 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outco
         Some(text) => Some(super::challenge::claim(&expert, text)?),
         None => None,
     };
-    let piece = ReadPiece::new(&expert, sighting, &args.seen, 0)?;
+    let piece = ReadPiece::new(&expert, sighting, &args.seen, SettingId(0))?;
     if args.json {
         let mut value = report::json::verdict(&piece.case);
         value["notes"] = serde_json::json!({
@@ -76,7 +77,7 @@ impl ReadPiece {
         expert: &Arc<Expert>,
         sighting: Sighting,
         seen: &SeenArgs,
-        unsaid: usize,
+        unsaid: SettingId,
     ) -> Result<ReadPiece> {
         let chosen = match &seen.setting {
             Some(named) => setting(expert, named)?,

@@ -20,6 +20,7 @@ use clap::error::ErrorKind;
 use clap::{CommandFactory, Parser};
 
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::{Problem, near};
 use crate::setup::Setup;
 use args::{Command, Line};
@@ -118,8 +119,8 @@ fn lines(problems: &[Problem]) -> String {
     all.join("\n")
 }
 
-/// Index of a setting by id or unique beginning.
-fn setting(expert: &Expert, name: &str) -> Result<usize> {
+/// A setting by id or unique beginning.
+fn setting(expert: &Expert, name: &str) -> Result<SettingId> {
     if let Some(at) = expert.base.setting(name) {
         return Ok(at);
     }

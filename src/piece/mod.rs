@@ -21,6 +21,7 @@ use std::sync::Arc;
 use crate::core::grid::ClueId;
 use crate::core::model::Station;
 use crate::core::observation::{Evidence, Observation};
+use crate::rulebase::ids::{Id, SettingId};
 use expert::Expert;
 use verdict::Verdict;
 
@@ -28,18 +29,17 @@ use verdict::Verdict;
 #[derive(Clone, Debug)]
 pub struct Piece {
     expert: Arc<Expert>,
-    setting: usize,
+    setting: SettingId,
     evidence: Evidence,
     /// Earlier settings and evidence, for undo.
-    history: Vec<(usize, Evidence)>,
+    history: Vec<(SettingId, Evidence)>,
     verdict: Verdict,
 }
 
 impl Piece {
-    /// A piece of which nothing has been seen. `setting` is an index into the rule base's list;
-    /// one beyond it counts as the first.
-    pub fn new(expert: Arc<Expert>, setting: usize) -> Piece {
-        let setting = setting.min(expert.engine.priors.len() - 1);
+    /// A piece of which nothing has been seen. A setting beyond the list counts as the last.
+    pub fn new(expert: Arc<Expert>, setting: SettingId) -> Piece {
+        let setting = listed(&expert, setting);
         let evidence = Evidence::new();
         let verdict = Verdict::new(&expert, setting, &evidence, None);
         Piece {
@@ -56,8 +56,8 @@ impl Piece {
         &self.expert
     }
 
-    /// Index of the setting.
-    pub fn setting(&self) -> usize {
+    /// The setting.
+    pub fn setting(&self) -> SettingId {
         self.setting
     }
 
@@ -105,8 +105,8 @@ impl Piece {
     }
 
     /// Moves the piece to another setting; can be undone.
-    pub fn set_setting(&mut self, setting: usize) {
-        let setting = setting.min(self.expert.engine.priors.len() - 1);
+    pub fn set_setting(&mut self, setting: SettingId) {
+        let setting = listed(&self.expert, setting);
         if setting != self.setting {
             self.history.push((self.setting, self.evidence.clone()));
             self.setting = setting;
@@ -132,6 +132,12 @@ impl Piece {
         let at = self.station();
         self.verdict = Verdict::new(&self.expert, self.setting, &self.evidence, at);
     }
+}
+
+/// A setting that the rule base has.
+fn listed(expert: &Expert, setting: SettingId) -> SettingId {
+    let last = expert.engine.priors.len() - 1;
+    SettingId::at(setting.index().min(last)).unwrap_or_default()
 }
 
 /// The station of the last entry.

@@ -12,6 +12,7 @@ use crate::core::posterior::{Posterior, posterior};
 use crate::core::question::{Look, StopReason, rank, stop};
 use crate::core::rarity::{Rarity, rarity};
 use crate::core::sensitivity::{Turn, turning_points};
+use crate::rulebase::ids::SettingId;
 
 /// Share of the band shown unless asked otherwise.
 pub const SHARE: f64 = 0.8;
@@ -48,7 +49,7 @@ impl Verdict {
     /// Works out the verdict. `at` = the station the piece is held at.
     pub fn new(
         expert: &Arc<Expert>,
-        setting: usize,
+        setting: SettingId,
         evidence: &Evidence,
         at: Option<Station>,
     ) -> Verdict {
@@ -95,7 +96,7 @@ impl Verdict {
     pub fn turning_points(
         &self,
         expert: &Expert,
-        setting: usize,
+        setting: SettingId,
         evidence: &Evidence,
     ) -> Vec<Turn> {
         let model = &expert.engine.model;
@@ -108,7 +109,7 @@ impl Verdict {
     }
 }
 
-fn account(expert: Arc<Expert>, setting: usize, evidence: Evidence) -> Account {
+fn account(expert: Arc<Expert>, setting: SettingId, evidence: Evidence) -> Account {
     Arc::new(LazyLock::new(Box::new(move || {
         let prior = &expert.engine.priors[setting];
         explain(&expert.engine.model, prior, &evidence, SHARE)
@@ -125,7 +126,7 @@ fn ranked(p: Vec<f64>) -> impl Iterator<Item = (u8, f64)> {
     all.into_iter()
 }
 
-fn score(expert: &Expert, setting: usize, evidence: &Evidence, after: &Posterior) -> Rarity {
+fn score(expert: &Expert, setting: SettingId, evidence: &Evidence, after: &Posterior) -> Rarity {
     let model = &expert.engine.model;
     let market = posterior(model, &expert.engine.priors[setting], &Evidence::new());
     let seen: Vec<Option<usize>> = expert

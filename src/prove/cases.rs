@@ -11,6 +11,7 @@ use crate::core::observation::{Evidence, Observation};
 use crate::piece::expert::Expert;
 use crate::piece::notation::{self, printable};
 use crate::rulebase::RuleBase;
+use crate::rulebase::ids::{Id, SettingId};
 use crate::rulebase::problem::near;
 
 /// A catalogued span longer than this says too little about the date (common practice, no source).
@@ -30,7 +31,7 @@ pub struct Known {
     pub kind: Option<KindId>,
     pub place: Option<PlaceId>,
     /// Index into the rule base's settings.
-    pub setting: usize,
+    pub setting: SettingId,
     pub evidence: Evidence,
 }
 
@@ -64,7 +65,11 @@ enum Column {
 /// Reads the cases, or gives every bad row as one line with its number.
 ///
 /// `setting` is used where the row names none.
-pub fn read(expert: &Expert, setting: usize, input: impl Read) -> Result<Vec<Known>, Vec<String>> {
+pub fn read(
+    expert: &Expert,
+    setting: SettingId,
+    input: impl Read,
+) -> Result<Vec<Known>, Vec<String>> {
     let base = &expert.base;
     let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(input);
     let header = match reader.headers() {
@@ -181,7 +186,7 @@ fn unknown_column(base: &RuleBase, name: &str) -> String {
 
 fn row(
     expert: &Expert,
-    setting: usize,
+    setting: SettingId,
     columns: &[Column],
     record: &csv::StringRecord,
 ) -> Result<Known, Vec<String>> {
@@ -208,11 +213,11 @@ fn row(
             _ if cell.is_empty() => {}
             Column::Kind => {
                 let ids = base.kinds.iter().map(|k| k.id.as_str());
-                kind = named("kind", ids, cell, &mut problems).map(|k| KindId(k as u8));
+                kind = named("kind", ids, cell, &mut problems);
             }
             Column::Place => {
                 let ids = base.places.iter().map(|p| p.id.as_str());
-                place = named("place", ids, cell, &mut problems).map(|p| PlaceId(p as u8));
+                place = named("place", ids, cell, &mut problems);
             }
             Column::Setting => {
                 let ids = base.settings.iter().map(|s| s.id.as_str());
@@ -264,12 +269,12 @@ fn year(column: &str, cell: &str, problems: &mut Vec<String>) -> Option<Year> {
     year
 }
 
-fn named<'a>(
+fn named<'a, I: Id>(
     sort: &str,
     ids: impl Iterator<Item = &'a str> + Clone,
     cell: &str,
     problems: &mut Vec<String>,
-) -> Option<usize> {
+) -> Option<I> {
     let found = ids.clone().position(|id| id == cell);
     if found.is_none() {
         let close = near(cell, ids.clone(), 3);
@@ -280,5 +285,5 @@ fn named<'a>(
         };
         problems.push(format!("unknown {sort} '{}'; {help}", printable(cell)));
     }
-    found
+    found.and_then(I::at)
 }

@@ -32,6 +32,7 @@ use crate::core::grid::KindId;
 use crate::core::observation::Evidence;
 use crate::core::posterior::{Inference, Posterior, posterior};
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::{Id, SettingId};
 use cases::Known;
 use economy::Economy;
 use family_split::FamilySplit;
@@ -106,7 +107,7 @@ pub enum ReportForm {
 /// From CASES.csv to the finished report, or every bad row as one line.
 pub fn run(
     expert: &Expert,
-    setting: usize,
+    setting: SettingId,
     input: impl std::io::Read,
     (parts, form): (Parts, ReportForm),
     progress: Progress,
@@ -135,7 +136,7 @@ pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
         let independent = FamilySplit::new(expert, case).judge(&vec![0.0; model.families.len()]);
         Worked {
             full: judge(grid, inference.posterior(), case),
-            nothing: judge(grid, &bare[case.setting], case),
+            nothing: judge(grid, &bare[case.setting.index()], case),
             independent,
             left: left_out::each_out(grid, &inference, case),
         }

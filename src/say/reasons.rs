@@ -11,6 +11,7 @@ use crate::piece::expert::Expert;
 use crate::piece::verdict::Verdict;
 use crate::registry::calendar::DateRange;
 use crate::rulebase::definitions::Occasion;
+use crate::rulebase::ids::SettingId;
 
 /// What was seen, in words.
 pub fn seen(expert: &Expert, entry: &Observation) -> String {
@@ -184,7 +185,7 @@ pub const REGISTRATION_IS_A_FLOOR: &str = "A registration dates the design, not 
     can be older, but good sellers were made for years after (1, 1, 13 and 21 years on record).";
 
 /// Said of a verdict on no findings.
-pub fn nothing_seen(expert: &Expert, setting: usize) -> String {
+pub fn nothing_seen(expert: &Expert, setting: SettingId) -> String {
     format!(
         "Nothing has been seen: this is only what turns up in this setting ({}).",
         expert.base.settings[setting].name

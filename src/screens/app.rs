@@ -15,6 +15,7 @@ use crate::core::leaning::Leaning;
 use crate::core::observation::{Observation, Observed, Sure};
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SettingId;
 use crate::say::account::Account;
 
 /// What fills the window.
@@ -74,7 +75,7 @@ impl App {
             theme,
             screen: Screen::Welcome,
             popups: Vec::new(),
-            piece: Piece::new(expert, 0),
+            piece: Piece::new(expert, SettingId(0)),
             cursor: 0,
             jumped: None,
             sure: Sure::Sure,
@@ -90,7 +91,12 @@ impl App {
     }
 
     /// The same, past the welcome, with findings already given.
-    pub fn opened(expert: Arc<Expert>, theme: Theme, setting: usize, saw: &[Observation]) -> App {
+    pub fn opened(
+        expert: Arc<Expert>,
+        theme: Theme,
+        setting: SettingId,
+        saw: &[Observation],
+    ) -> App {
         let mut app = App::new(expert.clone(), theme);
         app.piece = Piece::new(expert, setting);
         app.screen = Screen::Look;

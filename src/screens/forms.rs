@@ -6,6 +6,7 @@ use super::popups::diamond::Diamond;
 use super::popups::{Popup, jump};
 use crate::core::observation::Observation;
 use crate::piece::{intake, trial};
+use crate::rulebase::ids::{Id, SettingId};
 use crate::say::reasons::{capital, clue_name, seen};
 
 /// Longest line that can be typed.
@@ -54,7 +55,7 @@ impl App {
             Some(Popup::Setting { cursor }) => {
                 let setting = *cursor;
                 self.popups.pop();
-                self.change(|piece| piece.set_setting(setting));
+                self.change(|piece| piece.set_setting(SettingId::at(setting).unwrap_or_default()));
                 match self.screen {
                     Screen::Welcome => self.cursor = setting,
                     Screen::Look if self.jumped.is_none() => self.settle(),

@@ -7,6 +7,7 @@ use super::popups::trial::Trial;
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::{Observation, Observed, Sure};
 use crate::piece::{Piece, notation};
+use crate::rulebase::ids::{Id, SettingId};
 use crate::say::account;
 
 impl App {
@@ -70,7 +71,7 @@ impl App {
                 cursor: 0,
             }),
             Msg::Setting => self.open(Popup::Setting {
-                cursor: self.piece.setting(),
+                cursor: self.piece.setting().index(),
             }),
             Msg::Notes => self.open(Popup::Notes {
                 text: String::new(),
@@ -115,7 +116,8 @@ impl App {
     }
 
     pub(super) fn start(&mut self) {
-        self.piece = Piece::new(self.expert().clone(), self.cursor);
+        let setting = SettingId::at(self.cursor).unwrap_or_default();
+        self.piece = Piece::new(self.expert().clone(), setting);
         self.screen = Screen::Look;
         self.weigh();
         self.settle();

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use printseam::core::grid::{ClueId, FindingId, Year};
 use printseam::core::observation::{Observed, Sure};
 use printseam::piece::expert::Expert;
+use printseam::rulebase::ids::SettingId;
 use printseam::rulebase::source::SourceFile;
 use printseam::screens::app::{App, Screen};
 use printseam::screens::bindings::bindings;
@@ -118,7 +119,7 @@ fn every_finding_of_every_clue_is_near() {
     let size = (44, 20);
     for c in 0..expert.base.clues.len() {
         let clue = ClueId(c as u16);
-        let mut app = App::opened(expert.clone(), Theme::mono(), 0, &[]);
+        let mut app = App::opened(expert.clone(), Theme::mono(), SettingId(0), &[]);
         app.update(Msg::GoTo(clue));
         let findings = expert.base.clue(clue).findings.clone();
         let (mut read, mut pages) = (String::new(), 0);
@@ -142,7 +143,7 @@ fn every_finding_of_every_clue_is_near() {
                     finding.words
                 );
             }
-            let mut one = App::opened(expert.clone(), Theme::mono(), 0, &[]);
+            let mut one = App::opened(expert.clone(), Theme::mono(), SettingId(0), &[]);
             one.update(Msg::GoTo(clue));
             one.press(Key::Char(label_of(i).unwrap()));
             let said = one.piece().evidence().of(clue).map(|e| e.seen);
@@ -270,7 +271,10 @@ fn clicks_do_what_keys_do() {
     click(&mut app, size, Msg::Cursor(1));
     assert_eq!(app.screen(), Screen::Welcome);
     click(&mut app, size, Msg::Start);
-    assert_eq!((app.screen(), app.piece().setting()), (Screen::Look, 1));
+    assert_eq!(
+        (app.screen(), app.piece().setting()),
+        (Screen::Look, SettingId(1))
+    );
     click(&mut app, size, Msg::CantTell);
     assert_eq!(app.piece().evidence().entries()[0].seen, Observed::CantTell);
     click(&mut app, size, Msg::Undo);
@@ -304,7 +308,7 @@ fn a_new_piece_and_another_setting_can_be_taken_back() {
     let (app, _) = played(app, "u", (80, 24));
     assert_eq!(app.piece().evidence().entries().len(), 2);
     let (app, _) = played(app, "c3", (80, 24));
-    assert_eq!(app.piece().setting(), 2);
+    assert_eq!(app.piece().setting(), SettingId(2));
     assert_eq!(app.piece().evidence().entries().len(), 2);
 }
 

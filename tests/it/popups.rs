@@ -3,6 +3,7 @@
 
 use printseam::claim::ClaimAnswer;
 use printseam::core::observation::{Observed, Sure};
+use printseam::rulebase::ids::SettingId;
 use printseam::screens::app::{App, Screen};
 use printseam::screens::canvas::Shown;
 use printseam::screens::msg::Msg;
@@ -297,8 +298,8 @@ fn another_setting_can_be_undone() {
     let (app, _) = after(small(), "<enter>11", SIZE);
     let before = app.piece().verdict().band();
     let (app, _) = played(app, "c3", SIZE);
-    assert_eq!(app.piece().setting(), 2);
+    assert_eq!(app.piece().setting(), SettingId(2));
     let (app, _) = played(app, "u", SIZE);
-    assert_eq!(app.piece().setting(), 0);
+    assert_eq!(app.piece().setting(), SettingId(0));
     assert_eq!(app.piece().verdict().band(), before);
 }

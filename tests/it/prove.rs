@@ -17,6 +17,7 @@ use printseam::prove::measures::Measures;
 use printseam::prove::reliability::bins;
 use printseam::prove::text::text;
 use printseam::prove::{Parts, Report, ReportForm, prove, report, run};
+use printseam::rulebase::ids::SettingId;
 use printseam::rulebase::source::SourceFile;
 
 const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
@@ -24,7 +25,15 @@ const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
 #[test]
 fn a_run_gives_text_json_or_the_bad_rows() {
     let expert = tiny(0.5);
-    let of = |csv: &str, form| run(&expert, 0, csv.as_bytes(), (Parts::default(), form), QUIET);
+    let of = |csv: &str, form| {
+        run(
+            &expert,
+            SettingId(0),
+            csv.as_bytes(),
+            (Parts::default(), form),
+            QUIET,
+        )
+    };
     let text = of(FIVE, ReportForm::Text).unwrap();
     assert!(text.starts_with("5 cases; 4 count for dating"), "{text}");
     assert!(
@@ -90,7 +99,7 @@ fn tiny(delta: f64) -> Expert {
 }
 
 fn cases(expert: &Expert, csv: &str) -> Vec<Known> {
-    read(expert, 0, csv.as_bytes()).unwrap()
+    read(expert, SettingId(0), csv.as_bytes()).unwrap()
 }
 
 fn close(a: Option<f64>, b: f64) {
@@ -196,7 +205,7 @@ fn every_bad_row_is_listed_with_its_line() {
     let expert = tiny(0.5);
     let bad = "case_id,from,to,kind,colour\na,1850,1840,early,red\nb,1850,1860,erly,\n\
                c,,1860,early,\nd,1850,1860,late,rad\n\"e\nf\",1850,1860,early\ng,1850,1860,,\n";
-    let problems = read(&expert, 0, bad.as_bytes()).unwrap_err();
+    let problems = read(&expert, SettingId(0), bad.as_bytes()).unwrap_err();
     let starts = [
         "line 2: from 1850 comes after to 1840",
         "line 3: unknown kind 'erly'; nearest: early",
@@ -208,7 +217,11 @@ fn every_bad_row_is_listed_with_its_line() {
     for (problem, start) in problems.iter().zip(starts) {
         assert!(problem.starts_with(start), "{problem}");
     }
-    let header = |csv: &str| read(&expert, 0, csv.as_bytes()).unwrap_err().join("\n");
+    let header = |csv: &str| {
+        read(&expert, SettingId(0), csv.as_bytes())
+            .unwrap_err()
+            .join("\n")
+    };
     assert!(header("from,to,color\n").contains("unknown column 'color'; nearest: colour"));
     assert!(header("from,colour\n").contains("column 'to' is missing"));
     assert!(header("from,to,to\n").contains("stands twice"));
@@ -333,7 +346,7 @@ fn a_clue_column_wins_over_the_mark() {
     let base = &expert.base;
     let csv =
         "from,to,mark,country-word\n1900,1910,MADE IN ENGLAND,none\n1900,1910,MADE IN ENGLAND,\n";
-    let cases = read(&expert, 0, csv.as_bytes()).unwrap();
+    let cases = read(&expert, SettingId(0), csv.as_bytes()).unwrap();
     let said = |at: usize| {
         let entry = cases[at]
             .evidence

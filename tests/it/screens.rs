@@ -274,7 +274,7 @@ fn the_screens_give_the_same_verdict_as_the_case() {
         (80, 24),
     );
     let heard = printseam::piece::intake::notes(&expert, "dark blue, scalloped, no mark");
-    let mut case = printseam::piece::Piece::new(expert, 0);
+    let mut case = printseam::piece::Piece::new(expert, printseam::rulebase::ids::SettingId(0));
     case.say_all(&heard.heard.iter().map(|(_, e)| *e).collect::<Vec<_>>());
     assert_eq!(app.piece().verdict().kinds, case.verdict().kinds);
     assert_eq!(app.piece().verdict().band(), case.verdict().band());
