@@ -12,6 +12,7 @@ use printseam::internals::core::sensitivity::turning_points;
 use printseam::internals::piece::Piece;
 use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::judgement::Judgement;
+use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
 use printseam::internals::screens::state::input::{Key, keys};
@@ -60,7 +61,7 @@ fn load_shipped_rules(bencher: Bencher) {
 fn judgement(bencher: Bencher, answers: usize) {
     let expert = expert();
     let evidence = answered(&expert, answers);
-    bencher.bench_local(|| Judgement::new(&expert, black_box(1), &evidence));
+    bencher.bench_local(|| Judgement::new(&expert, black_box(SettingId(1)), &evidence));
 }
 
 /// One answer changed: new kinds, band, rarity and the next question.
@@ -69,7 +70,7 @@ fn answer_to_verdict(bencher: Bencher, answers: usize) {
     let expert = expert();
     let evidence = answered(&expert, answers);
     bencher.bench_local(|| {
-        let piece = Piece::new(expert.clone(), black_box(1), evidence.clone());
+        let piece = Piece::new(expert.clone(), black_box(SettingId(1)), evidence.clone());
         piece.advice().looks.len()
     });
 }
@@ -80,7 +81,7 @@ fn reasons(bencher: Bencher, answers: usize) {
     let expert = expert();
     let evidence = answered(&expert, answers);
     bencher.bench_local(|| {
-        let piece = Piece::new(expert.clone(), black_box(1), evidence.clone());
+        let piece = Piece::new(expert.clone(), black_box(SettingId(1)), evidence.clone());
         (piece.explanation().steps.len(), piece.at_odds().len())
     });
 }
@@ -90,7 +91,7 @@ fn reasons(bencher: Bencher, answers: usize) {
 fn turning_points_of(bencher: Bencher, answers: usize) {
     let expert = expert();
     let evidence = answered(&expert, answers);
-    let piece = Piece::new(expert.clone(), 0, evidence.clone());
+    let piece = Piece::new(expert.clone(), SettingId(0), evidence.clone());
     let answer = (piece.judgement().leading().0, piece.judgement().band());
     let (model, prior) = (&expert.engine.model, &expert.engine.priors[0]);
     bencher.bench_local(|| turning_points(model, prior, &evidence, answer));
@@ -131,7 +132,12 @@ fn frame(bencher: Bencher, typed: &str) {
 #[divan::bench(args = [5, 20])]
 fn ticket_letter(bencher: Bencher, answers: usize) {
     let evidence = answered(&expert(), answers);
-    let mut app = App::opened(expert(), Theme::sixteen(), 0, evidence.observations());
+    let mut app = App::opened(
+        expert(),
+        Theme::sixteen(),
+        SettingId(0),
+        evidence.observations(),
+    );
     let Ok(mut terminal) = Terminal::new(TestBackend::new(80, 24));
     for key in keys("t1840").unwrap_or_default() {
         app.press(key);

@@ -5,7 +5,7 @@
 use std::error::Error;
 use std::sync::Arc;
 
-use printseam::{Expert, Piece, Told, Year, intake, verdict_text};
+use printseam::{Expert, Piece, SettingId, Told, Year, intake, verdict_text};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let mut words = std::env::args().skip(1);
@@ -22,7 +22,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     for left in &taken.not_understood {
         eprintln!("not understood: {}", left.text);
     }
-    let piece = Piece::new(expert, 0, taken.evidence);
+    let piece = Piece::new(expert, SettingId(0), taken.evidence);
     println!("{}", verdict_text(&piece));
     Ok(())
 }

@@ -4,7 +4,7 @@
 //!
 //! ```
 //! use std::sync::Arc;
-//! use printseam::{Expert, Piece, Told, Year, intake};
+//! use printseam::{Expert, Piece, SettingId, Told, Year, intake};
 //!
 //! // The rule base built in; 2026 is the newest year a piece can have been made.
 //! let expert = Arc::new(Expert::shipped(Year(2026)).map_err(|problems| problems[0].clone())?);
@@ -17,7 +17,7 @@
 //! };
 //! let taken = intake(&expert, &told)?;
 //!
-//! let piece = Piece::new(expert, 0, taken.evidence);
+//! let piece = Piece::new(expert, SettingId(0), taken.evidence);
 //! let band = piece.judgement().band();
 //! assert!(band.from > Year(1870), "{}", band.edtf());
 //! # Ok::<(), Box<dyn std::error::Error>>(())
@@ -28,9 +28,9 @@
 //!
 //! ```
 //! # use std::sync::Arc;
-//! # use printseam::{Expert, Piece, Year, parse};
+//! # use printseam::{Expert, Piece, SettingId, Year, parse};
 //! # let expert = Arc::new(Expert::shipped(Year(2026)).map_err(|problems| problems[0].clone())?);
-//! let piece = Piece::unseen(expert.clone(), 0);
+//! let piece = Piece::unseen(expert.clone(), SettingId(0));
 //! let flown = piece.with(parse(&expert.base, "edge=clouded?")?);
 //! assert!(flown.advice().next().is_some());
 //! assert!(piece.evidence().is_empty());
@@ -86,5 +86,6 @@ pub use crate::piece::notation::{Refused, parse};
 pub use crate::report::json::verdict as verdict_json;
 pub use crate::report::text::verdict as verdict_text;
 pub use crate::rulebase::RuleBase;
+pub use crate::rulebase::ids::SettingId;
 pub use crate::rulebase::problem::{Check, Problem};
 pub use crate::rulebase::source::SourceFile;

@@ -20,6 +20,7 @@ use crate::core::observation::{Evidence, Observation};
 use crate::core::posterior::Inference;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SettingId;
 
 /// Less of everything made than this is nothing.
 const NEVER_MADE: f64 = 1e-12;
@@ -99,7 +100,7 @@ impl WeighedClaim<'_> {
 /// Weighs a claim against the findings. `setting` is an index into the rule base's list.
 pub fn weigh<'a>(
     expert: &'a Expert,
-    setting: usize,
+    setting: SettingId,
     evidence: &Evidence,
     claim: &Claim,
 ) -> WeighedClaim<'a> {

@@ -17,6 +17,7 @@ use crate::core::observation::Observation;
 use crate::piece::notation::Refused;
 use crate::piece::{Piece, notation};
 use crate::report;
+use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
 use crate::setup::{MOST_BYTES, Setup};
 
@@ -30,7 +31,7 @@ pub(super) fn run(
     let expert = expert(setup)?;
     let chosen = match &args.setting {
         Some(named) => setting(&expert, named)?,
-        None => 0,
+        None => SettingId(0),
     };
     let mut piece = Piece::unseen(expert.clone(), chosen);
     let mut earlier: Vec<Piece> = Vec::new();

@@ -12,6 +12,7 @@ use crate::claim::challenge;
 use crate::piece::sighting_file::Sighting;
 use crate::report;
 use crate::report::sheet::Sheet;
+use crate::rulebase::ids::SettingId;
 use crate::say;
 use crate::setup::Setup;
 
@@ -27,7 +28,7 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
         Some(text) => Some(super::challenge::claim(&expert, text)?),
         None => None,
     };
-    let told = Told::new(&expert, &sighting, &args.seen, 0)?;
+    let told = Told::new(&expert, &sighting, &args.seen, SettingId::default())?;
     if args.json {
         let mut value = report::json::verdict(&told.piece);
         value["notes"] = serde_json::json!({

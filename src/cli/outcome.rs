@@ -5,6 +5,7 @@ use std::sync::Arc;
 use anyhow::{Result, anyhow, bail};
 
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::{Problem, near};
 use crate::setup::Setup;
 
@@ -31,7 +32,7 @@ pub(super) fn lines(problems: &[Problem]) -> String {
 }
 
 /// Index of a setting by id or unique beginning.
-pub(super) fn setting(expert: &Expert, name: &str) -> Result<usize> {
+pub(super) fn setting(expert: &Expert, name: &str) -> Result<SettingId> {
     if let Some(at) = expert.base.setting(name) {
         return Ok(at);
     }

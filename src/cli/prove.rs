@@ -13,7 +13,7 @@ use crate::setup::{Setup, read_table};
 pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let setting = match &args.setting {
-        None => expert.base.setting("museum-drawer").unwrap_or(0),
+        None => expert.base.setting("museum-drawer").unwrap_or_default(),
         Some(named) => setting(&expert, named)?,
     };
     let shown = args.cases.display();

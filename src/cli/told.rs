@@ -12,6 +12,7 @@ use crate::piece::expert::Expert;
 use crate::piece::intake::{self, Taken};
 use crate::piece::sighting_file::{self, Sighting};
 use crate::piece::{Piece, notation};
+use crate::rulebase::ids::SettingId;
 use crate::rulebase::source::SourceFile;
 use crate::say;
 use crate::setup::{read_text, text_of};
@@ -28,7 +29,7 @@ impl Told {
         expert: &Arc<Expert>,
         sighting: &Sighting,
         args: &SeenArgs,
-        unsaid: usize,
+        unsaid: SettingId,
     ) -> Result<Told> {
         let chosen = match &args.setting {
             Some(named) => setting(expert, named)?,

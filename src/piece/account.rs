@@ -15,6 +15,7 @@ use crate::core::model::Station;
 use crate::core::observation::{Evidence, Observation};
 use crate::core::posterior::Prior;
 use crate::core::sensitivity::{Turn, turning_points};
+use crate::rulebase::ids::{Id, SettingId};
 
 /// A piece as it stands: the setting, what was observed, and what follows from it.
 ///
@@ -27,7 +28,7 @@ pub struct Piece(Arc<Account>);
 #[derive(Debug)]
 struct Account {
     expert: Arc<Expert>,
-    setting: usize,
+    setting: SettingId,
     evidence: Evidence,
     judgement: Judgement,
     advice: OnceLock<Advice>,
@@ -42,12 +43,9 @@ struct Account {
 impl Piece {
     /// A piece of which this is known. `setting` is an index into the rule base's list; one beyond
     /// it counts as the first.
-    pub fn new(expert: Arc<Expert>, setting: usize, evidence: Evidence) -> Piece {
-        let setting = if setting < expert.engine.priors.len() {
-            setting
-        } else {
-            0
-        };
+    pub fn new(expert: Arc<Expert>, setting: SettingId, evidence: Evidence) -> Piece {
+        let known = setting.index() < expert.engine.priors.len();
+        let setting = if known { setting } else { SettingId::default() };
         Piece(Arc::new(Account {
             judgement: Judgement::new(&expert, setting, &evidence),
             expert,
@@ -64,7 +62,7 @@ impl Piece {
     }
 
     /// A piece of which nothing has been seen.
-    pub fn unseen(expert: Arc<Expert>, setting: usize) -> Piece {
+    pub fn unseen(expert: Arc<Expert>, setting: SettingId) -> Piece {
         Piece::new(expert, setting, Evidence::new())
     }
 
@@ -74,7 +72,7 @@ impl Piece {
     }
 
     /// Index of the setting.
-    pub fn setting(&self) -> usize {
+    pub fn setting(&self) -> SettingId {
         self.0.setting
     }
 
@@ -103,7 +101,7 @@ impl Piece {
     }
 
     /// The piece found elsewhere.
-    pub fn in_setting(&self, setting: usize) -> Piece {
+    pub fn in_setting(&self, setting: SettingId) -> Piece {
         self.of(setting, self.evidence().clone())
     }
 
@@ -113,7 +111,7 @@ impl Piece {
     }
 
     /// The same account when nothing is different, else a new one.
-    fn of(&self, setting: usize, evidence: Evidence) -> Piece {
+    fn of(&self, setting: SettingId, evidence: Evidence) -> Piece {
         if setting == self.setting() && evidence == *self.evidence() {
             return self.clone();
         }

@@ -7,6 +7,7 @@ use crate::core::interval::{Band, quantile};
 use crate::core::observation::{Evidence, Observed};
 use crate::core::posterior::{Posterior, posterior};
 use crate::core::rarity::{Rarity, rarity};
+use crate::rulebase::ids::SettingId;
 
 /// Share of the band shown unless asked otherwise.
 pub const SHARE: f64 = 0.8;
@@ -29,7 +30,7 @@ pub struct Judgement {
 
 impl Judgement {
     /// Works the judgement out.
-    pub fn new(expert: &Expert, setting: usize, evidence: &Evidence) -> Judgement {
+    pub fn new(expert: &Expert, setting: SettingId, evidence: &Evidence) -> Judgement {
         let model = &expert.engine.model;
         let grid = &model.grid;
         let after = posterior(model, &expert.engine.priors[setting], evidence);
@@ -67,7 +68,7 @@ fn ranked(p: Vec<f64>) -> impl Iterator<Item = (u8, f64)> {
     all.into_iter()
 }
 
-fn score(expert: &Expert, setting: usize, evidence: &Evidence, after: &Posterior) -> Rarity {
+fn score(expert: &Expert, setting: SettingId, evidence: &Evidence, after: &Posterior) -> Rarity {
     let engine = &expert.engine;
     let features = expert.base.market.iter();
     let seen: Vec<Option<usize>> = features

@@ -8,6 +8,7 @@ use serde::Deserialize;
 use super::notation;
 use crate::core::observation::Observation;
 use crate::rulebase::RuleBase;
+use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::{Check, Problem};
 use crate::rulebase::source::{FORMAT, Located, SourceFile, line_col, options};
 
@@ -33,8 +34,8 @@ struct Written<'a> {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sighting {
     pub title: String,
-    /// Index of the setting, when one is named.
-    pub setting: Option<usize>,
+    /// The setting, when one is named.
+    pub setting: Option<SettingId>,
     /// What can be read on the back, to be read by `marks`.
     pub mark: String,
     /// True when nothing else stands in the mark: then absent words speak too.

@@ -11,6 +11,7 @@ use crate::piece::expert::Expert;
 use crate::piece::intake::{Told, intake};
 use crate::piece::notation::{self, printable};
 use crate::rulebase::RuleBase;
+use crate::rulebase::ids::{Id, SettingId};
 use crate::rulebase::problem::near;
 
 /// A catalogued span longer than this says too little about the date (common practice, no source).
@@ -30,7 +31,7 @@ pub struct Known {
     pub kind: Option<KindId>,
     pub place: Option<PlaceId>,
     /// Index into the rule base's settings.
-    pub setting: usize,
+    pub setting: SettingId,
     pub evidence: Evidence,
 }
 
@@ -67,7 +68,11 @@ enum Column {
 ///
 /// # Errors
 /// Every bad row as one line with its number.
-pub fn read(expert: &Expert, setting: usize, input: impl Read) -> Result<Vec<Known>, Vec<String>> {
+pub fn read(
+    expert: &Expert,
+    setting: SettingId,
+    input: impl Read,
+) -> Result<Vec<Known>, Vec<String>> {
     let base = &expert.base;
     let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(input);
     let header = match reader.headers() {
@@ -186,7 +191,7 @@ fn unknown_column(base: &RuleBase, name: &str) -> String {
 
 fn row(
     expert: &Expert,
-    setting: usize,
+    setting: SettingId,
     columns: &[Column],
     record: &csv::StringRecord,
 ) -> Result<Known, Vec<String>> {
@@ -221,7 +226,8 @@ fn row(
             }
             Column::Setting => {
                 let ids = base.settings.iter().map(|s| s.id.as_str());
-                setting = named("setting", ids, cell, &mut problems).unwrap_or(setting);
+                let found = named("setting", ids, cell, &mut problems);
+                setting = found.and_then(SettingId::at).unwrap_or(setting);
             }
             Column::Clue(clue) => match notation::parse_said(base, *clue, cell) {
                 Ok(seen) => own.push(seen.from(Origin::File)),

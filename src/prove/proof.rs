@@ -13,6 +13,7 @@ use super::{economy, fit, left_out, ordered};
 use crate::core::grid::KindId;
 use crate::core::posterior::{Inference, Posterior};
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::Id;
 
 /// The main report.
 #[derive(Clone, Debug)]
@@ -81,7 +82,7 @@ pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
         let independent = FamilySplit::new(expert, case).judge(&vec![0.0; model.families.len()]);
         Worked {
             full: judge(grid, inference.posterior(), case),
-            nothing: judge(grid, &bare[case.setting], case),
+            nothing: judge(grid, &bare[case.setting.index()], case),
             independent,
             left: left_out::each_out(grid, &inference, case),
         }

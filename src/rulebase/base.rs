@@ -4,7 +4,7 @@ use super::definitions::{
     Caution, Clue, Family, Finding, Kernel, Kind, Place, RarityFeature, Setting, Source, Standing,
     Term,
 };
-use super::ids::{ClueId, FindingId, Id, KindId, SourceId};
+use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId, ids};
 use crate::core::observation::Sure;
 use crate::hearing::mark::Phrasebook;
 use crate::hearing::notes::Spoken;
@@ -74,16 +74,17 @@ impl RuleBase {
     }
 
     /// The setting in which a claim is weighed when nobody says where the piece turned up.
-    pub fn neutral(&self) -> usize {
-        self.settings.iter().position(|s| s.neutral).unwrap_or(0)
+    pub fn neutral(&self) -> SettingId {
+        let neutral = self.settings.iter().position(|s| s.neutral);
+        neutral.and_then(SettingId::at).unwrap_or_default()
     }
 
     /// The setting with this id, or the only one whose id begins so.
-    pub fn setting(&self, name: &str) -> Option<usize> {
-        let exact = self.settings.iter().position(|s| s.id == name);
-        exact.or_else(|| {
-            let mut begins = (0..self.settings.len())
-                .filter(|&i| !name.is_empty() && self.settings[i].id.starts_with(name));
+    pub fn setting(&self, name: &str) -> Option<SettingId> {
+        let all = || ids::<SettingId>(self.settings.len());
+        all().find(|s| self.settings[*s].id == name).or_else(|| {
+            let mut begins =
+                all().filter(|s| !name.is_empty() && self.settings[*s].id.starts_with(name));
             begins.next().filter(|_| begins.next().is_none())
         })
     }

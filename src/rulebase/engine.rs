@@ -1,8 +1,10 @@
 //! From checked rules to the engine's tables and priors. Cannot fail after the checks.
 
+use std::ops::Index;
+
 use super::base::RuleBase;
 use super::definitions::{Clue, Frequency, RarityFeature, Setting};
-use super::ids::{KindId, PlaceId, ids};
+use super::ids::{Id, KindId, PlaceId, SettingId, ids};
 use crate::core::grid::{FIRST_YEAR, Grid, Year};
 use crate::core::likelihood::Table;
 use crate::core::model::{self, Model};
@@ -64,6 +66,15 @@ impl Engine {
             priors,
             market: base.market.iter().map(|m| feature(base, m)).collect(),
         }
+    }
+}
+
+/// Priors are read by the setting they are of.
+impl Index<SettingId> for Vec<Prior> {
+    type Output = Prior;
+
+    fn index(&self, setting: SettingId) -> &Prior {
+        &self[setting.index()]
     }
 }
 

@@ -3,7 +3,7 @@
 use super::base::RuleBase;
 use super::definitions::{Clue, Finding};
 use super::gates::Waiting;
-use super::ids::{FindingId, Sort};
+use super::ids::{FindingId, Id, Sort};
 use super::informative;
 use super::parse::Files;
 use super::problem::Check;
@@ -118,13 +118,8 @@ fn findings<'a>(
         }
         if f.cases.is_empty() {
             let message = format!("finding '{}' has no frequency", f.id.value);
-            r.problem(
-                file,
-                f.id.src,
-                Check::NoCases,
-                message,
-                "add cases: [(weight: …)]",
-            );
+            let help = "add cases: [(weight: …)]";
+            r.problem(file, f.id.src, Check::NoCases, message, help);
         }
         places.push(f.id.src);
         out.push(Finding {
@@ -150,17 +145,10 @@ fn absent(
     let answered = answered.filter(|a| a.value)?;
     let none = findings.iter().position(|f| f.id == "none");
     if none.is_none() {
-        let message = format!(
-            "'{}' has no finding 'none' for a whole mark to say",
-            clue.value
-        );
-        r.problem(
-            file,
-            answered.src,
-            Check::NoNone,
-            message,
-            "add the finding, or leave the line out",
-        );
+        let clue = &clue.value;
+        let message = format!("'{clue}' has no finding 'none' for a whole mark to say");
+        let help = "add the finding, or leave the line out";
+        r.problem(file, answered.src, Check::NoNone, message, help);
     }
-    none.and_then(super::ids::Id::at)
+    none.and_then(FindingId::at)
 }

@@ -22,14 +22,8 @@ pub(super) fn registry<'a>(
     for (file, written) in files {
         let sources = r.sources(file, &written.source, None);
         if sources.is_empty() {
-            let message = "the letters have no source";
-            r.problem(
-                file,
-                written.format.0,
-                Check::MissingSource,
-                message,
-                ADD_SOURCE,
-            );
+            let (at, message) = (written.format.0, "the letters have no source");
+            r.problem(file, at, Check::MissingSource, message, ADD_SOURCE);
         }
         let classes = classes(r, file, written.classes, &written.ceramics);
         base.registry = Registry {

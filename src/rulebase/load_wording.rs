@@ -110,10 +110,8 @@ fn says(
         let message = format!("clue '{}' is {is}, but the phrase {does}", clue.value);
         r.problem(file, clue.src, Check::ReadsAnotherSort, message, "");
     } else if !dated && p.finding.is_none() {
-        let message = format!(
-            "which finding of '{}' the phrase stands for is missing",
-            clue.value
-        );
+        let clue_id = &clue.value;
+        let message = format!("no finding of '{clue_id}' is named for the phrase");
         let help = "add finding: \"…\"";
         r.problem(file, clue.src, Check::ClueWithoutFinding, message, help);
     }

@@ -5,6 +5,7 @@ use super::names::{capital, kind_name};
 use super::scales::{chance, percent};
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SettingId;
 
 /// The job in one sentence, on the first screen.
 pub const THE_JOB: &str = "Tells how an old printed plate was decorated, about when it was made, how \
@@ -27,7 +28,7 @@ pub fn headline(piece: &Piece) -> String {
 }
 
 /// Said of a verdict on no findings.
-pub fn nothing_seen(expert: &Expert, setting: usize) -> String {
+pub fn nothing_seen(expert: &Expert, setting: SettingId) -> String {
     format!(
         "Nothing has been seen: this is only what turns up in this setting ({}).",
         expert.base.settings[setting].name

@@ -22,6 +22,7 @@ use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::{Id, SettingId};
 
 /// The screens: what they know, and what is open over them.
 #[derive(Debug)]
@@ -40,7 +41,12 @@ impl App {
     }
 
     /// The same, past the welcome, with findings already given.
-    pub fn opened(expert: Arc<Expert>, theme: Theme, setting: usize, saw: &[Observation]) -> App {
+    pub fn opened(
+        expert: Arc<Expert>,
+        theme: Theme,
+        setting: SettingId,
+        saw: &[Observation],
+    ) -> App {
         App::with(Session::opened(expert, setting, saw), theme)
     }
 
@@ -180,7 +186,8 @@ impl App {
             }
             Effect::SetSetting(setting) => {
                 self.popups.pop();
-                self.session.set_setting(setting);
+                self.session
+                    .set_setting(SettingId::at(setting).unwrap_or_default());
             }
             Effect::Notify(words) => self.session.notify(words),
             Effect::Leave => self.done = true,

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use printseam::internals::core::grid::{ClueId, FindingId, Year};
 use printseam::internals::core::observation::{Evidence, Observed, Sure};
 use printseam::internals::piece::expert::Expert;
+use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::rulebase::source::SourceFile;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
@@ -136,7 +137,7 @@ fn keyboard() -> Vec<Key> {
 }
 
 /// All that can be told apart from outside.
-fn state(app: &App) -> (Buffer, String, Evidence, usize, bool) {
+fn state(app: &App) -> (Buffer, String, Evidence, SettingId, bool) {
     let (buffer, _) = frame(app, (80, 24));
     let piece = app.piece();
     let popup = format!("{:?}", app.popup());
@@ -195,7 +196,7 @@ fn every_finding_of_every_clue_is_near() {
     let size = (44, 20);
     for c in 0..expert.base.clues.len() {
         let clue = ClueId(c as u16);
-        let mut app = App::opened(expert.clone(), Theme::mono(), 0, &[]);
+        let mut app = App::opened(expert.clone(), Theme::mono(), SettingId(0), &[]);
         app.update(Msg::GoTo(clue));
         let findings = expert.base.clue(clue).findings.clone();
         let (mut read, mut pages) = (String::new(), 0);
@@ -219,7 +220,7 @@ fn every_finding_of_every_clue_is_near() {
                     finding.words
                 );
             }
-            let mut one = App::opened(expert.clone(), Theme::mono(), 0, &[]);
+            let mut one = App::opened(expert.clone(), Theme::mono(), SettingId(0), &[]);
             one.update(Msg::GoTo(clue));
             one.press(Key::Char(label_of(i).unwrap()));
             let said = one.piece().evidence().of(clue).map(|e| &e.seen);
@@ -347,7 +348,10 @@ fn clicks_do_what_keys_do() {
     click(&mut app, size, Msg::Cursor(1));
     assert_eq!(app.screen(), Screen::Welcome);
     click(&mut app, size, Msg::Start);
-    assert_eq!((app.screen(), app.piece().setting()), (Screen::Look, 1));
+    assert_eq!(
+        (app.screen(), app.piece().setting()),
+        (Screen::Look, SettingId(1))
+    );
     click(&mut app, size, Msg::CantTell);
     assert_eq!(
         app.piece().evidence().observations()[0].seen,
@@ -384,7 +388,7 @@ fn a_new_piece_and_another_setting_can_be_taken_back() {
     let (app, _) = played(app, "u", (80, 24));
     assert_eq!(app.piece().evidence().observations().len(), 2);
     let (app, _) = played(app, "c3", (80, 24));
-    assert_eq!(app.piece().setting(), 2);
+    assert_eq!(app.piece().setting(), SettingId(2));
     assert_eq!(app.piece().evidence().observations().len(), 2);
 }
 

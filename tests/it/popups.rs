@@ -5,6 +5,7 @@ use std::any::Any;
 
 use printseam::internals::claim::{Challenge, ClaimAnswer};
 use printseam::internals::core::observation::{Observed, Sure};
+use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
 use printseam::internals::screens::popups::ticket::Ticket;
@@ -309,8 +310,8 @@ fn another_setting_can_be_undone() {
     let (app, _) = after(small(), "<enter>11", SIZE);
     let before = app.piece().judgement().band();
     let (app, _) = played(app, "c3", SIZE);
-    assert_eq!(app.piece().setting(), 2);
+    assert_eq!(app.piece().setting(), SettingId(2));
     let (app, _) = played(app, "u", SIZE);
-    assert_eq!(app.piece().setting(), 0);
+    assert_eq!(app.piece().setting(), SettingId(0));
     assert_eq!(app.piece().judgement().band(), before);
 }

@@ -17,6 +17,7 @@ use printseam::internals::prove::measures::Measures;
 use printseam::internals::prove::reliability::bins;
 use printseam::internals::prove::text::text;
 use printseam::internals::prove::{Parts, Report, prove, report};
+use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::rulebase::source::SourceFile;
 
 const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
@@ -25,7 +26,7 @@ const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
 fn a_run_gives_text_json_or_the_bad_rows() {
     let expert = tiny(0.5);
     let of = |csv: &str| {
-        let cases = read(&expert, 0, csv.as_bytes())?;
+        let cases = read(&expert, SettingId(0), csv.as_bytes())?;
         Ok(report(&expert, cases, Parts::default(), QUIET))
     };
     let found: Result<Report, Vec<String>> = of(FIVE);
@@ -94,7 +95,7 @@ fn tiny(delta: f64) -> Expert {
 }
 
 fn cases(expert: &Expert, csv: &str) -> Vec<Known> {
-    read(expert, 0, csv.as_bytes()).unwrap()
+    read(expert, SettingId(0), csv.as_bytes()).unwrap()
 }
 
 fn close(a: Option<f64>, b: f64) {
@@ -203,7 +204,7 @@ fn every_bad_row_is_listed_with_its_line() {
     let expert = tiny(0.5);
     let bad = "case_id,from,to,kind,colour\na,1850,1840,early,red\nb,1850,1860,erly,\n\
                c,,1860,early,\nd,1850,1860,late,rad\n\"e\nf\",1850,1860,early\ng,1850,1860,,\n";
-    let problems = read(&expert, 0, bad.as_bytes()).unwrap_err();
+    let problems = read(&expert, SettingId(0), bad.as_bytes()).unwrap_err();
     let starts = [
         "line 2: from 1850 comes after to 1840",
         "line 3: unknown kind 'erly'; nearest: early",
@@ -215,7 +216,11 @@ fn every_bad_row_is_listed_with_its_line() {
     for (problem, start) in problems.iter().zip(starts) {
         assert!(problem.starts_with(start), "{problem}");
     }
-    let header = |csv: &str| read(&expert, 0, csv.as_bytes()).unwrap_err().join("\n");
+    let header = |csv: &str| {
+        read(&expert, SettingId(0), csv.as_bytes())
+            .unwrap_err()
+            .join("\n")
+    };
     assert!(header("from,to,color\n").contains("unknown column 'color'; nearest: colour"));
     assert!(header("from,colour\n").contains("column 'to' is missing"));
     assert!(header("from,to,to\n").contains("stands twice"));
@@ -349,7 +354,7 @@ fn a_clue_column_wins_over_the_mark() {
     let base = &expert.base;
     let csv =
         "from,to,mark,country-word\n1900,1910,MADE IN ENGLAND,none\n1900,1910,MADE IN ENGLAND,\n";
-    let cases = read(&expert, 0, csv.as_bytes()).unwrap();
+    let cases = read(&expert, SettingId(0), csv.as_bytes()).unwrap();
     let said = |at: usize| {
         let entry = cases[at]
             .evidence

@@ -8,6 +8,7 @@ use printseam::internals::core::likelihood::{LEAST_ERROR, Table};
 use printseam::internals::core::model::{ClueModel, Model, Station};
 use printseam::internals::core::observation::{Evidence, Observation, Observed};
 use printseam::internals::core::posterior::Prior;
+use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::say::scales::{chance, percent, support};
 
 use crate::tables::table;
@@ -168,7 +169,8 @@ fn a_percentage_never_claims_certainty() {
 fn a_band_of_one_year_is_said_as_one_year() {
     let first = printseam::internals::core::grid::FIRST_YEAR;
     let expert = printseam::internals::piece::expert::Expert::shipped(first).unwrap();
-    let piece = printseam::internals::piece::Piece::unseen(std::sync::Arc::new(expert), 0);
+    let piece =
+        printseam::internals::piece::Piece::unseen(std::sync::Arc::new(expert), SettingId(0));
     let band = piece.judgement().band();
     assert_eq!((band.from, band.to), (first, first));
     let sheet = printseam::internals::report::sheet::Sheet::new(&piece, "", None);

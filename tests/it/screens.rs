@@ -7,6 +7,7 @@ use std::sync::{Arc, LazyLock};
 
 use printseam::internals::core::grid::Year;
 use printseam::internals::piece::expert::Expert;
+use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
 use printseam::internals::screens::state::input::{Input, keys};
@@ -355,7 +356,7 @@ fn the_screens_give_the_same_verdict_as_the_case() {
     let heard =
         printseam::internals::piece::reading::notes(&expert, "dark blue, scalloped, no mark");
     let heard = heard.heard.into_iter().map(|(_, seen)| seen);
-    let case = printseam::internals::piece::Piece::new(expert, 0, heard.collect());
+    let case = printseam::internals::piece::Piece::new(expert, SettingId(0), heard.collect());
     assert_eq!(app.piece().judgement().kinds, case.judgement().kinds);
     assert_eq!(app.piece().judgement().band(), case.judgement().band());
 }

@@ -5,6 +5,7 @@ use ratatui::text::Span;
 
 use super::popup::{Effect, Opening, Popup};
 use crate::rulebase::definitions::Setting;
+use crate::rulebase::ids::Id;
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::Row;
 use crate::screens::kit::wrap::fit;
@@ -20,7 +21,7 @@ pub const OPENING: Opening = Opening {
         begun(session).then_some("setting")
     }),
     open: |session, _| {
-        let cursor = session.piece().setting();
+        let cursor = session.piece().setting().index();
         Effect::open(Settings { cursor })
     },
 };

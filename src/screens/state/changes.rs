@@ -9,14 +9,15 @@ use crate::core::observation::{Observation, Observed, Sure};
 use crate::piece::expert::Expert;
 use crate::piece::trial::{self, Change};
 use crate::piece::{Piece, notation};
+use crate::rulebase::ids::{Id, SettingId};
 use crate::say::names::{capital, clue_name};
 use crate::say::observation::seen;
 
 impl Session {
     /// Past the welcome, with findings already given.
-    pub fn opened(expert: Arc<Expert>, setting: usize, saw: &[Observation]) -> Session {
+    pub fn opened(expert: Arc<Expert>, setting: SettingId, saw: &[Observation]) -> Session {
         let mut session = Session::new(expert);
-        session.place.cursor = setting;
+        session.place.cursor = setting.index();
         session.start();
         session.change(|piece| piece.with_all(saw.iter().cloned()));
         session.ask(None);
@@ -25,7 +26,8 @@ impl Session {
 
     /// Begins with the setting under the cursor.
     pub(crate) fn start(&mut self) {
-        self.piece = Piece::unseen(self.expert().clone(), self.place.cursor);
+        let setting = SettingId::at(self.place.cursor).unwrap_or_default();
+        self.piece = Piece::unseen(self.expert().clone(), setting);
         self.look(None);
     }
 
@@ -90,7 +92,7 @@ impl Session {
     }
 
     /// The piece turned up elsewhere.
-    pub(crate) fn set_setting(&mut self, setting: usize) {
+    pub(crate) fn set_setting(&mut self, setting: SettingId) {
         self.change(|piece| piece.in_setting(setting));
         match self.screen() {
             Screen::Verdict => self.judge(),

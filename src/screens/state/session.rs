@@ -13,6 +13,7 @@ use crate::core::grid::ClueId;
 use crate::core::observation::Observed;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SettingId;
 
 /// Figures of a year.
 const YEAR_FIGURES: usize = 4;
@@ -36,7 +37,7 @@ impl Session {
     pub fn new(expert: Arc<Expert>) -> Session {
         Session {
             screen: Screen::Welcome,
-            piece: Piece::unseen(expert, 0),
+            piece: Piece::unseen(expert, SettingId::default()),
             place: Place::default(),
             earlier: Vec::new(),
             scroll: 0,
