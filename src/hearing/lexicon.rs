@@ -39,6 +39,18 @@ impl<T> Lexicon<T> {
         }
     }
 
+    /// All phrases, folded, with what they stand for.
+    pub fn phrases(&self) -> impl Iterator<Item = (String, &T)> {
+        let all = self.by_first.iter();
+        all.flat_map(|(first, entries)| {
+            entries.iter().map(move |e| {
+                let words = std::iter::once(first).chain(&e.rest);
+                let words: Vec<&str> = words.map(String::as_str).collect();
+                (words.join(" "), &e.meaning)
+            })
+        })
+    }
+
     /// The longest phrase whose words stand at `at` and after: the place after it, and what it
     /// stands for. Of two alike the one added first. `word` gives the folded word of a place.
     pub fn longest<'t>(

@@ -15,18 +15,30 @@
 //! | `follow` | years, numbers and corners beside the words of a mark |
 //! | `written_diamond` | diamonds written out in a text |
 //! | `notes` | lines of notes in trade words |
+//! | `ear_words` | the words a line is listened to with, in one spelling |
+//! | `phrases` | a line cut into phrases, with denials, hedges and quotes |
+//! | `belongs` | which thing a colour or picture is of |
+//! | `judged` | what becomes of each thing heard |
+//! | `sizes` | measures in a line |
+//! | `opinion` | kinds and years the writer takes for right |
 //! | `one_per_clue` | what counts where a clue is answered twice, and what gave way |
 //! | `dates/` | years, periods and ages as people write them |
 
+mod belongs;
 pub mod choose;
 pub mod dates;
+pub mod ear_words;
 pub mod fold;
 mod follow;
+mod judged;
 pub mod lexicon;
 pub mod mark;
 pub mod matcher;
 pub mod notes;
 pub mod one_per_clue;
+pub mod opinion;
+mod phrases;
 mod reads;
+mod sizes;
 pub mod vocabulary;
 mod written_diamond;

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::dates::words::{DateWords, Period};
+use super::ear_words::EarWords;
 use super::lexicon::Lexicon;
 use crate::core::grid::{KindId, PlaceId};
 
@@ -15,6 +16,7 @@ pub struct Vocabulary {
     /// Single words that turn the next one round. One that is missing is no slip of the pen.
     pub negations: BTreeSet<String>,
     pub dates: DateWords,
+    pub ear: EarWords,
     /// Trade words for kinds, then the ids and names of the kinds themselves.
     pub kinds: Lexicon<NamedKinds>,
     pub places: Lexicon<PlaceId>,

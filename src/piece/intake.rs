@@ -10,7 +10,9 @@ use super::registered::registered;
 use super::sighting_file::Sighting;
 use crate::core::observation::{Evidence, Observation};
 use crate::hearing::mark::Unread;
+use crate::hearing::notes::NotCounted;
 use crate::hearing::one_per_clue::counts_over;
+use crate::hearing::opinion::Opinion;
 
 /// What somebody tells of a piece. Empty texts tell nothing.
 #[derive(Clone, Debug, Default)]
@@ -46,6 +48,10 @@ pub struct Taken {
     pub evidence: Evidence,
     /// Everything understood, in the order told.
     pub hearings: Vec<Hearing>,
+    /// Heard in notes, and no finding of the piece.
+    pub not_counted: Vec<NotCounted>,
+    /// What the notes take the piece to be: no finding, and nothing is judged by it.
+    pub opinion: Option<Opinion>,
     /// Words of marks and notes that say nothing the rules know.
     pub not_understood: Vec<Unread>,
     /// The marks as read.
@@ -109,6 +115,8 @@ fn take_notes(taken: &mut Taken, expert: &Expert, text: &str) {
     for (words, seen) in notes.heard {
         hear(taken, words, seen);
     }
+    taken.not_counted.extend(notes.not_counted);
+    taken.opinion = notes.opinion.or(taken.opinion.take());
     taken.not_understood.extend(notes.unread);
 }
 

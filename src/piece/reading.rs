@@ -2,9 +2,12 @@
 
 use super::expert::Expert;
 use super::notation::YEARS;
-use crate::core::observation::{Evidence, Observation, Observed, Origin};
+use crate::core::grid::FindingId;
+use crate::core::observation::{Evidence, Observation, Observed, Origin, Weights};
 use crate::hearing::mark::{Reading, Unread};
+use crate::hearing::notes::{Beside, Heard, NotCounted};
 use crate::hearing::one_per_clue::{OnePerClue, Overridden};
+use crate::hearing::opinion::Opinion;
 use crate::rulebase::ids::ids;
 
 /// What a mark says, and the findings it stands for.
@@ -21,6 +24,10 @@ pub struct NotesHeard {
     pub heard: Vec<(String, Observation)>,
     /// Heard, but another answer to the same clue counts.
     pub overridden: Vec<Overridden>,
+    /// Heard, and no finding of the piece: with the reason.
+    pub not_counted: Vec<NotCounted>,
+    /// What the writer takes the piece to be.
+    pub opinion: Option<Opinion>,
     pub unread: Vec<Unread>,
 }
 
@@ -73,14 +80,17 @@ pub fn diamond(expert: &Expert, corners: &[String], class: &str) -> MarkHeard {
 ///
 /// Where two parts of the line answer the same clue, `one_per_clue` says which counts.
 pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
-    let read = expert.base.spoken.read(text);
+    let base = &expert.base;
+    let beside = Beside {
+        vocabulary: &base.vocabulary,
+        wording: &base.wording,
+        registry: &base.registry,
+        present: expert.engine.model.grid.last().0,
+    };
+    let read = base.spoken.read(&beside, text);
     let mut heard = OnePerClue::default();
-    for part in read.heard {
-        let (clue, finding, sure) = part.what;
-        let entry = Observation::finding(clue, finding)
-            .sure(part.sure.max(sure))
-            .from(Origin::Notes);
-        heard.hear(part.text, entry);
+    for (text, entry) in narrowed(read.heard) {
+        heard.hear(text, entry.from(Origin::Notes));
     }
     for (text, entry) in heard.kept.clone() {
         if let Some(entry) = implied(expert, &entry) {
@@ -90,8 +100,51 @@ pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
     NotesHeard {
         heard: heard.kept,
         overridden: heard.overridden,
+        not_counted: read.not_counted,
+        opinion: read.opinion,
         unread: read.unread,
     }
+}
+
+/// What leaves several findings open gives way to what says one of them, and of two such only what
+/// both leave open stays.
+fn narrowed(heard: Vec<Heard>) -> Vec<(String, Observation)> {
+    let mut out: Vec<(String, Observation)> = Vec::new();
+    for Heard {
+        text, observation, ..
+    } in heard
+    {
+        let same = |(_, o): &&mut (String, Observation)| o.clue == observation.clue;
+        let Some(old) = out.iter_mut().rev().find(same) else {
+            out.push((text, observation));
+            continue;
+        };
+        let sure = old.1.sure.max(observation.sure);
+        match (&old.1.seen, &observation.seen) {
+            (Observed::Soft(w), Observed::Finding(f)) if allows(w, *f) => {
+                *old = (text, observation);
+            }
+            (Observed::Finding(f), Observed::Soft(w)) if allows(w, *f) => {}
+            (Observed::Soft(a), Observed::Soft(b)) => {
+                let pairs = a.by_finding().iter().zip(b.by_finding());
+                let both: Vec<f64> = pairs.map(|(x, y)| x * y).collect();
+                match Weights::new(&both) {
+                    Some(both) => {
+                        let seen = Observation::new(observation.clue, Observed::Soft(both));
+                        *old = (format!("{}, {text}", old.0), seen.sure(sure));
+                    }
+                    None => out.push((text, observation)),
+                }
+            }
+            _ => out.push((text, observation)),
+        }
+    }
+    out
+}
+
+fn allows(weights: &Weights, finding: FindingId) -> bool {
+    let weight = weights.by_finding().get(usize::from(finding.0));
+    weight.is_some_and(|w| *w > 0.0)
 }
 
 /// What a finding takes for granted: "dark blue" says blue, as only blue opens that clue.

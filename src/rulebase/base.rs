@@ -5,7 +5,6 @@ use super::definitions::{
     Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId, ids};
-use crate::core::observation::Sure;
 use crate::hearing::mark::Phrasebook;
 use crate::hearing::notes::Spoken;
 use crate::hearing::vocabulary::Vocabulary;
@@ -33,7 +32,7 @@ pub struct RuleBase {
     /// Words of notes, tickets and dates; without `words.ron` only the kinds' own names.
     pub vocabulary: Vocabulary,
     /// How findings are said in a line of notes.
-    pub spoken: Spoken<(ClueId, FindingId, Sure)>,
+    pub spoken: Spoken,
 }
 
 impl RuleBase {
@@ -54,7 +53,7 @@ impl RuleBase {
             wording: Phrasebook::new(Vec::new(), None),
             registry: Registry::default(),
             vocabulary: Vocabulary::default(),
-            spoken: Spoken::new(Vec::<(Vec<String>, _)>::new(), &Vocabulary::default()),
+            spoken: Spoken::new(Vec::new(), Vec::new(), &Vocabulary::default()),
         }
     }
 

@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use super::base::RuleBase;
 use super::ids::{KindId, ids};
+use super::load_ear;
 use super::parse::Files;
 use super::resolve::Resolver;
 use super::schema_words::{
@@ -46,6 +47,7 @@ pub(super) fn words<'a>(
             .extend(everywhere.iter().cloned());
         words.passed_over_in_tickets.extend(everywhere);
         lists.single(&parsed.negations, &mut words.negations);
+        load_ear::ear(&mut lists, base, &parsed.ear, &mut words.ear);
         lists.dates(&parsed.dates, &mut words);
         lists.ages(&parsed.ages, &mut words);
         for group in &parsed.parts {
@@ -72,6 +74,12 @@ pub(super) fn words<'a>(
         words.kinds.add(&kind.id, named.clone());
         words.kinds.add(&kind.name, named);
     }
+    let over: Vec<String> = words
+        .passed_over_in_notes
+        .iter()
+        .map(|w| words.ear.normal(w))
+        .collect();
+    words.ear.passed_over.extend(over);
     base.vocabulary = words;
 }
 

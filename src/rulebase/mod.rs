@@ -34,6 +34,7 @@ pub mod ladder;
 mod load;
 mod load_cautions;
 mod load_clues;
+mod load_ear;
 mod load_glossary;
 mod load_rarity;
 mod load_registry;

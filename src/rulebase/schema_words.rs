@@ -18,6 +18,8 @@ pub(super) struct WordsFile<'a> {
     #[serde(borrow, default)]
     pub negations: Names<'a>,
     #[serde(borrow, default)]
+    pub ear: EarEntry<'a>,
+    #[serde(borrow, default)]
     pub dates: DatesEntry<'a>,
     #[serde(borrow, default)]
     pub ages: AgesEntry<'a>,
@@ -191,4 +193,109 @@ pub(super) struct PlaceWords<'a> {
     pub words: Names<'a>,
     #[serde(borrow)]
     pub place: Text<'a>,
+}
+
+/// The words a line of notes is listened to with; see `hearing::ear_words`.
+#[derive(Default, Deserialize)]
+#[serde(deny_unknown_fields, default, rename = "Ear")]
+pub(super) struct EarEntry<'a> {
+    #[serde(borrow)]
+    pub dropped: Names<'a>,
+    #[serde(borrow)]
+    pub spelling: Vec<(Text<'a>, Text<'a>)>,
+    #[serde(borrow)]
+    pub abbreviations: Names<'a>,
+    #[serde(borrow)]
+    pub denials: Names<'a>,
+    #[serde(borrow)]
+    pub exceptions: Names<'a>,
+    #[serde(borrow)]
+    pub hedges: Names<'a>,
+    #[serde(borrow)]
+    pub cant_tell: Names<'a>,
+    #[serde(borrow)]
+    pub or_words: Names<'a>,
+    #[serde(borrow)]
+    pub breaks: Names<'a>,
+    #[serde(borrow)]
+    pub prepositions: Names<'a>,
+    #[serde(borrow)]
+    pub says: Names<'a>,
+    #[serde(borrow)]
+    pub in_mark: Names<'a>,
+    #[serde(borrow)]
+    pub numbers: Vec<NumberWord<'a>>,
+    /// Tenths of a millimetre.
+    #[serde(borrow)]
+    pub units: Vec<NumberWord<'a>>,
+    #[serde(borrow)]
+    pub colours: Names<'a>,
+    #[serde(borrow)]
+    pub things: Vec<ThingEntry<'a>>,
+    #[serde(borrow)]
+    pub not_counted: Vec<NotCountedEntry<'a>>,
+    #[serde(borrow)]
+    pub kind_clues: Names<'a>,
+    #[serde(borrow)]
+    pub no_kind_alone: Names<'a>,
+    #[serde(borrow)]
+    pub colour_clues: Names<'a>,
+    #[serde(borrow)]
+    pub picture_clues: Names<'a>,
+    #[serde(borrow)]
+    pub sizes: Vec<SizeEntry<'a>>,
+    #[serde(borrow)]
+    pub two_parts: Vec<TwoPartsEntry<'a>>,
+    /// (word before a year, dated clue)
+    #[serde(borrow)]
+    pub dated: Vec<(Text<'a>, Text<'a>)>,
+}
+
+/// A part of the piece that colours can belong to.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Thing")]
+pub(super) struct ThingEntry<'a> {
+    #[serde(borrow)]
+    pub id: Text<'a>,
+    pub name: String,
+    #[serde(borrow)]
+    pub words: Names<'a>,
+    #[serde(borrow, default)]
+    pub clues: Names<'a>,
+    /// (colour words, `clue=finding`); no words = any other colour.
+    #[serde(borrow, default)]
+    pub colours: Vec<(Names<'a>, Text<'a>)>,
+}
+
+/// Heard and not counted.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "NotCounted")]
+pub(super) struct NotCountedEntry<'a> {
+    pub because: String,
+    #[serde(borrow)]
+    pub words: Names<'a>,
+}
+
+/// What a measure in millimetres says.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Size")]
+pub(super) struct SizeEntry<'a> {
+    #[serde(borrow)]
+    pub of: Names<'a>,
+    #[serde(borrow)]
+    pub over: Located<'a, f64>,
+    #[serde(borrow)]
+    pub says: Text<'a>,
+}
+
+/// Two things of different colours.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "TwoParts")]
+pub(super) struct TwoPartsEntry<'a> {
+    #[serde(borrow)]
+    pub first: Text<'a>,
+    #[serde(borrow)]
+    pub second: Text<'a>,
+    #[serde(borrow)]
+    pub says: Names<'a>,
 }

@@ -33,7 +33,7 @@ pub(super) struct WordLists<'a, 'r> {
 }
 
 impl WordLists<'_, '_> {
-    fn bad_word(&mut self, at: &str, message: String, help: &str) {
+    pub(super) fn bad_word(&mut self, at: &str, message: String, help: &str) {
         self.r
             .problem(self.file, at, Check::BadWord, message, help.to_owned());
     }

@@ -2,6 +2,8 @@
 use super::names::clue_name;
 use super::observation::seen;
 use crate::core::observation::{Observation, Origin};
+use crate::hearing::notes::{NotCounted, WhyNot};
+use crate::hearing::opinion::Opinion;
 use crate::piece::expert::Expert;
 use crate::piece::intake::{Hearing, Taken};
 use crate::piece::notation::{printable, write};
@@ -33,9 +35,32 @@ pub fn lines(expert: &Expert, taken: &Taken) -> Vec<String> {
             h.overridden_by.as_ref()?,
         ))
     }));
+    out.extend(taken.not_counted.iter().map(not_counted));
+    out.extend(taken.opinion.as_ref().map(opinion));
     let words = not_understood(taken).into_iter();
     out.extend(words.map(|t| format!("Not understood: '{}'", printable(t))));
     out
+}
+
+/// What was heard and is no finding, with the reason.
+pub fn not_counted(heard: &NotCounted) -> String {
+    let why = match &heard.why {
+        WhyNot::Of(thing) => format!("it belongs to {thing}"),
+        WhyNot::Denied => "it is only said not to be so".to_owned(),
+        WhyNot::Except => "an exception follows it".to_owned(),
+        WhyNot::CantTell => "you can't tell".to_owned(),
+        WhyNot::NoClue(reason) => reason.clone(),
+    };
+    format!(
+        "Heard, not counted: '{}', because {}",
+        printable(&heard.text),
+        printable(&why)
+    )
+}
+
+/// What the notes take the piece to be. The findings alone decide.
+pub fn opinion(opinion: &Opinion) -> String {
+    format!("You say: {}", printable(&opinion.text))
 }
 
 /// What does not count, and what counts in its place.

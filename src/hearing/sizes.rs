@@ -1,0 +1,51 @@
+//! Measures in a line: "10 inch plate", "26cm", `8"`, "twenty one inches".
+
+use std::ops::Range;
+
+use super::phrases::Line;
+
+/// Millimetres with the words they stand in.
+pub(super) fn measures(line: &Line) -> Vec<(Range<usize>, f64)> {
+    let mut out = Vec::new();
+    let mut at = 0;
+    while at < line.words.len() {
+        match measure(line, at) {
+            Some((end, mm)) => {
+                out.push((at..end, mm));
+                at = end;
+            }
+            None => at += 1,
+        }
+    }
+    out
+}
+
+fn measure(line: &Line, at: usize) -> Option<(usize, f64)> {
+    let word = line.word(at)?;
+    let unit = |word: &str| line.ear.units.get(word).map(|mm| f64::from(*mm) / 10.0);
+    // "7in" in one word
+    let digits = word.chars().take_while(char::is_ascii_digit).count();
+    if digits > 0 && digits < word.len() {
+        let number: f64 = word[..digits].parse().ok()?;
+        return Some((at + 1, number * unit(&word[digits..])?));
+    }
+    let mut end = at + 1;
+    let mut number = match word.parse::<f64>() {
+        Ok(number) => number,
+        Err(_) => f64::from(*line.ear.numbers.get(word)?),
+    };
+    if let Some(more) = line.word(end).and_then(|w| line.ear.numbers.get(w))
+        && number >= 20.0
+        && *more < 10
+    {
+        number += f64::from(*more);
+        end += 1;
+    }
+    if let Some(each) = line.word(end).and_then(unit) {
+        return Some((end + 1, number * each));
+    }
+    let inches = line.ear.units.get("inch")?;
+    let rest = line.text[line.words[end - 1].span.1..].trim_start();
+    rest.starts_with(['"', '”', '″'])
+        .then(|| (end, number * f64::from(*inches) / 10.0))
+}
