@@ -241,9 +241,13 @@ impl Spoken {
             let scopes = line.denials.iter().map(|d| line.scope(d));
             scopes.into_iter().any(|scope| scope.contains(&at))
         };
-        let clear = |words: &Range<usize>| {
+        // A form that holds a denial, such as "Rd No", must be there letter by letter.
+        let clear = |hit: &Match| {
             let mut said = line.denials.iter().chain(&line.cant_tell);
-            said.all(|d| d.end <= words.start || words.end <= d.start)
+            said.all(|d| {
+                let apart = d.end <= hit.words.start || hit.words.end <= d.start;
+                apart || (hit.wrong == 0 && d.start > hit.words.start)
+            })
         };
         let mut claims: Vec<Candidate<(Sure, Meaning)>> = Vec::new();
         for hit in hits.iter().filter(|h| line.whole(&h.words) && !forced(h)) {
@@ -252,7 +256,7 @@ impl Spoken {
             match meaning {
                 Meaning::Kind(_) => continue,
                 Meaning::Finding { about, denied, .. } => {
-                    if !clear(&hit.words) {
+                    if !clear(hit) {
                         continue;
                     }
                     if let Some(thing) = about {
@@ -273,7 +277,15 @@ impl Spoken {
             claims.push(Candidate {
                 words: hit.words.clone(),
                 worth,
-                what: (hit.sure(), meaning.clone()),
+                // A slip of the pen is no doubt of the writer's.
+                what: (
+                    if hit.wrong < FORCED {
+                        Sure::Sure
+                    } else {
+                        hit.sure()
+                    },
+                    meaning.clone(),
+                ),
             });
         }
         claims.extend(from_mark(line, beside));
