@@ -181,9 +181,11 @@ impl Spoken {
         let groups: Vec<Group> = groups
             .into_iter()
             .filter(|g| {
-                !kinds
-                    .iter()
-                    .any(|k| within(&g.words, &k.words) && hearsay(ear, g))
+                let in_kind = |k: &Named| {
+                    // "Not flow blue" says nothing of blue.
+                    within(&g.words, &k.words) && (k.denied || hearsay(ear, g))
+                };
+                !kinds.iter().any(in_kind)
             })
             .collect();
         let years = super::opinion::years(&line, beside, &groups);

@@ -13,10 +13,10 @@ use printseam::internals::piece::reading::{NotesHeard, notes};
 use crate::shipped::expert;
 
 /// Lines of the 547 that must be right, with a margin under what was reached.
-const RIGHT: usize = 0;
+const RIGHT: usize = 515;
 
 /// Lines heard wrongly, at most: worse than not heard.
-const WRONG: usize = 547;
+const WRONG: usize = 5;
 
 /// Years an end may be off.
 const YEARS: i32 = 5;
