@@ -13,7 +13,8 @@ use super::follow::{Follower, What};
 use super::matcher::Matcher;
 pub use super::reads::Reads;
 use crate::core::observation::Sure;
-use crate::registry::tables::{Decoded, Origin, Registry, Standing};
+use crate::registry::decoded::Decoded;
+use crate::registry::tables::{Origin, Registry, Standing};
 
 /// A phrase and what it says.
 #[derive(Clone, Debug)]

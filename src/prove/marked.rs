@@ -6,6 +6,7 @@ use crate::piece::expert::Expert;
 use crate::piece::intake;
 use crate::piece::notation::{self, printable};
 use crate::registry::numbers;
+use crate::say::registration;
 
 /// A registered number that leaves more years than this open says nothing
 /// (common practice, no source).
@@ -38,9 +39,8 @@ pub fn mark_findings(
     let number = number.trim_start_matches(|c: char| c.is_alphabetic() || ". ".contains(c));
     let decoded = numbers::decode(&base.registry, &number.replace('-', "?"));
     let Some((first, last)) = decoded.years() else {
-        let problem = decoded
-            .problem
-            .unwrap_or_else(|| "no such number".to_owned());
+        let problem = registration::problem(&decoded);
+        let problem = problem.unwrap_or_else(|| "no such number".to_owned());
         return Err(format!("registered '{}': {problem}", printable(registered)));
     };
     if last - first <= OPEN_YEARS {

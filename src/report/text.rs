@@ -5,8 +5,8 @@ use std::fmt::Write;
 use crate::hearing::mark::Reading;
 use crate::piece::Piece;
 use crate::piece::notation::printable;
-use crate::registry::tables::Decoded;
-use crate::say::{account, reasons, scales, summary};
+use crate::registry::decoded::Decoded;
+use crate::say::{account, reasons, registration, scales, summary};
 
 /// Kinds shown at most, and the least probability worth a line.
 const KINDS: (usize, f64) = (5, 0.01);
@@ -125,18 +125,19 @@ fn doubt(sure: crate::core::observation::Sure) -> &'static str {
 pub fn registered(decoded: &Decoded) -> String {
     let mut out = String::new();
     for date in &decoded.dates {
-        let _ = writeln!(out, "  {}", reasons::registered(date));
+        let _ = writeln!(out, "  {}", registration::registered(date));
     }
-    if let Some(problem) = &decoded.problem {
+    if let Some(problem) = registration::problem(decoded) {
         let _ = writeln!(out, "  not possible: {problem}");
     }
     for why in &decoded.why {
-        let _ = writeln!(out, "  {why}");
+        let _ = writeln!(out, "  {}", registration::why(why));
     }
-    if !decoded.look_again.is_empty() {
-        let _ = writeln!(out, "  look again at: {}", decoded.look_again.join(", "));
+    let again = registration::look_again_all(decoded);
+    if !again.is_empty() {
+        let _ = writeln!(out, "  look again at: {}", again.join(", "));
     }
-    let _ = writeln!(out, "  {}", reasons::REGISTRATION_IS_A_FLOOR);
+    let _ = writeln!(out, "  {}", registration::REGISTRATION_IS_A_FLOOR);
     let _ = writeln!(out, "  [{}]", decoded.origin);
     out
 }

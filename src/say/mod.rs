@@ -9,6 +9,7 @@
 //! | `glossary` | trade words within a sentence |
 //! | `outlook` | why a look is proposed, and what each finding would lead to |
 //! | `reasons` | what a finding did, what is at odds, why to stop, what would change the answer |
+//! | `registration` | what a diamond or a registered number says, and why it is not possible |
 //! | `scales` | words for chance and for support, with their published scales |
 //! | `summary` | bands, ends and rarity |
 //! | `what_if` | before and after a trial change |
@@ -18,6 +19,7 @@ pub mod challenge;
 pub mod glossary;
 pub mod outlook;
 pub mod reasons;
+pub mod registration;
 pub mod scales;
 pub mod summary;
 pub mod understood;

@@ -9,7 +9,6 @@ use crate::core::question::{Look, StopReason};
 use crate::core::sensitivity::Turn;
 use crate::piece::expert::Expert;
 use crate::piece::verdict::Verdict;
-use crate::registry::calendar::DateRange;
 
 /// What was seen, in words.
 pub fn seen(expert: &Expert, entry: &Observation) -> String {
@@ -156,16 +155,6 @@ pub fn headline(expert: &Expert, verdict: &Verdict) -> String {
     )
 }
 
-/// "registered 1845-03-12 to 1845-03-31 (a note)".
-pub fn registered(date: &DateRange) -> String {
-    let span = match date.from == date.to {
-        true => date.from.to_string(),
-        false => format!("{} to {}", date.from, date.to),
-    };
-    let note = date.note.as_ref().map(|n| format!(" ({n})"));
-    format!("registered {span}{}", note.unwrap_or_default())
-}
-
 /// First letter upper case.
 pub fn capital(text: &str) -> String {
     let mut chars = text.chars();
@@ -177,10 +166,6 @@ pub fn capital(text: &str) -> String {
 /// The job in one sentence, on the first screen.
 pub const THE_JOB: &str = "Tells how an old printed plate was decorated, about when it was made, how \
     uncommon it is, and why: you say what you see, one look at a time.";
-
-/// Said wherever a registration is decoded.
-pub const REGISTRATION_IS_A_FLOOR: &str = "A registration dates the design, not the piece: nothing \
-    can be older, but good sellers were made for years after (1, 1, 13 and 21 years on record).";
 
 /// Said of a verdict on no findings.
 pub fn nothing_seen(expert: &Expert, setting: usize) -> String {

@@ -124,11 +124,7 @@ fn what_gives_way_in_a_line_of_notes_is_told() {
 #[test]
 fn what_gives_way_in_a_guess_is_told() {
     let expert = expert();
-    let claim = read(
-        &expert,
-        "brown 1880s, green, Victorian, no crazing, crazed",
-    )
-    .unwrap();
+    let claim = read(&expert, "brown 1880s, green, Victorian, no crazing, crazed").unwrap();
     let lost: Vec<_> = claim
         .overridden
         .iter()

@@ -18,6 +18,7 @@ use ratatui::style::Style;
 use super::reading;
 use crate::piece::intake::{self, MarkHeard};
 use crate::registry::corners::{NAMES, parts};
+use crate::say::registration::part;
 use crate::screens::app::App;
 use crate::screens::canvas::{Canvas, Row, above, beside, paragraph};
 use crate::screens::msg::Msg;
@@ -96,7 +97,7 @@ pub fn draw(app: &App, canvas: &mut Canvas, area: Rect, diamond: &Diamond) {
     };
     picture.outline(canvas);
     for (i, text) in diamond.fields.iter().enumerate() {
-        let meaning = meanings.and_then(|m| m.get(i).map(|part| part.name()));
+        let meaning = meanings.and_then(|m| m.get(i).map(|meaning| part(*meaning)));
         picture.field(canvas, i, text, diamond.at == i, meaning);
     }
     let cells = usize::from(rest.width).saturating_sub(2);

@@ -2,8 +2,9 @@
 
 use crate::core::observation::Observation;
 use crate::piece::intake::{self, MarkHeard};
-use crate::registry::tables::Decoded;
-use crate::say::reasons::{REGISTRATION_IS_A_FLOOR, clue_name, registered, seen};
+use crate::registry::decoded::Decoded;
+use crate::say::reasons::{clue_name, seen};
+use crate::say::registration::{self, REGISTRATION_IS_A_FLOOR, registered};
 use crate::screens::app::App;
 use crate::screens::canvas::{Row, item, paragraph};
 use crate::screens::msg::Msg;
@@ -51,8 +52,8 @@ pub fn heard(app: &App, heard: &MarkHeard, cells: usize) -> Vec<Row> {
     let mut out = Vec::new();
     let decoded_all = &heard.reading.registered;
     for decoded in decoded_all {
-        if let Some(problem) = &decoded.problem {
-            out.extend(item("! ", problem, cells, theme.caution));
+        if let Some(problem) = registration::problem(decoded) {
+            out.extend(item("! ", &problem, cells, theme.caution));
         }
         if let (n, Some((from, to))) = (decoded.dates.len(), decoded.years())
             && n > MOST_DATES
@@ -62,8 +63,9 @@ pub fn heard(app: &App, heard: &MarkHeard, cells: usize) -> Vec<Row> {
         } else {
             out.extend(dates(app, decoded, cells));
         }
-        if !decoded.look_again.is_empty() {
-            let line = format!("look again at: {}", decoded.look_again.join(", "));
+        let again = registration::look_again_all(decoded);
+        if !again.is_empty() {
+            let line = format!("look again at: {}", again.join(", "));
             out.extend(item("! ", &line, cells, theme.caution));
         }
     }
@@ -72,7 +74,7 @@ pub fn heard(app: &App, heard: &MarkHeard, cells: usize) -> Vec<Row> {
     }
     for decoded in decoded_all {
         for why in &decoded.why {
-            out.extend(item("  ", why, cells, theme.quiet));
+            out.extend(item("  ", &registration::why(why), cells, theme.quiet));
         }
     }
     if decoded_all.iter().any(|d| !d.dates.is_empty()) {
