@@ -167,6 +167,15 @@ pub enum Problem {
         year: Option<i16>,
         days: u8,
     },
+    /// The layout was not yet, or no longer, in use on the day read.
+    OutsidePeriod {
+        day: Option<String>,
+        month: u8,
+        year: i16,
+        layout: Layout,
+        from: Date,
+        to: Date,
+    },
     NoDayFits,
     /// `shown` is no class at all.
     NoSuchClass {

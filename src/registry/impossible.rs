@@ -87,17 +87,30 @@ fn wrong_together(
     let Some(month) = month else {
         return (Problem::NoDayFits, &[Month, Day, Year]);
     };
-    let day = match corners.at(layout, Day).1 {
-        Corner::Number(digits) => written(digits),
-        _ => "?".to_owned(),
+    let digits = match corners.at(layout, Day).1 {
+        Corner::Number(digits) => Some(digits),
+        _ => None,
     };
+    let day = digits.map(|digits| written(digits));
     // February of a year that can't be read may be that of a leap year.
     let days = match (month.month, year) {
         (2, None) => 29,
         (_, year) => days_in(year.unwrap_or(2001), month.month),
     };
+    let exists = (1..=days).any(|n| digits.is_none_or(|d| can_be(d, n)));
+    if let (true, Some(year), Some(period)) = (exists, year, registry.period(layout)) {
+        let problem = Problem::OutsidePeriod {
+            day,
+            month: month.month,
+            year,
+            layout,
+            from: period.from,
+            to: period.to,
+        };
+        return (problem, &[Month, Year]);
+    }
     let problem = Problem::DayNotInMonth {
-        day,
+        day: day.unwrap_or_else(|| "?".to_owned()),
         month: month.month,
         year,
         days,

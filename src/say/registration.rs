@@ -206,6 +206,22 @@ fn one_problem(problem: &Problem) -> String {
             let month = month_name(*month);
             format!("day {day} does not exist: {month}{year} has {days} days")
         }
+        Problem::OutsidePeriod {
+            day,
+            month,
+            year,
+            layout,
+            from,
+            to,
+        } => {
+            let day = day.as_ref().map_or(String::new(), |d| format!("{d} "));
+            let when = format!("{day}{} {year}", month_name(*month));
+            let layout = ordinal(*layout);
+            match *year > from.year() {
+                false => format!("{when} is before {from}, the first day of the {layout} layout"),
+                true => format!("{when} is after {to}, the last day of the {layout} layout"),
+            }
+        }
         Problem::NoDayFits => "no day of the period fits these corners together".to_owned(),
         Problem::NoSuchClass { shown, ceramics } => {
             format!("'{shown}' is no class: classes run from I to XIII, ceramics are {ceramics}")

@@ -80,10 +80,10 @@ fn every_year_letter() {
         for entry in letters.split_whitespace() {
             let (letter, year) = entry.split_at(1);
             let decoded = match layout {
-                Layout::First => decode(&format!("{letter},10,2,M")),
-                _ => decode(&format!("10,{letter},M,2")),
+                Layout::First => decode(&format!("{letter},10,2,B")),
+                _ => decode(&format!("10,{letter},B,2")),
             };
-            assert_eq!(runs(&decoded), [format!("{year}-06-10")], "{entry}");
+            assert_eq!(runs(&decoded), [format!("{year}-10-10")], "{entry}");
             assert_eq!(decoded.layout, Some(layout));
             assert_eq!(decoded.problems, []);
             seen += 1;
@@ -155,7 +155,7 @@ fn examples_of_the_contract() {
 #[test]
 fn every_day_there_and_back() {
     let mut days = 0;
-    for (from, to) in [("1842-01-01", "1867-12-31"), ("1868-01-01", "1883-12-31")] {
+    for (from, to) in [("1842-09-01", "1867-12-31"), ("1868-01-01", "1883-12-31")] {
         let mut day = date(from);
         while day <= date(to) {
             let corners = diamond::encode(tables(), day, 7).unwrap();
@@ -170,10 +170,11 @@ fn every_day_there_and_back() {
             day = day.next();
         }
     }
-    // 26 years with 6 leap days (1844 to 1864) and 16 with 4 (1868 to 1880).
-    assert_eq!(days, 26 * 365 + 6 + 16 * 365 + 4);
+    // 26 years with 6 leap days (1844 to 1864) less the 243 days of January to August 1842, and 16
+    // years with 4 leap days (1868 to 1880).
+    assert_eq!(days, 26 * 365 + 6 - 243 + 16 * 365 + 4);
     assert_eq!(diamond::encode(tables(), date("1884-01-01"), 1), None);
-    assert_eq!(diamond::encode(tables(), date("1841-12-31"), 1), None);
+    assert_eq!(diamond::encode(tables(), date("1842-08-31"), 1), None);
 }
 
 #[test]
@@ -219,7 +220,8 @@ fn unreadable_corners_give_every_possible_date() {
     assert_eq!(runs(&parcel), ["1845-03-12"]);
     assert!(parcel.look_again.is_empty());
     let year = decode(",12,3,W");
-    assert_eq!(year.dates.len(), 26);
+    // March of 1843 to 1867: in March 1842 there was no such mark yet.
+    assert_eq!(year.dates.len(), 25);
     assert_eq!(look_again(&year), ["top"]);
     let whole = decode("A,,,");
     assert_eq!(
@@ -323,6 +325,29 @@ fn impossible_marks_say_what_is_impossible() {
             assert_eq!(look_again(&decoded)[0], again, "{corners}");
         }
     }
+}
+
+/// Diamonds came with the act in force from 1 September 1842: an earlier day is no date but a slip.
+#[test]
+fn a_day_before_the_act_was_in_force_is_a_problem() {
+    for (corners, words) in [
+        ("X,10,2,M", "10 June 1842 is before"),
+        ("X,31,2,R", "31 August 1842 is before"),
+        ("X,?,2,M", "June 1842 is before"),
+        ("X,?1,2,C", "?1 January 1842 is before"),
+    ] {
+        let decoded = decode(corners);
+        assert_eq!(runs(&decoded), [""; 0], "{corners}");
+        assert!(decoded.impossible());
+        let problem = problem(&decoded);
+        assert!(problem.contains(words), "{corners}: {problem}");
+        assert!(problem.contains("1842-09-01"), "{problem}");
+        assert_eq!(look_again(&decoded)[0], "left", "{corners}");
+    }
+    assert_eq!(runs(&decode("X,1,2,D")), ["1842-09-01"]);
+    assert_eq!(runs(&decode("X,?,?,?")), ["1842-09-01/1842-12-31"]);
+    // A day that no month has is not blamed on the act.
+    assert!(problem(&decode("X,31,2,M")).contains("June 1842 has 30 days"));
 }
 
 #[test]
