@@ -43,6 +43,16 @@ impl Decoded {
         !self.problems.is_empty() && self.dates.is_empty()
     }
 
+    /// True when what was given is no diamond and no number at all, so that there is no answer.
+    pub fn malformed(&self) -> bool {
+        self.problems.iter().any(|problem| {
+            matches!(
+                problem,
+                Problem::CornerCount(_) | Problem::NoNumber | Problem::NotAFigure(_)
+            )
+        })
+    }
+
     /// The years the dates fall in: first and last. `None` when there is no date.
     pub fn years(&self) -> Option<(i16, i16)> {
         let first = self.dates.iter().map(|d| d.from.year()).min()?;
