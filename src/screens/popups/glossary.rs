@@ -1,5 +1,6 @@
 //! Trade words explained: those on the screen below first, found by typing.
 
+use crate::hearing::fold::plain;
 use crate::say::glossary::{line, used};
 use crate::screens::app::{App, Screen};
 use crate::screens::canvas::{Row, item};
@@ -51,9 +52,10 @@ fn here(app: &App) -> Vec<usize> {
 
 /// Entries written so first, then those that begin so, then those that have it in their text.
 fn found(app: &App, search: &str) -> Vec<usize> {
-    let wanted = search.trim().to_lowercase();
+    let folded = |text: &str| plain(text).join(" ");
+    let wanted = folded(search);
     let rank = |term: &crate::rulebase::definitions::Term| {
-        let written: Vec<String> = term.written().map(str::to_lowercase).collect();
+        let written: Vec<String> = term.written().map(folded).collect();
         if written.contains(&wanted) {
             Some(0)
         } else if written.iter().any(|w| w.starts_with(&wanted)) {
@@ -61,8 +63,7 @@ fn found(app: &App, search: &str) -> Vec<usize> {
         } else if written.iter().any(|w| w.contains(&wanted)) {
             Some(2)
         } else {
-            let text = term.text.to_lowercase();
-            text.contains(&wanted).then_some(3)
+            folded(&term.text).contains(&wanted).then_some(3)
         }
     };
     let terms = app.expert().base.glossary.iter().enumerate();

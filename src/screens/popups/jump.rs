@@ -5,6 +5,7 @@ use ratatui::text::Span;
 
 use crate::core::grid::ClueId;
 use crate::core::model::{Gate, Station};
+use crate::hearing::search::Search;
 use crate::say::reasons::{capital, clue_name, seen};
 use crate::screens::app::App;
 use crate::screens::canvas::Row;
@@ -28,14 +29,10 @@ pub fn station_name(station: Station) -> &'static str {
 }
 
 /// Clues in which every word typed occurs, by station: first those that have them in their name
-/// or question, then those that have them in a finding.
+/// or question, then those that have them in a finding or in a spoken form of one.
 pub fn found(app: &App, search: &str) -> Vec<ClueId> {
-    let wanted = search.to_lowercase();
+    let search = Search::new(search);
     let base = &app.expert().base;
-    let has = |text: &str| {
-        let text = text.to_lowercase();
-        wanted.split_whitespace().all(|word| text.contains(word))
-    };
     let (mut named, mut others) = (Vec::new(), Vec::new());
     for (station, name) in STATIONS {
         for id in app.expert().engine.model.clue_ids() {
@@ -43,16 +40,14 @@ pub fn found(app: &App, search: &str) -> Vec<ClueId> {
             if clue.station != station {
                 continue;
             }
-            let mut text = format!("{name} {} {}", clue.id.replace('-', " "), clue.question);
-            if has(&text) {
+            let heading = [name, &clue.id, &clue.question];
+            let findings = clue.findings.iter().flat_map(|finding| {
+                let spoken = finding.spoken.iter().map(String::as_str);
+                spoken.chain([finding.words.as_str()])
+            });
+            if search.fits(heading) {
                 named.push(id);
-                continue;
-            }
-            for finding in &clue.findings {
-                text.push(' ');
-                text.push_str(&finding.words);
-            }
-            if has(&text) {
+            } else if search.fits(heading.into_iter().chain(findings)) {
                 others.push(id);
             }
         }
