@@ -16,6 +16,7 @@
 //! | `written_diamond` | diamonds written out in a text |
 //! | `notes` | lines of notes in trade words |
 //! | `one_per_clue` | what counts where a clue is answered twice, and what gave way |
+//! | `search` | words typed to find something |
 //! | `dates/` | years, periods and ages as people write them |
 
 pub mod choose;
@@ -28,5 +29,6 @@ pub mod matcher;
 pub mod notes;
 pub mod one_per_clue;
 mod reads;
+pub mod search;
 pub mod vocabulary;
 mod written_diamond;

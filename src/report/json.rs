@@ -13,8 +13,10 @@ use crate::core::observation::{Observation, Sure};
 use crate::hearing::mark::Reading;
 use crate::piece::Piece;
 use crate::piece::notation::{finding_id, seen_id};
-use crate::registry::tables::{Decoded, Layout};
+use crate::registry::decoded::Decoded;
+use crate::registry::tables::Layout;
 use crate::rulebase::RuleBase;
+use crate::say::registration;
 
 /// Six decimals: more would be noise, and text stays stable.
 pub(super) fn round(x: f64) -> f64 {
@@ -162,16 +164,19 @@ pub fn registered(decoded: &Decoded) -> Value {
     let dates: Vec<Value> = decoded
         .dates
         .iter()
-        .map(|d| json!({"from": d.from.to_string(), "to": d.to.to_string(), "note": d.note}))
+        .map(|d| {
+            let note = d.note.as_ref().map(registration::note);
+            json!({"from": d.from.to_string(), "to": d.to.to_string(), "note": note})
+        })
         .collect();
     json!({
         "format": 1,
         "layout": layout,
         "class": decoded.class,
         "dates": dates,
-        "look_again": decoded.look_again,
-        "problem": decoded.problem,
-        "why": decoded.why,
+        "look_again": registration::look_again_all(decoded),
+        "problem": registration::problem(decoded),
+        "why": decoded.why.iter().map(registration::why).collect::<Vec<_>>(),
         "origin": decoded.origin,
     })
 }

@@ -14,7 +14,7 @@ use crate::core::observation::Observation;
 use crate::hearing::mark::Reading;
 use crate::piece::Piece;
 use crate::piece::notation::{printable, write};
-use crate::registry::tables::Decoded;
+use crate::registry::decoded::Decoded;
 use crate::rulebase::RuleBase;
 use crate::say::{account, scales};
 
@@ -128,14 +128,15 @@ pub fn registered(decoded: &Decoded) -> String {
     for date in &decoded.dates {
         let _ = writeln!(out, "  {}", registration::registered(date));
     }
-    if let Some(problem) = &decoded.problem {
+    if let Some(problem) = registration::problem(decoded) {
         let _ = writeln!(out, "  not possible: {problem}");
     }
     for why in &decoded.why {
-        let _ = writeln!(out, "  {why}");
+        let _ = writeln!(out, "  {}", registration::why(why));
     }
-    if !decoded.look_again.is_empty() {
-        let _ = writeln!(out, "  look again at: {}", decoded.look_again.join(", "));
+    let again = registration::look_again_all(decoded);
+    if !again.is_empty() {
+        let _ = writeln!(out, "  look again at: {}", again.join(", "));
     }
     let _ = writeln!(out, "  {}", registration::REGISTRATION_IS_A_FLOOR);
     let _ = writeln!(out, "  [{}]", decoded.origin);

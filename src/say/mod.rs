@@ -20,7 +20,7 @@
 //! | `account` | the verdict as a whole: rests on, against, would change, next |
 //! | `claim`, `claim_read` | a guess put to the findings; what was understood of it |
 //! | `trial` | before and after a trial change |
-//! | `registration` | what a registration dates |
+//! | `registration` | what a diamond or a registered number says, and why it is not possible |
 //! | `caution` | cautions where they matter |
 //! | `origin` | where figures come from |
 //! | `glossary` | trade words within a sentence |
