@@ -41,10 +41,10 @@ pub fn verdict(piece: &Piece) -> String {
     }
     let odd = piece.at_odds();
     if !odd.is_empty() {
-        line("\nLook again:".to_owned());
+        line("\nWhat does not fit:".to_owned());
     }
     for odd in odd {
-        line(format!("  - {}", at_odds::at_odds(expert, odd)));
+        line(format!("  - {}", at_odds::plain(expert, odd)));
     }
     warnings(piece, &mut line);
     out

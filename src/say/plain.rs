@@ -144,7 +144,7 @@ pub fn finding(piece: &Piece, step: &Step) -> String {
     let kind = kind_name(expert, piece.judgement().leading().0);
     let reason = why(expert, &step.observation);
     format!(
-        "{}: {} {}. {}",
+        "{}: {} — {}. {}",
         capital(&clue_name(expert, step.observation.clue)),
         seen(expert, &step.observation),
         strength(step.leave_one_out, kind),
