@@ -32,6 +32,7 @@ pub fn verdict(piece: &Piece) -> String {
             names::kind_name(expert, *kind)
         ));
     }
+    line(plain::place_and_rarity(piece));
     let steps = &piece.explanation().steps;
     if !steps.is_empty() {
         line("\nWhat each finding does:".to_owned());

@@ -104,10 +104,26 @@ fn floor(piece: &Piece, end: &End) -> String {
     format!("{firm} before {}{because}", end.year.0)
 }
 
+/// Where it was made, and how uncommon it is.
+pub fn place_and_rarity(piece: &Piece) -> String {
+    let judgement = piece.judgement();
+    let (place, p) = judgement.places[0];
+    format!(
+        "Made in {}, {}. {:.0} of 100 pieces that turn up in such a place are commoner; not a price.",
+        piece.expert().base.places[place].name,
+        odds(p),
+        judgement.rarity.score
+    )
+}
+
 /// The look that would decide, or that enough is seen.
 fn next(piece: &Piece) -> String {
     match piece.advice().next() {
-        Some(look) => format!("To decide, look next: {}", asked(piece.expert(), &look)),
+        Some(look) => {
+            let settled = piece.judgement().leading().1 >= ANSWERS;
+            let aim = if settled { "To be surer" } else { "To decide" };
+            format!("{aim}, look next: {}", asked(piece.expert(), &look))
+        }
         None => "Enough seen: no look that is left would change this much.".to_owned(),
     }
 }
