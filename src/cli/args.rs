@@ -86,7 +86,10 @@ pub(super) struct JudgeArgs {
     pub file: Option<PathBuf>,
     #[command(flatten)]
     pub seen: SeenArgs,
-    /// One JSON object
+    /// Show all figures with their scales and sources: decibans, bits, EDTF dates, AAT ids
+    #[arg(long, group = "form")]
+    pub details: bool,
+    /// One JSON object, always with all figures
     #[arg(long, group = "form")]
     pub json: bool,
     /// A Markdown page, on standard output or in FILE

@@ -13,7 +13,6 @@ use crate::piece::sighting_file::Sighting;
 use crate::report;
 use crate::report::sheet::Sheet;
 use crate::rulebase::ids::SettingId;
-use crate::say;
 use crate::setup::Setup;
 
 /// Judges and prints.
@@ -31,10 +30,9 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
     let told = Told::new(&expert, &sighting, &args.seen, SettingId::default())?;
     if args.json {
         let mut value = report::json::verdict(&told.piece);
-        value["notes"] = serde_json::json!({
-            "heard": say::taken::heard(&expert, &told.taken),
-            "not_understood": say::taken::not_understood(&told.taken),
-        });
+        for (name, part) in report::json::told(&expert, &told.taken) {
+            value[name] = part;
+        }
         writeln!(out, "{value}")?;
         return Ok(Outcome::Yes);
     }
@@ -51,7 +49,11 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
     for line in told.lines() {
         writeln!(out, "{line}")?;
     }
-    write!(out, "{}", report::text::verdict(&told.piece))?;
+    let text = match args.details {
+        true => report::text::details(&told.piece),
+        false => report::text::verdict(&told.piece),
+    };
+    write!(out, "{text}")?;
     if let Some(guess) = &guess {
         write!(out, "\n{}", report::challenge::text(&told.piece, guess))?;
     }

@@ -19,6 +19,7 @@ mod marks_rates;
 mod marks_registry;
 mod oracle;
 mod pages;
+mod plain;
 mod popups;
 mod prove;
 mod random_model;

@@ -209,7 +209,7 @@ fn every_finding_and_caution_is_in_every_form() {
                 .map(printseam::internals::report::sheet::Linked::plain),
         );
     }
-    let text = printseam::internals::report::text::verdict(&case());
+    let text = printseam::internals::report::text::details(&case());
     for part in &sheet.parts {
         assert!(text.contains(&format!("{}:", part.heading)) || part.lines.is_empty());
         for line in &part.lines {
