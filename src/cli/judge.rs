@@ -16,7 +16,8 @@ use crate::piece::{Piece, intake, notation};
 use crate::report;
 use crate::report::sheet::Sheet;
 use crate::rulebase::source::SourceFile;
-use crate::setup::{Setup, read_text, text_of};
+use crate::setup::Setup;
+use crate::setup::read::{read_text, text_of};
 
 /// Judges and prints.
 pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outcome> {
@@ -48,7 +49,7 @@ pub fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outco
             PageKind::Html => report::html::page(&sheet).context("HTML page")?,
             PageKind::Markdown => report::markdown::page(&sheet),
         };
-        page_file::put(form, &page, file.as_deref(), out)?;
+        page_file::put(form, &page, file.as_deref(), args.force, out)?;
         return Ok(Outcome::Yes);
     }
     for line in piece.said() {

@@ -36,3 +36,4 @@ mod screens;
 mod shipped;
 mod sightings;
 mod tables;
+mod writing;
