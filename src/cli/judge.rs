@@ -43,7 +43,7 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
             PageKind::Html => report::html::page(&sheet).context("HTML page")?,
             PageKind::Markdown => report::markdown::page(&sheet),
         };
-        page_file::put(form, &page, file.as_deref(), out)?;
+        page_file::put(form, &page, file.as_deref(), args.force, out)?;
         return Ok(Outcome::Yes);
     }
     for line in told.lines() {

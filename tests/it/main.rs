@@ -36,3 +36,4 @@ mod shipped;
 mod sightings;
 mod tables;
 mod words;
+mod writing;
