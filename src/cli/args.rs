@@ -86,18 +86,26 @@ pub(super) struct JudgeArgs {
     pub file: Option<PathBuf>,
     #[command(flatten)]
     pub seen: SeenArgs,
-    /// One JSON object
+    /// Show all figures with their scales and sources: decibans, bits, EDTF dates, AAT ids
+    #[arg(long, group = "form")]
+    pub details: bool,
+    /// One JSON object, always with all figures
     #[arg(long, group = "form")]
     pub json: bool,
     /// A Markdown page, on standard output or in FILE
-    #[arg(long, group = "form", value_name = "FILE", num_args = 0..=1)]
+    #[arg(long, groups = ["form", "page"], value_name = "FILE", num_args = 0..=1)]
     pub markdown: Option<Option<PathBuf>>,
     /// A page for browser and printer, on standard output or in FILE
     ///
     /// `--html card.html`, `--html=card.html`; alone it prints. A FILE ending in .ron, and `-`, is
     /// taken as the sighting where none is named otherwise.
-    #[arg(long, group = "form", value_name = "FILE", num_args = 0..=1)]
+    #[arg(long, groups = ["form", "page"], value_name = "FILE", num_args = 0..=1)]
     pub html: Option<Option<PathBuf>>,
+    /// Write the page over any file, not only over one of its own
+    ///
+    /// Links are never followed, and no sighting is written over.
+    #[arg(long, requires = "page")]
+    pub force: bool,
     /// Also put a guess to the findings, in a Markdown or HTML page
     #[arg(long, value_name = "GUESS", conflicts_with = "json")]
     pub guess: Option<String>,

@@ -19,7 +19,8 @@ use crate::piece::{Piece, notation};
 use crate::report;
 use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
-use crate::setup::{MOST_BYTES, Setup};
+use crate::setup::Setup;
+use crate::setup::read::MOST_BYTES;
 
 /// Asks until the input ends or `done`.
 pub(super) fn run(

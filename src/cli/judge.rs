@@ -13,7 +13,6 @@ use crate::piece::sighting_file::Sighting;
 use crate::report;
 use crate::report::sheet::Sheet;
 use crate::rulebase::ids::SettingId;
-use crate::say;
 use crate::setup::Setup;
 
 /// Judges and prints.
@@ -31,10 +30,9 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
     let told = Told::new(&expert, &sighting, &args.seen, SettingId::default())?;
     if args.json {
         let mut value = report::json::verdict(&told.piece);
-        value["notes"] = serde_json::json!({
-            "heard": say::taken::heard(&expert, &told.taken),
-            "not_understood": say::taken::not_understood(&told.taken),
-        });
+        for (name, part) in report::json::told(&expert, &told.taken) {
+            value[name] = part;
+        }
         writeln!(out, "{value}")?;
         return Ok(Outcome::Yes);
     }
@@ -45,13 +43,17 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
             PageKind::Html => report::html::page(&sheet).context("HTML page")?,
             PageKind::Markdown => report::markdown::page(&sheet),
         };
-        page_file::put(form, &page, file.as_deref(), out)?;
+        page_file::put(form, &page, file.as_deref(), args.force, out)?;
         return Ok(Outcome::Yes);
     }
     for line in told.lines() {
         writeln!(out, "{line}")?;
     }
-    write!(out, "{}", report::text::verdict(&told.piece))?;
+    let text = match args.details {
+        true => report::text::details(&told.piece),
+        false => report::text::verdict(&told.piece),
+    };
+    write!(out, "{text}")?;
     if let Some(guess) = &guess {
         write!(out, "\n{}", report::challenge::text(&told.piece, guess))?;
     }

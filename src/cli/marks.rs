@@ -2,12 +2,13 @@
 
 use std::io::Write;
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 
 use super::args::{MarkArgs, RegisteredArgs};
 use super::outcome::{Outcome, expert};
 use crate::registry::{diamond, numbers};
 use crate::report;
+use crate::say::registration;
 use crate::setup::Setup;
 
 /// Reads a backstamp.
@@ -22,7 +23,8 @@ pub(super) fn mark(setup: &Setup, args: &MarkArgs, out: &mut dyn Write) -> Resul
     Ok(Outcome::Yes)
 }
 
-/// Reads a diamond or a number; the answer is no when no such registration is possible.
+/// Reads a diamond or a number; the answer is no when no such registration is possible. What is
+/// neither is an error.
 pub(super) fn registered(
     setup: &Setup,
     args: &RegisteredArgs,
@@ -30,10 +32,20 @@ pub(super) fn registered(
 ) -> Result<Outcome> {
     let expert = expert(setup)?;
     let registry = &expert.base.registry;
-    let decoded = match (&args.diamond, &args.number) {
-        (Some(corners), _) => diamond::decode(registry, corners, args.class.as_deref()),
-        (None, number) => numbers::decode(registry, number.as_deref().unwrap_or_default()),
+    let (option, decoded) = match (&args.diamond, &args.number) {
+        (Some(corners), _) => {
+            let class = args.class.as_deref();
+            ("--diamond", diamond::decode(registry, corners, class))
+        }
+        (None, number) => {
+            let number = number.as_deref().unwrap_or_default();
+            ("--number", numbers::decode(registry, number))
+        }
     };
+    if decoded.malformed() {
+        let problem = registration::problem(&decoded).unwrap_or_default();
+        bail!("{option}: {problem}");
+    }
     if args.json {
         writeln!(out, "{}", report::json::registered(&decoded))?;
     } else {

@@ -1,15 +1,17 @@
 //! Where the pages of `judge` go: `--html` and `--markdown` take a file, or print.
 //!
 //! `--html` may be followed by the page to write or, in haste, by the sighting to read. A name that
-//! ends in `.ron`, or `-`, is the sighting where no other is named; and what is no page is never
-//! written over.
+//! ends in `.ron`, or `-`, is the sighting where no other is named; and a sighting is never written
+//! over, other files only if they are pages of ours or the user says `--force`.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Result, bail};
 
 use super::args::JudgeArgs;
+use crate::report::{html, markdown};
+use crate::setup::write::{NotWritten, Over, write};
 
 /// Kinds of page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,6 +21,15 @@ pub(super) enum PageKind {
 }
 
 impl PageKind {
+    /// True for the text of a page of this kind that this program wrote.
+    fn wrote(self, text: &str) -> bool {
+        let marker = match self {
+            PageKind::Markdown => markdown::MARKER,
+            PageKind::Html => html::MARKER,
+        };
+        text.lines().any(|line| line == marker)
+    }
+
     /// The option that asks for it, and the endings its files have.
     fn names(self) -> (&'static str, [&'static str; 2]) {
         match self {
@@ -71,28 +82,27 @@ pub(super) fn plan(args: &JudgeArgs) -> Result<PagePlan> {
     }
 }
 
-/// Prints a page or writes it to its file.
+/// Prints a page or writes it to its file, with `force` over whatever file is there.
 pub(super) fn put(
     form: PageKind,
     page: &str,
     file: Option<&Path>,
+    force: bool,
     out: &mut dyn Write,
 ) -> Result<()> {
     let Some(path) = file else {
         return Ok(write!(out, "{page}")?);
     };
+    let ours = |text: &str| form.wrote(text);
+    let over = if force { Over::Any } else { Over::Ours(&ours) };
     let (option, endings) = form.names();
-    let is_page = path
+    let named_as_page = path
         .extension()
         .is_some_and(|e| endings.iter().any(|known| e.eq_ignore_ascii_case(known)));
-    let holds_something = path.metadata().is_ok_and(|m| m.is_file() && m.len() > 0);
-    if holds_something && !is_page {
-        bail!(
-            "{option} {}: this file is there already and its name does not end in .{}; to judge it, \
-             put it before {option}",
-            path.display(),
-            endings[0]
-        );
+    match write(path, page, over) {
+        Err(not_ours @ NotWritten::NotOurs(_)) if !named_as_page => {
+            bail!("{not_ours}; to judge it, put it before {option}")
+        }
+        done => Ok(done?),
     }
-    std::fs::write(path, page).with_context(|| format!("{}: can't be written", path.display()))
 }

@@ -7,7 +7,8 @@ use anyhow::{Result, anyhow};
 use super::args::ProveArgs;
 use super::outcome::{Outcome, expert, setting};
 use crate::prove::{self, Parts};
-use crate::setup::{Setup, read_table};
+use crate::setup::Setup;
+use crate::setup::read::read_table;
 
 /// Judges all cases and prints the measures.
 pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Outcome> {

@@ -13,7 +13,8 @@ use crate::rulebase::ids::SourceId;
 use crate::rulebase::ladder::LADDER;
 use crate::rulebase::origins::origins;
 use crate::rulebase::problem::near;
-use crate::setup::{Setup, read_rules};
+use crate::setup::Setup;
+use crate::setup::rules::read_rules;
 
 /// Carries out a `rules` command.
 pub(super) fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Result<Outcome> {

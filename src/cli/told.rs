@@ -15,7 +15,7 @@ use crate::piece::{Piece, notation};
 use crate::rulebase::ids::SettingId;
 use crate::rulebase::source::SourceFile;
 use crate::say;
-use crate::setup::{read_text, text_of};
+use crate::setup::read::{read_text, text_of};
 
 /// A piece with what was made of all that was told of it.
 pub(super) struct Told {

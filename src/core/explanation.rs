@@ -9,7 +9,7 @@ use super::grid::{ClueId, KindId, Year};
 use super::interval::{Band, quantile};
 use super::left_out::{ENDS, LeftOut, log_odds, side_sum};
 use super::model::Model;
-use super::observation::{Evidence, Observation};
+use super::observation::{Evidence, Observation, Sure};
 use super::posterior::{Inference, LogLikelihood, Posterior, Prior};
 
 /// What one finding did.
@@ -36,6 +36,9 @@ pub struct Step {
 pub struct End {
     pub year: Year,
     pub because: Option<ClueId>,
+    /// True when the rules give the finding no frequency at all beyond this year: what is known,
+    /// where anything else is only what is usual.
+    pub hard: bool,
 }
 
 /// The whole account.
@@ -107,7 +110,9 @@ pub fn explain(
         kind,
         prior_decibans,
         posterior_decibans,
-        earliest: end(first, left_out.iter().map(|l| (first.0 - l.earliest.0, l))),
+        earliest: hard_floor(model, prior, left_out)
+            .filter(|floor| first <= floor.year && floor.year <= quantile(&years, grid, 0.5))
+            .unwrap_or_else(|| end(first, left_out.iter().map(|l| (first.0 - l.earliest.0, l)))),
         latest: end(last, left_out.iter().map(|l| (l.latest.0 - last.0, l))),
         steps,
     }
@@ -155,5 +160,40 @@ fn end<'a>(year: Year, moves: impl Iterator<Item = (i16, &'a LeftOut)>) -> End {
     End {
         year,
         because: best.1,
+        hard: false,
     }
+}
+
+/// The latest year before which a finding, surely seen, has no frequency for any kind and place
+/// that was made then; the first such finding on a tie.
+///
+/// A misreading leaves a little chance before it, so the caller looks whether it fits the rest.
+fn hard_floor(model: &Model, prior: &Prior, left_out: &[LeftOut]) -> Option<End> {
+    let grid = &model.grid;
+    let made = |pair: usize, offset: usize| prior.cells()[grid.cells_of(pair)][offset] > 0.0;
+    let first = |keep: &dyn Fn(usize, usize) -> bool| {
+        let pairs = || 0..grid.pairs().len();
+        let holds = |offset: &usize| pairs().any(|pair| made(pair, *offset) && keep(pair, *offset));
+        (0..grid.years()).find(holds)
+    };
+    let any = first(&|_, _| true)?;
+    let mut best: Option<End> = None;
+    let sure = |left: &&LeftOut| left.observation.sure == Sure::Sure;
+    for observation in left_out.iter().filter(sure).map(|left| &left.observation) {
+        let table = &model.clue(observation.clue).table;
+        let allows =
+            |pair: usize, offset: usize| table.allows(&observation.seen, table.row(pair), offset);
+        let Some(floor) = first(&allows).filter(|floor| *floor > any) else {
+            continue;
+        };
+        let year = grid.year(floor);
+        if best.is_none_or(|b| year > b.year) {
+            best = Some(End {
+                year,
+                because: Some(observation.clue),
+                hard: true,
+            });
+        }
+    }
+    best
 }

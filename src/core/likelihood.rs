@@ -179,6 +179,26 @@ impl Table {
         }
     }
 
+    /// True when the rules give this answer any frequency at all in this row and year. False is a
+    /// hard limit: only a misreading explains the answer there.
+    pub fn allows(&self, seen: &Observed, row: usize, offset: usize) -> bool {
+        match (seen, &self.answers) {
+            (Observed::Year(read), Answers::Dated { density }) => {
+                self.dated_at(density, offset, *read) > 0.0
+            }
+            (_, Answers::Listed { n, share }) => {
+                let from = (row * self.years + offset) * n;
+                let cell = &share[from..from + n];
+                match seen {
+                    Observed::Finding(f) => cell[usize::from(f.0)] > 0.0,
+                    Observed::Soft(weights) => weights.mean_of(cell) > 0.0,
+                    Observed::Year(_) | Observed::CantTell => true,
+                }
+            }
+            _ => true,
+        }
+    }
+
     /// P(answer) for every answer the clue can have, when cells have these probabilities.
     ///
     /// Answers of a listed clue are its findings; of a dated clue, the years of the axis.

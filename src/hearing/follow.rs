@@ -8,7 +8,8 @@ use super::fold::{Nature, Word};
 use super::matcher::Match;
 use super::reads::Reads;
 use crate::core::observation::Sure;
-use crate::registry::tables::{Decoded, Registry};
+use crate::registry::decoded::Decoded;
+use crate::registry::tables::Registry;
 use crate::registry::{diamond, numbers};
 
 /// What a claim stands for.
@@ -221,7 +222,7 @@ impl Follower<'_> {
                 Sure::Unsure
             };
         }
-        if decoded.problem.is_some() {
+        if !decoded.problems.is_empty() {
             what.sure = what.sure.max(Sure::Unsure);
             what.dated = what.dated.max(Sure::Unsure);
         }

@@ -14,7 +14,8 @@ use super::matcher::Matcher;
 pub use super::reads::Reads;
 use crate::core::grid::{ClueId, FindingId, Year};
 use crate::core::observation::{Observed, Sure};
-use crate::registry::tables::{Decoded, Origin, Registry, Standing};
+use crate::registry::decoded::Decoded;
+use crate::registry::tables::{Origin, Registry, Standing};
 
 /// A phrase and what it says.
 #[derive(Clone, Debug)]

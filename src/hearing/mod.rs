@@ -22,6 +22,7 @@
 //! | `sizes` | measures in a line |
 //! | `opinion` | kinds and years the writer takes for right |
 //! | `one_per_clue` | what counts where a clue is answered twice, and what gave way |
+//! | `search` | words typed to find something |
 //! | `dates/` | years, periods and ages as people write them |
 
 mod belongs;
@@ -40,5 +41,6 @@ pub mod opinion;
 mod phrases;
 mod reads;
 mod sizes;
+pub mod search;
 pub mod vocabulary;
 mod written_diamond;

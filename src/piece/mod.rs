@@ -10,6 +10,7 @@
 //! | `intake` | all that is told of a piece at once: which observation counts, and what was overridden |
 //! | `judgement` | kinds, places, years, bands, rarity |
 //! | `advice`, `prospect` | the looks that are left, and what each finding would lead to |
+//! | `setting_effect` | what the place of the find adds to what is seen |
 //! | `account` | `Piece`: evidence and all that follows from it, as one value |
 //! | `trial` | two accounts of a piece side by side |
 
@@ -22,6 +23,7 @@ pub mod notation;
 pub mod prospect;
 pub mod reading;
 pub mod registered;
+pub mod setting_effect;
 pub mod sighting_file;
 pub mod trial;
 

@@ -31,11 +31,8 @@ pub fn registered(expert: &Expert, text: &str) -> Result<Option<Observation>, Re
     let number = number.trim_start_matches(|c: char| c.is_alphabetic() || ". ".contains(c));
     let decoded = numbers::decode(&base.registry, &number.replace('-', "?"));
     let Some((first, last)) = decoded.years() else {
-        let problem = decoded
-            .problem
-            .unwrap_or_else(|| "no such number".to_owned());
         return Err(Refused(format!(
-            "registered '{}': {problem}",
+            "registered '{}': no number that was given out; printseam registered --number says why",
             printable(text)
         )));
     };

@@ -82,15 +82,6 @@ impl Serialize for Date {
     }
 }
 
-/// A run of days, both ends within it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct DateRange {
-    pub from: Date,
-    pub to: Date,
-    /// What makes this run doubtful, or why it stands beside another.
-    pub note: Option<String>,
-}
-
 /// Number of days in a month; 0 for a month that does not exist.
 pub fn days_in(year: i16, month: u8) -> u8 {
     let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
@@ -101,27 +92,4 @@ pub fn days_in(year: i16, month: u8) -> u8 {
         1..=12 => 31,
         _ => 0,
     }
-}
-
-/// Name of a month, 1–12.
-pub fn month_name(month: u8) -> &'static str {
-    const NAMES: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
-    usize::from(month)
-        .checked_sub(1)
-        .and_then(|i| NAMES.get(i))
-        .copied()
-        .unwrap_or("no month")
 }

@@ -1,12 +1,14 @@
 //! The four corners of a diamond as read, and which layout they fit.
 
+use serde::Serialize;
+
 use super::tables::Layout;
 
 /// Names of the corners in the order they are given.
 pub const NAMES: [&str; 4] = ["top", "right", "bottom", "left"];
 
 /// What a corner holds.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub enum Corner {
     /// Nothing can be read.
     Unread,
@@ -18,7 +20,7 @@ pub enum Corner {
 }
 
 /// What a corner means in a layout.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub enum CornerMeaning {
     Year,
     Month,
@@ -28,16 +30,6 @@ pub enum CornerMeaning {
 }
 
 impl CornerMeaning {
-    /// For sentences.
-    pub fn name(self) -> &'static str {
-        match self {
-            CornerMeaning::Year => "year letter",
-            CornerMeaning::Month => "month letter",
-            CornerMeaning::Day => "day",
-            CornerMeaning::Parcel => "parcel number",
-        }
-    }
-
     /// True for the parts that are letters.
     pub fn is_letter(self) -> bool {
         matches!(self, CornerMeaning::Year | CornerMeaning::Month)
@@ -63,15 +55,15 @@ pub fn parts(layout: Layout) -> [CornerMeaning; 4] {
 }
 
 /// The four corners.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Corners(pub [Corner; 4]);
 
 impl Corners {
-    /// Reads "top,right,bottom,left". An error says how many corners were found.
+    /// Reads "top,right,bottom,left".
     ///
     /// # Errors
     /// How many corners were found, when they are not four.
-    pub fn read(text: &str) -> Result<Corners, String> {
+    pub fn read(text: &str) -> Result<Corners, usize> {
         let parts: Vec<&str> = text.split([',', ';']).collect();
         match parts.as_slice() {
             [top, right, bottom, left] => Ok(Corners([
@@ -80,20 +72,17 @@ impl Corners {
                 corner(bottom),
                 corner(left),
             ])),
-            _ => Err(format!(
-                "{} corners are given, a diamond has four: top,right,bottom,left, with ? for one that can't be read",
-                parts.len()
-            )),
+            _ => Err(parts.len()),
         }
     }
 
-    /// What stands at the place of a part.
-    pub fn at(&self, layout: Layout, part: CornerMeaning) -> (&'static str, &Corner) {
+    /// The index of the corner of a part, and what stands there.
+    pub fn at(&self, layout: Layout, part: CornerMeaning) -> (usize, &Corner) {
         let i = parts(layout).iter().position(|&p| p == part).unwrap_or(0);
-        (NAMES[i], &self.0[i])
+        (i, &self.0[i])
     }
 
-    /// Corners that do not fit a layout: (name, part expected there).
+    /// Corners that do not fit a layout: (index, part expected there).
     pub fn misfits(&self, layout: Layout) -> Vec<(usize, CornerMeaning)> {
         parts(layout)
             .into_iter()
@@ -155,7 +144,7 @@ pub fn can_be(digits: &[Option<u8>], number: u8) -> bool {
     rest == 0 && !(leading_unread && value < 10usize.pow(digits.len() as u32 - 1))
 }
 
-/// The number as written, for sentences.
+/// The number as written, `?` for what can't be read.
 pub fn written(digits: &[Option<u8>]) -> String {
     digits
         .iter()

@@ -4,31 +4,22 @@
 //! the corners read: some ten thousand comparisons, and obviously right. What no day fits is
 //! explained instead of guessed at.
 
-use super::calendar::{Date, DateRange};
-use super::corners::{Corner, CornerMeaning, Corners, NAMES, can_be, parts};
-use super::diamond_words::{explain, impossible, misfit, ordinal};
-use super::tables::{Decoded, Layout, OddDays, Registry};
+use super::calendar::Date;
+use super::corners::{Corner, CornerMeaning, Corners, can_be, parts};
+use super::decoded::{DateNote, DateRange, Decoded, LookAgain, Problem, Why};
+use super::impossible::impossible;
+use super::tables::{Layout, OddDays, Registry};
 
 /// Decodes "top,right,bottom,left". `class` is the numeral in the circle, if it can be read.
 pub fn decode(registry: &Registry, text: &str, class: Option<&str>) -> Decoded {
-    let mut out = Decoded {
-        layout: None,
-        class: None,
-        dates: Vec::new(),
-        look_again: Vec::new(),
-        problem: None,
-        why: Vec::new(),
-        origin: registry.diamond_origin.text.clone(),
-    };
-    let class_problem = read_class(registry, class, &mut out);
+    let mut out = Decoded::new(None, registry.diamond_origin.text.clone());
     match Corners::read(text) {
-        Err(problem) => out.problem = Some(problem),
+        Err(count) => out.problems.push(Problem::CornerCount(count)),
         Ok(corners) => decode_corners(registry, &corners, &mut out),
     }
-    out.problem = match (out.problem, class_problem) {
-        (Some(a), Some(b)) => Some(format!("{a}; {b}")),
-        (a, b) => a.or(b),
-    };
+    if let Some(class) = class {
+        read_class(registry, class, &mut out);
+    }
     out
 }
 
@@ -62,40 +53,44 @@ fn odd(registry: &Registry, layout: Layout, day: Date) -> Option<&OddDays> {
         .find(|o| o.layout == layout && o.from <= day && day <= o.to)
 }
 
-fn read_class(registry: &Registry, class: Option<&str>, out: &mut Decoded) -> Option<String> {
-    let class = class.map(|c| c.trim().to_ascii_uppercase())?;
+fn read_class(registry: &Registry, class: &str, out: &mut Decoded) {
+    let class = class.trim().to_ascii_uppercase();
     if class.chars().all(|c| c == '?') {
-        return None;
+        return;
     }
+    let ceramics = registry.ceramics.clone();
     let Some(known) = registry.classes.iter().find(|c| c.numeral == class) else {
         let shown: String = class.chars().filter(|c| !c.is_control()).take(20).collect();
-        return Some(format!(
-            "'{shown}' is no class: classes run from I to XIII, ceramics are {}",
-            registry.ceramics
-        ));
+        out.problems.push(Problem::NoSuchClass { shown, ceramics });
+        return;
     };
     out.class = Some(known.numeral.clone());
-    if known.numeral == registry.ceramics {
-        return None;
+    if known.numeral != ceramics {
+        out.problems.push(Problem::OtherClass {
+            numeral: known.numeral.clone(),
+            goods: known.goods.clone(),
+            alike: alike(&known.numeral, &ceramics),
+            ceramics,
+        });
     }
-    let slip = if known.numeral == "VI" {
-        ", and VI is an easy misreading of it"
-    } else {
-        ""
+}
+
+/// The same strokes in another order: VI for IV.
+fn alike(numeral: &str, other: &str) -> bool {
+    let strokes = |numeral: &str| {
+        let mut strokes: Vec<char> = numeral.chars().collect();
+        strokes.sort_unstable();
+        strokes
     };
-    Some(format!(
-        "class {} is {}: pottery and porcelain are class {}{slip}",
-        known.numeral, known.goods, registry.ceramics
-    ))
+    strokes(numeral) == strokes(other)
 }
 
 fn decode_corners(registry: &Registry, corners: &Corners, out: &mut Decoded) {
     let both = [Layout::First, Layout::Second];
     if corners.blank() {
-        out.why.push("No corner can be read, so the mark may be of either layout; the right-hand corner tells: a number there is the first layout, a letter the second.".into());
-        out.look_again = ["right", "top", "bottom", "left"]
-            .map(str::to_owned)
-            .to_vec();
+        out.why.push(Why::Blank);
+        // The right-hand corner tells the layout: a number in the first, a letter in the second.
+        out.look_again = [1, 0, 2, 3].map(LookAgain::Corner).to_vec();
         out.dates = both
             .iter()
             .flat_map(|&l| fitting(registry, corners, l))
@@ -112,40 +107,34 @@ fn decode_corners(registry: &Registry, corners: &Corners, out: &mut Decoded) {
     match fits.as_slice() {
         [i] => {
             out.layout = Some(both[*i]);
-            out.why.push(explain(both[*i], corners));
+            out.why.push(Why::Corners {
+                layout: both[*i],
+                corners: corners.clone(),
+            });
         }
         _ if misfits[0].len() != misfits[1].len() => {
             let layout = both[nearest];
             out.layout = Some(layout);
-            out.look_again = misfits[nearest].iter().map(|m| NAMES[m.0].into()).collect();
-            let wrong: Vec<String> = misfits[nearest]
-                .iter()
-                .map(|&(i, part)| misfit(corners, i, part))
-                .collect();
-            out.problem = Some(format!(
-                "{} (the other corners are of the {} layout)",
-                wrong.join("; "),
-                ordinal(layout)
-            ));
+            let wrong = &misfits[nearest];
+            out.look_again = wrong.iter().map(|m| LookAgain::Corner(m.0)).collect();
+            let held = |&(i, part): &(usize, CornerMeaning)| (i, part, corners.0[i].clone());
+            out.problems.push(Problem::Misfits {
+                corners: wrong.iter().map(held).collect(),
+                layout,
+            });
             return;
         }
         _ => {
-            out.look_again = NAMES
-                .iter()
-                .zip(&corners.0)
-                .filter(|(_, c)| **c != Corner::Unread)
-                .map(|(n, _)| (*n).to_owned())
-                .collect();
-            out.problem = Some("the corners fit neither layout: 1842-1867 has letters at top and left, 1868-1883 at right and bottom, and numbers at the other two".into());
+            let read = (0..4).filter(|&i| corners.0[i] != Corner::Unread);
+            out.look_again = read.map(LookAgain::Corner).collect();
+            out.problems.push(Problem::NeitherLayout);
             return;
         }
     }
     let Some(layout) = out.layout else { return };
     out.dates = fitting(registry, corners, layout);
     if out.dates.is_empty() {
-        let (problem, again) = impossible(registry, corners, layout);
-        out.problem = Some(problem);
-        out.look_again = again;
+        (out.problems, out.look_again) = impossible(registry, corners, layout);
         return;
     }
     // The year narrows most, the day least; a parcel number narrows nothing.
@@ -154,14 +143,14 @@ fn decode_corners(registry: &Registry, corners: &Corners, out: &mut Decoded) {
         CornerMeaning::Month,
         CornerMeaning::Day,
     ] {
-        let (name, corner) = corners.at(layout, part);
+        let (at, corner) = corners.at(layout, part);
         let unread = match corner {
             Corner::Unread => true,
             Corner::Number(digits) => digits.contains(&None),
             _ => false,
         };
         if unread {
-            out.look_again.push(name.to_owned());
+            out.look_again.push(LookAgain::Corner(at));
         }
     }
 }
@@ -201,13 +190,13 @@ fn fitting(registry: &Registry, corners: &Corners, layout: Layout) -> Vec<DateRa
     runs
 }
 
-/// `Some(note)` when a mark of this day can show the letters read.
+/// `Some` when a mark of this day can show the letters read, with what is to be said of it.
 fn reading(
     registry: &Registry,
     layout: Layout,
     day: Date,
     letter_is: &impl Fn(CornerMeaning, char) -> bool,
-) -> Option<Option<String>> {
+) -> Option<Option<DateNote>> {
     let odd = registry.odd_days.iter().find(|o| {
         o.layout == layout && ((o.from <= day && day <= o.to) || o.disputed.contains(&day))
     });
@@ -230,17 +219,17 @@ fn reading(
     });
     match (plain, odd_fits, odd) {
         // The tables alone, and no list says otherwise for this day.
-        (Some(month), _, None) => Some(month.note.clone()),
+        (Some(month), _, None) => Some(month.note.clone().map(DateNote::MonthLetter)),
         // Both letters of the odd days, or corners that fit either way.
-        (_, Some(odd), _) if odd.disputed.contains(&day) => Some(Some(format!(
-            "{} This day is in some lists only.",
-            odd.note
-        ))),
-        (_, Some(odd), _) => Some(Some(odd.note.clone())),
-        (Some(_), None, Some(odd)) => Some(Some(format!(
-            "By the tables; but marks of these days are said to carry year letter {} and month letter {}. {}",
-            odd.year_letter, odd.month_letter, odd.note
-        ))),
+        (_, Some(odd), _) => Some(Some(DateNote::OddDays {
+            note: odd.note.clone(),
+            disputed: odd.disputed.contains(&day),
+        })),
+        (Some(_), None, Some(odd)) => Some(Some(DateNote::ByTables {
+            year_letter: odd.year_letter,
+            month_letter: odd.month_letter,
+            note: odd.note.clone(),
+        })),
         (None, None, _) => None,
     }
 }

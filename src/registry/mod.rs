@@ -5,15 +5,17 @@
 //! | file | what |
 //! |---|---|
 //! | `calendar` | days and runs of days |
-//! | `tables` | letters, lists and classes, and what decoding gives |
+//! | `tables` | letters, lists and classes |
+//! | `decoded` | what decoding gives, as facts |
 //! | `corners` | the corners of a diamond and its layout |
 //! | `diamond` | corners to dates and back |
-//! | `diamond_words` | what is said of a diamond |
+//! | `impossible` | why no day fits a diamond |
 //! | `numbers` | registered numbers to years |
 
 pub mod calendar;
 pub mod corners;
+pub mod decoded;
 pub mod diamond;
-mod diamond_words;
+mod impossible;
 pub mod numbers;
 pub mod tables;

@@ -4,8 +4,9 @@
 //! used up evenly through the year: month = 1 + ⌊12 · (n − first) / (next − first)⌋, an estimate
 //! (checked against dated numbers it can be a month off), so the dates given are the whole year.
 
-use super::calendar::{Date, DateRange, month_name};
-use super::tables::{Decoded, Layout, NumberList, Registry};
+use super::calendar::Date;
+use super::decoded::{DateNote, DateRange, Decoded, Lists, LookAgain, Problem, Why};
+use super::tables::{Layout, NumberList, Registry};
 
 /// More digits than any list has.
 const MOST_DIGITS: usize = 9;
@@ -13,26 +14,20 @@ const MOST_DIGITS: usize = 9;
 /// Decodes a number as read: digits, `?` for an unreadable one; commas, points and spaces are
 /// skipped, and a letter that looks like a figure counts as unreadable.
 pub fn decode(registry: &Registry, text: &str) -> Decoded {
-    let mut out = Decoded {
-        layout: Some(Layout::Number),
-        class: None,
-        dates: Vec::new(),
-        look_again: Vec::new(),
-        problem: None,
-        why: Vec::new(),
-        origin: origin(registry),
-    };
+    let mut out = Decoded::new(Some(Layout::Number), origin(registry));
     let digits = match digits(text) {
         Ok(digits) => digits,
         Err(problem) => {
-            out.problem = Some(problem);
+            out.problems.push(problem);
             return out;
         }
     };
     for (i, digit) in digits.iter().enumerate() {
         if digit.is_none() {
-            out.look_again
-                .push(format!("digit {} of {}", i + 1, digits.len()));
+            out.look_again.push(LookAgain::Figure {
+                at: i + 1,
+                of: digits.len(),
+            });
         }
     }
     match exact(&digits) {
@@ -52,7 +47,7 @@ fn origin(registry: &Registry) -> String {
     texts.join("; ")
 }
 
-fn digits(text: &str) -> Result<Vec<Option<u8>>, String> {
+fn digits(text: &str) -> Result<Vec<Option<u8>>, Problem> {
     let mut out = Vec::new();
     for c in text.trim().chars() {
         match c {
@@ -60,20 +55,15 @@ fn digits(text: &str) -> Result<Vec<Option<u8>>, String> {
             '?' | 'O' | 'o' | 'I' | 'l' | 'i' | 'S' | 's' | 'B' => out.push(None),
             ',' | '.' | '\'' | ' ' => {}
             _ => {
-                let shown = if c.is_control() { '?' } else { c };
-                return Err(format!(
-                    "'{shown}' is no figure: give the number in figures, with ? for one that can't be read"
-                ));
+                return Err(Problem::NotAFigure(if c.is_control() { '?' } else { c }));
             }
         }
         if out.len() > MOST_DIGITS {
-            return Err(format!(
-                "more than {MOST_DIGITS} figures: no registered number is so long"
-            ));
+            return Err(Problem::TooLong(MOST_DIGITS));
         }
     }
     if out.is_empty() {
-        return Err("no number is given".into());
+        return Err(Problem::NoNumber);
     }
     Ok(out)
 }
@@ -87,10 +77,10 @@ fn exact(digits: &[Option<u8>]) -> Option<u32> {
 /// A fully read number.
 fn one(registry: &Registry, number: u32, out: &mut Decoded) {
     if number == 0 {
-        out.problem = Some("numbers began at 1, in January 1884".into());
+        out.problems.push(Problem::Zero);
         return;
     }
-    let mut found: Vec<(i16, String, bool, &NumberList)> = Vec::new();
+    let mut found: Vec<(i16, u8, &NumberList)> = Vec::new();
     for list in &registry.lists {
         let Some((year, first, last)) = list
             .spans()
@@ -100,62 +90,49 @@ fn one(registry: &Registry, number: u32, out: &mut Decoded) {
         };
         let used = u64::from(number - first);
         let month = 1 + (12 * used / (u64::from(last - first) + 1)) as u8;
-        found.push((
+        found.push((year, month, list));
+        out.why.push(Why::Listed {
+            list: list.name.clone(),
             year,
-            format!("about {} {year}, an estimate", month_name(month)),
-            list.firsts.last().is_some_and(|l| l.0 == year),
-            list,
-        ));
-        out.why.push(format!(
-            "{}: {year} ran from {first} to {}{last}.",
-            list.name,
-            if list.firsts.last().is_some_and(|l| l.1 == first) {
-                "at most about "
-            } else {
-                ""
-            }
-        ));
+            first,
+            last,
+            open: list.firsts.last().is_some_and(|l| l.1 == first),
+        });
     }
     if found.is_empty() {
-        out.problem = Some(beyond(registry, number));
+        out.problems.push(beyond(registry, number));
         return;
     }
     let differ = found.iter().any(|f| f.0 != found[0].0);
-    let listed = found.len() > 1;
     let mut years: Vec<i16> = Vec::new();
-    for (year, month, last_year, list) in &found {
-        if years.contains(year) {
+    for &(year, month, list) in &found {
+        if years.contains(&year) {
             continue;
         }
-        years.push(*year);
-        let mut note = format!("{month} (numbers spread evenly over the year)");
-        if differ {
-            note = format!("{}: {note}; the published lists differ", list.name);
-        } else if listed {
-            note = format!("{note}; both published lists give {year}");
-        }
-        if *last_year && list.note.is_none() {
-            note.push_str("; last year of the list, its end is not known");
-        }
-        if let Some(more) = &list.note {
-            note = format!("{note}; {more}");
-        }
+        years.push(year);
+        let last_year = list.firsts.last().is_some_and(|l| l.0 == year);
+        let note = DateNote::Estimate {
+            month,
+            year,
+            lists: match (differ, found.len()) {
+                (true, _) => Lists::Differ(list.name.clone()),
+                (false, 1) => Lists::Only,
+                (false, _) => Lists::Agree,
+            },
+            open_end: last_year && list.note.is_none(),
+            note: list.note.clone(),
+        };
         out.dates.push(DateRange {
-            from: Date::first_of(*year),
-            to: Date::last_of(*year),
+            from: Date::first_of(year),
+            to: Date::last_of(year),
             note: Some(note),
         });
     }
 }
 
-fn beyond(registry: &Registry, number: u32) -> String {
-    let newest = registry.lists.iter().map(|l| l.open_to).max().unwrap_or(0);
-    let below = registry
-        .lists
-        .iter()
-        .map(|l| l.open_to)
-        .filter(|&n| n < number)
-        .max();
+fn beyond(registry: &Registry, number: u32) -> Problem {
+    let ends = || registry.lists.iter().map(|l| l.open_to);
+    let below = ends().filter(|&n| n < number).max();
     let above = registry
         .lists
         .iter()
@@ -163,12 +140,15 @@ fn beyond(registry: &Registry, number: u32) -> String {
         .filter(|&n| n > number)
         .min();
     match (below, above) {
-        (Some(below), Some(above)) => format!(
-            "{number} falls between two series: the older list ends about {below}, the newer begins at {above}; look at the figures again"
-        ),
-        _ => format!(
-            "{number} is beyond the lists, which end about {newest}: later than they go, or not a British registered design"
-        ),
+        (Some(below), Some(above)) => Problem::BetweenSeries {
+            number,
+            below,
+            above,
+        },
+        _ => Problem::BeyondLists {
+            number,
+            newest: ends().max().unwrap_or(0),
+        },
     }
 }
 
@@ -189,28 +169,23 @@ fn several(registry: &Registry, digits: &[Option<u8>], out: &mut Decoded) {
         .map(|d| d.map_or('?', |d| char::from(b'0' + d)))
         .collect();
     if years.is_empty() {
-        out.problem = Some(format!(
-            "no number like {shown} is in the lists: later than they go, or not a British registered design"
-        ));
+        out.problems.push(Problem::NoneLike(shown));
         return;
     }
-    let note =
-        format!("all years in which a number like {shown} was given out, by every published list");
     for year in years {
         match out.dates.last_mut() {
             Some(run) if run.to.next() == Date::first_of(year) => run.to = Date::last_of(year),
             _ => out.dates.push(DateRange {
                 from: Date::first_of(year),
                 to: Date::last_of(year),
-                note: Some(note.clone()),
+                note: Some(DateNote::AllLike(shown.clone())),
             }),
         }
     }
-    out.why.push(format!(
-        "{} unreadable of {} figures.",
-        out.look_again.len(),
-        digits.len()
-    ));
+    out.why.push(Why::Unreadable {
+        figures: out.look_again.len(),
+        of: digits.len(),
+    });
 }
 
 /// The smallest number ≥ `least` of exactly this many digits that looks like the pattern.

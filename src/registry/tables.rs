@@ -1,11 +1,11 @@
-//! Tables of the British designs registry, and what a mark decoded with them gives.
+//! Tables of the British designs registry.
 //!
 //! Plain data: `rulebase` fills it from `rules/marks/registry.ron`, where every figure has its
 //! origin beside it.
 
 use serde::{Deserialize, Serialize};
 
-use super::calendar::{Date, DateRange};
+use super::calendar::Date;
 
 /// Where things stand in a diamond. The two layouts follow one another in time.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -123,34 +123,10 @@ impl Registry {
     pub fn period(&self, layout: Layout) -> Option<&Period> {
         self.periods.iter().find(|p| p.layout == layout)
     }
-}
 
-/// What a diamond or a number says.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Decoded {
-    /// `None` while the corners fit both layouts.
-    pub layout: Option<Layout>,
-    pub class: Option<String>,
-    pub dates: Vec<DateRange>,
-    /// Corners (or digits) whose reading would narrow the dates most, best first.
-    pub look_again: Vec<String>,
-    /// What is impossible about the mark as read.
-    pub problem: Option<String>,
-    /// How the reading came about, a sentence each.
-    pub why: Vec<String>,
-    pub origin: String,
-}
-
-impl Decoded {
-    /// True when no registered design can have borne the mark as read.
-    pub fn impossible(&self) -> bool {
-        self.problem.is_some() && self.dates.is_empty()
-    }
-
-    /// The years the dates fall in: first and last. `None` when there is no date.
-    pub fn years(&self) -> Option<(i16, i16)> {
-        let first = self.dates.iter().map(|d| d.from.year()).min()?;
-        let last = self.dates.iter().map(|d| d.to.year()).max()?;
-        Some((first, last))
+    /// The odd days of a layout whose marks carried this year letter.
+    pub fn odd_year(&self, layout: Layout, letter: char) -> Option<&OddDays> {
+        let mut odd = self.odd_days.iter();
+        odd.find(|o| o.layout == layout && o.year_letter == letter)
     }
 }

@@ -7,6 +7,9 @@ use super::sheet::Sheet;
 
 const TEMPLATE: &str = include_str!("page.html");
 
+/// The line of a page that tells a later run that this program wrote it.
+pub const MARKER: &str = r#"<meta name="generator" content="printseam">"#;
+
 /// The page. The template escapes every text; only the picture, which escapes its own, is put in as
 /// it is.
 ///

@@ -1,20 +1,21 @@
 //! The JSON contract: one object a command, stable names, finite numbers.
 
-use crate::say::at_odds;
-use crate::say::caution;
-use crate::say::headline;
-use crate::say::look;
-use crate::say::turning;
-use crate::say::weight;
 use serde_json::{Value, json};
 
 use crate::core::explanation::{End, Step};
-use crate::core::observation::{Observation, Sure};
+use crate::core::observation::{Observation, Observed, Sure};
 use crate::hearing::mark::Reading;
 use crate::piece::Piece;
+use crate::piece::expert::Expert;
+use crate::piece::intake::Taken;
 use crate::piece::notation::{finding_id, seen_id};
-use crate::registry::tables::{Decoded, Layout};
+use crate::registry::decoded::Decoded;
+use crate::registry::tables::Layout;
 use crate::rulebase::RuleBase;
+use crate::say::taken as say_taken;
+use crate::say::{
+    at_odds, caution, headline, look, plain, registration, setting_effect, turning, weight,
+};
 
 /// Six decimals: more would be noise, and text stays stable.
 pub(super) fn round(x: f64) -> f64 {
@@ -54,7 +55,8 @@ pub fn verdict(piece: &Piece) -> Value {
         })
         .collect();
     let band = |b: &crate::core::interval::Band| json!({"share": b.share, "from": b.from.0, "to": b.to.0, "edtf": b.edtf()});
-    let end = |e: &End| json!({"year": e.year.0, "because": e.because.map(clue_id)});
+    let end =
+        |e: &End| json!({"year": e.year.0, "because": e.because.map(clue_id), "hard": e.hard});
     let because: Vec<Value> = account.steps.iter().map(|s| step(piece, s)).collect();
     let at_odds: Vec<Value> = piece
         .at_odds()
@@ -117,17 +119,55 @@ pub fn verdict(piece: &Piece) -> Value {
         "stop": piece.advice().stop.map(look::stop),
         "turning_points": turning,
         "cautions": caution::cautions(expert, piece.evidence()),
+        "plain": plain::answer(piece),
+        "setting_adds": setting_effect::setting_effect(piece),
         "words": words,
         "empty": piece.evidence().says_nothing(),
     })
 }
 
+/// What was made of all that was told: `heard`, `not_understood` and `opinion` of `judge --json`.
+///
+/// The text of what was said outright is empty and is not listed. A span counts characters within
+/// its own line of notes or mark.
+pub fn told(expert: &Expert, taken: &Taken) -> [(&'static str, Value); 3] {
+    let base = &expert.base;
+    let heard = taken.hearings.iter().filter(|h| !h.text.is_empty());
+    let heard = heard.map(|h| {
+        let lost_to = h.overridden_by.as_ref();
+        let why = lost_to.map(|by| say_taken::overridden(expert, &h.observation, by));
+        json!({"text": h.text, "span": Value::Null, "clue": base.clue(h.observation.clue).id,
+               "finding": finding_id(base, &h.observation), "counted": lost_to.is_none(), "why": why})
+    });
+    let unread = taken.not_understood.iter();
+    let unread = unread.map(|u| json!({"text": u.text, "span": [u.span.0, u.span.1]}));
+    [
+        ("heard", heard.collect()),
+        ("not_understood", unread.collect()),
+        ("opinion", Value::Null),
+    ]
+}
+
 fn step(piece: &Piece, s: &Step) -> Value {
     let expert = piece.expert();
+    let clue = expert.base.clue(s.observation.clue);
+    let (finding, weights, sure) = match &s.observation.seen {
+        Observed::Soft(soft) => {
+            let all = clue.findings.iter().zip(soft.by_finding());
+            let shares: Value = all.map(|(f, w)| (f.id.clone(), json!(round(*w)))).collect();
+            (Value::Null, shares, "soft")
+        }
+        _ => (
+            json!(finding_id(&expert.base, &s.observation)),
+            Value::Null,
+            sure_word(s.observation.sure),
+        ),
+    };
     json!({
-        "clue": expert.base.clue(s.observation.clue).id,
-        "finding": finding_id(&expert.base, &s.observation),
-        "sure": sure_word(s.observation.sure),
+        "clue": clue.id,
+        "finding": finding,
+        "weights": weights,
+        "sure": sure,
         "decibans": round(s.decibans),
         "leave_one_out": round(s.leave_one_out),
         "median_before": s.median_before.0,
@@ -162,16 +202,19 @@ pub fn registered(decoded: &Decoded) -> Value {
     let dates: Vec<Value> = decoded
         .dates
         .iter()
-        .map(|d| json!({"from": d.from.to_string(), "to": d.to.to_string(), "note": d.note}))
+        .map(|d| {
+            let note = d.note.as_ref().map(registration::note);
+            json!({"from": d.from.to_string(), "to": d.to.to_string(), "note": note})
+        })
         .collect();
     json!({
         "format": 1,
         "layout": layout,
         "class": decoded.class,
         "dates": dates,
-        "look_again": decoded.look_again,
-        "problem": decoded.problem,
-        "why": decoded.why,
+        "look_again": registration::look_again_all(decoded),
+        "problem": registration::problem(decoded),
+        "why": decoded.why.iter().map(registration::why).collect::<Vec<_>>(),
         "origin": decoded.origin,
     })
 }

@@ -4,6 +4,9 @@ use std::fmt::Write;
 
 use super::sheet::{Linked, Sheet};
 
+/// The line of a page that tells a later run that this program wrote it; not shown when rendered.
+pub const MARKER: &str = "<!-- generator: printseam -->";
+
 /// The whole sheet.
 pub fn page(sheet: &Sheet) -> String {
     let mut out = String::new();
@@ -112,7 +115,7 @@ pub fn page(sheet: &Sheet) -> String {
     for caution in &sheet.cautions {
         let _ = writeln!(out, "> {}\n", escape(caution));
     }
-    let _ = writeln!(out, "Rules {}.", sheet.rules);
+    let _ = writeln!(out, "Rules {}.\n\n{MARKER}", sheet.rules);
     out
 }
 

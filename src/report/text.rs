@@ -1,28 +1,71 @@
 //! The verdict, a mark and a registration as plain text.
 
-use crate::say::band;
-use crate::say::band::years;
-use crate::say::caution;
-use crate::say::headline;
-use crate::say::leaning;
-use crate::say::rarity;
-use crate::say::registration;
-use crate::say::weight;
 use std::fmt::Write;
 
+use crate::core::grid::KindId;
 use crate::core::observation::Observation;
 use crate::hearing::mark::Reading;
 use crate::piece::Piece;
 use crate::piece::notation::{printable, write};
-use crate::registry::tables::Decoded;
+use crate::registry::decoded::Decoded;
 use crate::rulebase::RuleBase;
-use crate::say::{account, scales};
+use crate::say::band::{self, years};
+use crate::say::{account, at_odds, caution, headline, leaning, names, odds, origin, plain};
+use crate::say::{rarity, registration, scales, weight};
 
 /// Kinds shown at most, and the least probability worth a line.
 const KINDS: (usize, f64) = (5, 0.01);
 
-/// The whole verdict.
+/// The verdict for a picker: the plain answer, the kinds, and what each finding did.
 pub fn verdict(piece: &Piece) -> String {
+    let expert = piece.expert();
+    let mut out = String::new();
+    let mut line = |text: String| {
+        let _ = writeln!(out, "{text}");
+    };
+    plain::lines(piece).into_iter().for_each(&mut line);
+    line(String::new());
+    for (kind, p) in shown(piece) {
+        line(format!(
+            "  {:<17} {}",
+            odds::odds(*p),
+            names::kind_name(expert, *kind)
+        ));
+    }
+    line(plain::place_and_rarity(piece));
+    let steps = &piece.explanation().steps;
+    if !steps.is_empty() {
+        line("\nWhat each finding does:".to_owned());
+    }
+    for step in steps {
+        line(format!("  - {}", plain::finding(piece, step)));
+    }
+    let odd = piece.at_odds();
+    if !odd.is_empty() {
+        line("\nWhat does not fit:".to_owned());
+    }
+    for odd in odd {
+        line(format!("  - {}", at_odds::plain(expert, odd)));
+    }
+    warnings(piece, &mut line);
+    out
+}
+
+/// The kinds worth a line.
+fn shown(piece: &Piece) -> impl Iterator<Item = &(KindId, f64)> {
+    let kinds = piece.judgement().kinds.iter();
+    kinds.filter(|(_, p)| *p >= KINDS.1).take(KINDS.0)
+}
+
+fn warnings(piece: &Piece, line: &mut impl FnMut(String)) {
+    line(String::new());
+    for caution in caution::cautions(piece.expert(), piece.evidence()) {
+        line(format!("! {caution}"));
+    }
+}
+
+/// The whole verdict: the plain answer, then everything with its figures, scales and sources.
+pub fn details(piece: &Piece) -> String {
     let expert = piece.expert();
     let base = &expert.base;
     let judgement = piece.judgement();
@@ -31,22 +74,16 @@ pub fn verdict(piece: &Piece) -> String {
     let mut line = |text: String| {
         let _ = writeln!(out, "{text}");
     };
-    if piece.evidence().says_nothing() {
-        line(headline::nothing_seen(expert, piece.setting()));
-    }
-    line(headline::headline(piece));
+    plain::lines(piece).into_iter().for_each(&mut line);
     line(String::new());
-    for (k, p) in judgement
-        .kinds
-        .iter()
-        .filter(|(_, p)| *p >= KINDS.1)
-        .take(KINDS.0)
-    {
-        line(format!(
-            "  {:>9}  {}",
-            scales::percent(*p),
-            base.kinds[usize::from(k.0)].name
-        ));
+    line(headline::headline(piece));
+    line(scales::NAMED.to_owned());
+    line(String::new());
+    for (k, p) in shown(piece) {
+        let kind = &base.kinds[*k];
+        let aat = kind.aat.as_ref();
+        let aat = aat.map_or(String::new(), |id| format!(" (AAT {id})"));
+        line(format!("  {:>9}  {}{aat}", scales::percent(*p), kind.name));
     }
     let (place, p) = judgement.places[0];
     line(format!(
@@ -78,15 +115,14 @@ pub fn verdict(piece: &Piece) -> String {
             weight::step(piece, step),
             leaning::leaning_of(&leanings, &step.observation)
         ));
+        let sources = origin::sources_of(expert, &step.observation);
+        line(format!("     Source: {sources}"));
     }
     parts(&mut line, &whole.ahead());
     if let Some(stop) = &whole.stop {
         line(format!("\n{stop}"));
     }
-    line(String::new());
-    for caution in caution::cautions(expert, piece.evidence()) {
-        line(format!("! {caution}"));
-    }
+    warnings(piece, &mut line);
     out
 }
 
@@ -128,14 +164,15 @@ pub fn registered(decoded: &Decoded) -> String {
     for date in &decoded.dates {
         let _ = writeln!(out, "  {}", registration::registered(date));
     }
-    if let Some(problem) = &decoded.problem {
+    if let Some(problem) = registration::problem(decoded) {
         let _ = writeln!(out, "  not possible: {problem}");
     }
     for why in &decoded.why {
-        let _ = writeln!(out, "  {why}");
+        let _ = writeln!(out, "  {}", registration::why(why));
     }
-    if !decoded.look_again.is_empty() {
-        let _ = writeln!(out, "  look again at: {}", decoded.look_again.join(", "));
+    let again = registration::look_again_all(decoded);
+    if !again.is_empty() {
+        let _ = writeln!(out, "  look again at: {}", again.join(", "));
     }
     let _ = writeln!(out, "  {}", registration::REGISTRATION_IS_A_FLOOR);
     let _ = writeln!(out, "  [{}]", decoded.origin);

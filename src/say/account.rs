@@ -1,5 +1,6 @@
 //! The verdict as a whole: what it rests on, what speaks against it, what would change it, what next.
 use super::at_odds;
+use super::band;
 use super::look;
 use super::names::{capital, clue_name, kind_name};
 use super::observation::seen;
@@ -118,15 +119,12 @@ fn rests_on(piece: &Piece) -> Vec<String> {
     if out.is_empty() && !account.steps.is_empty() {
         out.push("No single finding carries the kind: it rests on all of them together".to_owned());
     }
-    for (end, which) in [(&account.earliest, "first"), (&account.latest, "last")] {
-        if let Some(clue) = end.because {
-            let name = clue_name(expert, clue);
-            out.push(format!(
-                "The {which} year, {}, is set by {name}",
-                end.year.0
-            ));
-        }
-    }
+    let ends = [
+        (&account.earliest, band::earliest(expert, &account.earliest)),
+        (&account.latest, band::latest(expert, &account.latest)),
+    ];
+    let set = ends.into_iter().filter(|(end, _)| end.because.is_some());
+    out.extend(set.map(|(_, words)| capital(&words)));
     out
 }
 

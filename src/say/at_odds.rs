@@ -6,8 +6,23 @@ use super::scales::percent;
 use crate::core::at_odds::AtOdds;
 use crate::piece::expert::Expert;
 
+/// The usual reasons (common practice, no source).
+const REASONS: &str = "Look again: misread, later reissue of an old pattern, copied mark, lid and \
+    base from two pieces, or a founding date read as a making date.";
+
 /// A finding the others make unlikely, and the usual reasons.
 pub fn at_odds(expert: &Expert, odd: &AtOdds) -> String {
+    let p = percent(odd.p);
+    format!("{} ({p} given the rest). {REASONS}", fights(expert, odd))
+}
+
+/// The same without the figure.
+pub fn plain(expert: &Expert, odd: &AtOdds) -> String {
+    format!("{}. {REASONS}", fights(expert, odd))
+}
+
+/// The finding and what it fights with.
+fn fights(expert: &Expert, odd: &AtOdds) -> String {
     let others: Vec<String> = odd.against.iter().map(|c| clue_name(expert, *c)).collect();
     let against = if others.is_empty() {
         "everything else".to_owned()
@@ -15,11 +30,8 @@ pub fn at_odds(expert: &Expert, odd: &AtOdds) -> String {
         others.join(", ")
     };
     format!(
-        "{}: {} is at odds with {against} ({} given the rest). Look again: misread, later reissue \
-         of an old pattern, copied mark, lid and base from two pieces, or a founding date read as \
-         a making date.",
+        "{}: {} is at odds with {against}",
         capital(&clue_name(expert, odd.observation.clue)),
         seen(expert, &odd.observation),
-        percent(odd.p),
     )
 }

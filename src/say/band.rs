@@ -34,20 +34,37 @@ pub fn ends(expert: &Expert, account: &Explanation) -> String {
     ))
 }
 
-/// The earliest possible year and the finding that sets it.
+/// The first year: known ("not before") or only usual ("hardly before"), and what says so.
 pub fn earliest(expert: &Expert, end: &End) -> String {
-    format!("earliest possible: {}, {}", end.year.0, set_by(expert, end))
+    format!(
+        "{} before {}{}",
+        firmness(end),
+        end.year.0,
+        told_by(expert, end)
+    )
 }
 
-/// The latest likely year and the finding that sets it.
+/// The last year, in the same way.
 pub fn latest(expert: &Expert, end: &End) -> String {
-    format!("latest likely: {}, {}", end.year.0, set_by(expert, end))
+    format!(
+        "{} after {}{}",
+        firmness(end),
+        end.year.0,
+        told_by(expert, end)
+    )
 }
 
-fn set_by(expert: &Expert, end: &End) -> String {
+fn firmness(end: &End) -> &'static str {
+    match end.hard {
+        true => "not",
+        false => "hardly",
+    }
+}
+
+fn told_by(expert: &Expert, end: &End) -> String {
     match end.because {
-        Some(clue) => format!("set by {}", clue_name(expert, clue)),
-        None => "set by no single finding".to_owned(),
+        Some(clue) => format!(" ({})", clue_name(expert, clue)),
+        None => String::new(),
     }
 }
 

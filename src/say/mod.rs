@@ -9,6 +9,9 @@
 //! | `scales` | chances and strengths, with their published scales |
 //! | `observation` | what was seen |
 //! | `taken` | what was made of all that was told |
+//! | `plain` | the verdict in three lines for a picker |
+//! | `odds` | odds and strength as people say them |
+//! | `setting_effect` | what the place of the find adds to what is seen |
 //! | `headline` | the verdict in one sentence |
 //! | `band` | bands of years, first and last year |
 //! | `rarity` | how uncommon the piece is |
@@ -20,7 +23,7 @@
 //! | `account` | the verdict as a whole: rests on, against, would change, next |
 //! | `claim`, `claim_read` | a guess put to the findings; what was understood of it |
 //! | `trial` | before and after a trial change |
-//! | `registration` | what a registration dates |
+//! | `registration` | what a diamond or a registered number says, and why it is not possible |
 //! | `caution` | cautions where they matter |
 //! | `origin` | where figures come from |
 //! | `glossary` | trade words within a sentence |
@@ -37,10 +40,13 @@ pub mod leaning;
 pub mod look;
 pub mod names;
 pub mod observation;
+pub mod odds;
 pub mod origin;
+pub mod plain;
 pub mod rarity;
 pub mod registration;
 pub mod scales;
+pub mod setting_effect;
 pub mod taken;
 pub mod trial;
 pub mod turning;

@@ -1,5 +1,9 @@
 //! Words for chance (IPCC) and for support (ENFSI), always used with the number beside.
 
+/// The two scales by name, said where their words stand.
+pub const NAMED: &str = "Words for chance: IPCC likelihood scale (Mastrandrea et al. 2010). Words for \
+    support: ENFSI verbal scale on the likelihood ratio (2015); ten decibans are ten to one.";
+
 /// IPCC AR5/AR6 likelihood scale (Mastrandrea et al. 2010, "Guidance note for lead authors of the
 /// IPCC Fifth Assessment Report", table 1; from memory, "likely" = 66–100 % seen). The narrowest
 /// term that fits is used.

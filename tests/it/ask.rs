@@ -14,7 +14,9 @@ fn printseam(arguments: &[&str], input: &str) -> String {
 /// The verdict without what judge alone adds.
 fn verdict(text: &str) -> serde_json::Value {
     let mut value: serde_json::Value = serde_json::from_str(text).unwrap();
-    value.as_object_mut().unwrap().remove("notes");
+    for judge_adds in ["heard", "not_understood", "opinion"] {
+        value.as_object_mut().unwrap().remove(judge_adds);
+    }
     value
 }
 

@@ -263,13 +263,13 @@ fn registered_marks_are_decoded_in_the_text() {
     assert_eq!(last.registered[0].class.as_deref(), Some("IV"));
     assert!(last.unread.is_empty());
     let wrong = read("diamond: A,31,3,H");
-    assert!(wrong.registered[0].problem.is_some());
+    assert!(wrong.registered[0].impossible());
     assert_eq!(
         finding_of(found(&wrong, "registration")[0]).as_deref(),
         Some("diamond")
     );
     assert!(found(&wrong, "registered").is_empty());
-    assert!(read("diamond W,G,3,4").registered[0].problem.is_some());
+    assert!(read("diamond W,G,3,4").registered[0].impossible());
 }
 
 #[test]

@@ -4,8 +4,6 @@
 // A test stops at the first surprise.
 #![allow(clippy::unwrap_used)]
 
-use std::time::{Duration, Instant};
-
 use printseam::internals::core::observation::Sure;
 use printseam::internals::hearing::fold::words;
 use printseam::internals::hearing::mark::Reads;
@@ -249,11 +247,10 @@ fn nothing_is_read_that_is_not_there() {
     assert!(rate <= 0.02, "{rate}");
 }
 
-/// 10,000 characters; the limit here is for the unoptimised build. On a busy machine the clock also
-/// counts what others do, so the quickest of a few readings counts.
+/// 10,000 characters of noise are read to their end, each word accounted for. How long it takes is a
+/// matter of `benches/speed.rs` (`read_noise`): a clock in a test counts what else the machine does.
 #[test]
-fn noise_takes_no_time() {
-    const MOST: Duration = Duration::from_secs(2);
+fn noise_is_read_to_its_end() {
     let mut dice = Dice(20_260_104);
     let letters: Vec<char> = "ETAOINSRHLDCUMFPGWYBVKXJQZ?0123456789 ,./&   eotaisn "
         .chars()
@@ -271,25 +268,10 @@ fn noise_takes_no_time() {
         "a".repeat(10_000),
     ];
     for text in &texts {
-        read(&text[..100]);
-        let mut took = Duration::MAX;
-        let mut reading = None;
-        for _ in 0..5 {
-            let start = Instant::now();
-            reading = Some(read(text));
-            took = took.min(start.elapsed());
-            if took < MOST {
-                break;
-            }
-        }
-        let reading = reading.unwrap();
-        println!(
-            "{:.1} ms for {} characters of '{}…' ({} phrases)",
-            took.as_secs_f64() * 1000.0,
-            text.chars().count(),
-            &text[..12],
-            reading.phrases.len()
-        );
-        assert!(took < MOST, "{took:?}");
+        let reading = read(text);
+        let inside = |span: &(usize, usize)| span.0 < span.1 && span.1 <= text.len();
+        assert!(reading.phrases.iter().all(|p| inside(&p.span)));
+        assert!(reading.unread.iter().all(|u| inside(&u.span)));
+        assert!(!reading.phrases.is_empty() || !reading.unread.is_empty());
     }
 }

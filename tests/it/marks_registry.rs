@@ -4,8 +4,10 @@
 #![allow(clippy::unwrap_used)]
 
 use printseam::internals::registry::calendar::{Date, days_in};
-use printseam::internals::registry::tables::{Decoded, Layout, Registry};
+use printseam::internals::registry::decoded::{DateRange, Decoded};
+use printseam::internals::registry::tables::{Layout, Registry};
 use printseam::internals::registry::{diamond, numbers};
+use printseam::internals::say::registration;
 
 use crate::marks::BOOKS;
 
@@ -35,6 +37,22 @@ fn runs(decoded: &Decoded) -> Vec<String> {
         .collect()
 }
 
+fn note(date: &DateRange) -> String {
+    date.note
+        .as_ref()
+        .map(registration::note)
+        .unwrap_or_default()
+}
+
+fn problem(decoded: &Decoded) -> String {
+    registration::problem(decoded).unwrap()
+}
+
+/// What to look at again, in words.
+fn look_again(decoded: &Decoded) -> Vec<String> {
+    registration::look_again_all(decoded)
+}
+
 fn date(iso: &str) -> Date {
     Date::from_iso(iso).unwrap()
 }
@@ -62,12 +80,12 @@ fn every_year_letter() {
         for entry in letters.split_whitespace() {
             let (letter, year) = entry.split_at(1);
             let decoded = match layout {
-                Layout::First => decode(&format!("{letter},10,2,M")),
-                _ => decode(&format!("10,{letter},M,2")),
+                Layout::First => decode(&format!("{letter},10,2,B")),
+                _ => decode(&format!("10,{letter},B,2")),
             };
-            assert_eq!(runs(&decoded), [format!("{year}-06-10")], "{entry}");
+            assert_eq!(runs(&decoded), [format!("{year}-10-10")], "{entry}");
             assert_eq!(decoded.layout, Some(layout));
-            assert_eq!(decoded.problem, None);
+            assert_eq!(decoded.problems, []);
             seen += 1;
         }
     }
@@ -90,8 +108,8 @@ fn every_month_letter() {
     for letter in ('A'..='Z').filter(|&c| !used.contains(c)) {
         let decoded = decode(&format!("V,20,2,{letter}"));
         assert!(decoded.dates.is_empty());
-        assert_eq!(decoded.look_again, ["left"]);
-        let problem = decoded.problem.unwrap();
+        assert_eq!(look_again(&decoded), ["left"]);
+        let problem = problem(&decoded);
         assert!(
             problem.contains(&format!("{letter} (left) was never a month letter")),
             "{problem}"
@@ -113,7 +131,7 @@ fn worked_diamonds() {
         let decoded = diamond::decode(tables(), &corners, Some(&row[3]));
         assert_eq!(runs(&decoded)[0], row[1], "{}", &row[0]);
         assert_eq!(decoded.class.as_deref(), Some(&row[3]));
-        assert_eq!(decoded.problem.is_some(), &row[3] != "IV", "{}", &row[0]);
+        assert_eq!(!decoded.problems.is_empty(), &row[3] != "IV", "{}", &row[0]);
         assert!(row[9].contains("http"), "every example has its source");
     }
 }
@@ -125,19 +143,19 @@ fn examples_of_the_contract() {
         (first.layout, runs(&first)),
         (Some(Layout::First), vec!["1845-03-12".into()])
     );
-    assert!(first.why[0].contains("1842-1867"), "{:?}", first.why);
+    assert!(registration::why(&first.why[0]).contains("1842-1867"));
     let second = decode("12,S,W,3");
     assert_eq!(
         (second.layout, runs(&second)),
         (Some(Layout::Second), vec!["1875-03-12".into()])
     );
-    assert!(second.why[0].contains("1868-1883"));
+    assert!(registration::why(&second.why[0]).contains("1868-1883"));
 }
 
 #[test]
 fn every_day_there_and_back() {
     let mut days = 0;
-    for (from, to) in [("1842-01-01", "1867-12-31"), ("1868-01-01", "1883-12-31")] {
+    for (from, to) in [("1842-09-01", "1867-12-31"), ("1868-01-01", "1883-12-31")] {
         let mut day = date(from);
         while day <= date(to) {
             let corners = diamond::encode(tables(), day, 7).unwrap();
@@ -146,16 +164,17 @@ fn every_day_there_and_back() {
                 decoded.dates.iter().any(|d| d.from <= day && day <= d.to),
                 "{day} {corners:?} {decoded:?}"
             );
-            assert_eq!(decoded.problem, None, "{day}");
+            assert_eq!(decoded.problems, [], "{day}");
             assert!(decoded.dates.len() <= 2, "{day} {decoded:?}");
             days += 1;
             day = day.next();
         }
     }
-    // 26 years with 6 leap days (1844 to 1864) and 16 with 4 (1868 to 1880).
-    assert_eq!(days, 26 * 365 + 6 + 16 * 365 + 4);
+    // 26 years with 6 leap days (1844 to 1864) less the 243 days of January to August 1842, and 16
+    // years with 4 leap days (1868 to 1880).
+    assert_eq!(days, 26 * 365 + 6 - 243 + 16 * 365 + 4);
     assert_eq!(diamond::encode(tables(), date("1884-01-01"), 1), None);
-    assert_eq!(diamond::encode(tables(), date("1841-12-31"), 1), None);
+    assert_eq!(diamond::encode(tables(), date("1842-08-31"), 1), None);
 }
 
 #[test]
@@ -168,35 +187,17 @@ fn odd_days() {
     );
     let september = decode("K,12,3,D");
     assert_eq!(runs(&september), ["1857-09-12"]);
-    assert!(
-        september.dates[0]
-            .note
-            .as_ref()
-            .unwrap()
-            .contains("month letter R")
-    );
+    assert!(note(&september.dates[0]).contains("month letter R"));
     assert_eq!(runs(&decode("Z,5,3,K")), ["1860-11-05", "1860-12-05"]);
     assert_eq!(runs(&decode("Z,31,3,K")), ["1860-12-31"]);
     let december = decode("Z,1,3,K");
-    assert!(
-        december.dates[1]
-            .note
-            .as_ref()
-            .unwrap()
-            .contains("from the 3rd")
-    );
+    assert!(note(&december.dates[1]).contains("from the 3rd"));
     let march = decode("3,W,G,4");
     assert_eq!(runs(&march), ["1878-03-03"]);
-    assert!(march.dates[0].note.as_ref().unwrap().contains("1-6 March"));
+    assert!(note(&march.dates[0]).contains("1-6 March"));
     let disputed = decode("7,W,G,4");
     assert_eq!(runs(&disputed), ["1878-03-07"]);
-    assert!(
-        disputed.dates[0]
-            .note
-            .as_ref()
-            .unwrap()
-            .contains("some lists only")
-    );
+    assert!(note(&disputed.dates[0]).contains("some lists only"));
     assert_eq!(
         runs(&decode("?,W,?,4")).join(" "),
         "1878-03-01/1878-03-06 1878-03-07"
@@ -204,12 +205,9 @@ fn odd_days() {
     for corners in ["8,W,G,4", "3,W,H,4"] {
         let decoded = decode(corners);
         assert!(decoded.dates.is_empty());
-        assert!(
-            decoded.problem.unwrap().contains("month letter G"),
-            "{corners}"
-        );
+        assert!(problem(&decoded).contains("month letter G"), "{corners}");
     }
-    let note = decode("3,D,W,4").dates[0].note.clone().unwrap();
+    let note = note(&decode("3,D,W,4").dates[0]);
     assert!(note.contains("year letter W"), "{note}");
 }
 
@@ -217,19 +215,20 @@ fn odd_days() {
 fn unreadable_corners_give_every_possible_date() {
     let month = decode("A,?,3,W");
     assert_eq!(runs(&month), ["1845-03-01/1845-03-31"]);
-    assert_eq!(month.look_again, ["right"]);
+    assert_eq!(look_again(&month), ["right"]);
     let parcel = decode("A,12,?,W");
     assert_eq!(runs(&parcel), ["1845-03-12"]);
     assert!(parcel.look_again.is_empty());
     let year = decode(",12,3,W");
-    assert_eq!(year.dates.len(), 26);
-    assert_eq!(year.look_again, ["top"]);
+    // March of 1843 to 1867: in March 1842 there was no such mark yet.
+    assert_eq!(year.dates.len(), 25);
+    assert_eq!(look_again(&year), ["top"]);
     let whole = decode("A,,,");
     assert_eq!(
         runs(&whole),
         ["1845-01-01/1845-12-31"].map(String::from).to_vec()
     );
-    assert_eq!(whole.look_again, ["left", "right"]);
+    assert_eq!(look_again(&whole), ["left", "right"]);
     assert_eq!(runs(&decode("A,1?,3,W")), ["1845-03-10/1845-03-19"]);
     assert_eq!(
         runs(&decode("A,?1,3,W")),
@@ -237,7 +236,7 @@ fn unreadable_corners_give_every_possible_date() {
     );
     let blank = decode("?,?,?,?");
     assert_eq!(blank.layout, None);
-    assert_eq!(blank.look_again[0], "right");
+    assert_eq!(look_again(&blank)[0], "right");
     assert_eq!(blank.years(), Some((1842, 1883)));
     // February 29 leaves leap years only.
     let leap = decode("?,29,3,G");
@@ -320,25 +319,48 @@ fn impossible_marks_say_what_is_impossible() {
     ] {
         let decoded = decode(corners);
         assert!(decoded.dates.is_empty(), "{corners}: {:?}", runs(&decoded));
-        let problem = decoded.problem.unwrap();
+        let problem = problem(&decoded);
         assert!(problem.contains(words), "{corners}: {problem}");
         if !again.is_empty() {
-            assert_eq!(decoded.look_again[0], again, "{corners}");
+            assert_eq!(look_again(&decoded)[0], again, "{corners}");
         }
     }
+}
+
+/// Diamonds came with the act in force from 1 September 1842: an earlier day is no date but a slip.
+#[test]
+fn a_day_before_the_act_was_in_force_is_a_problem() {
+    for (corners, words) in [
+        ("X,10,2,M", "10 June 1842 is before"),
+        ("X,31,2,R", "31 August 1842 is before"),
+        ("X,?,2,M", "June 1842 is before"),
+        ("X,?1,2,C", "?1 January 1842 is before"),
+    ] {
+        let decoded = decode(corners);
+        assert_eq!(runs(&decoded), [""; 0], "{corners}");
+        assert!(decoded.impossible());
+        let problem = problem(&decoded);
+        assert!(problem.contains(words), "{corners}: {problem}");
+        assert!(problem.contains("1842-09-01"), "{problem}");
+        assert_eq!(look_again(&decoded)[0], "left", "{corners}");
+    }
+    assert_eq!(runs(&decode("X,1,2,D")), ["1842-09-01"]);
+    assert_eq!(runs(&decode("X,?,?,?")), ["1842-09-01/1842-12-31"]);
+    // A day that no month has is not blamed on the act.
+    assert!(problem(&decode("X,31,2,M")).contains("June 1842 has 30 days"));
 }
 
 #[test]
 fn classes() {
     let of = |class| diamond::decode(tables(), "A,12,3,W", class);
     assert_eq!(of(None).class, None);
-    assert_eq!(of(Some("?")).problem, None);
+    assert_eq!(of(Some("?")).problems, []);
     assert_eq!(of(Some("iv")).class.as_deref(), Some("IV"));
     let glass = of(Some("III"));
-    assert!(glass.problem.unwrap().contains("class III is glass"));
+    assert!(problem(&glass).contains("class III is glass"));
     assert_eq!(glass.dates.len(), 1);
-    assert!(of(Some("VI")).problem.unwrap().contains("easy misreading"));
-    assert!(of(Some("XIV")).problem.unwrap().contains("no class"));
+    assert!(problem(&of(Some("VI"))).contains("easy misreading"));
+    assert!(problem(&of(Some("XIV"))).contains("no class"));
 }
 
 #[test]
@@ -357,7 +379,7 @@ fn worked_numbers() {
             first >= from - slack && last <= to + slack,
             "{row:?} {first}-{last}"
         );
-        let note = decoded.dates[0].note.as_ref().unwrap();
+        let note = note(&decoded.dates[0]);
         assert!(note.contains("an estimate"), "{note}");
         assert!(row[5].contains("http"));
     }
@@ -387,7 +409,7 @@ fn numbers_of_the_contract() {
     let decoded = number("123456");
     assert_eq!(decoded.layout, Some(Layout::Number));
     assert_eq!(runs(&decoded), ["1889-01-01/1889-12-31"]);
-    let note = decoded.dates[0].note.as_ref().unwrap();
+    let note = note(&decoded.dates[0]);
     // (123456 − 116648) / (141273 − 116648) = 0.276, the fourth month.
     assert!(note.contains("April 1889"), "{note}");
 }
@@ -397,28 +419,17 @@ fn lists_that_differ_are_both_given() {
     let decoded = number("540000");
     let years: Vec<i16> = decoded.dates.iter().map(|d| d.from.year()).collect();
     assert_eq!(years, [1909, 1908]);
-    assert!(
-        decoded
-            .dates
-            .iter()
-            .all(|d| d.note.as_ref().unwrap().contains("differ"))
-    );
+    assert!(decoded.dates.iter().all(|d| note(d).contains("differ")));
     let agreed = number("430000");
     assert_eq!(agreed.dates.len(), 1);
-    assert!(
-        agreed.dates[0]
-            .note
-            .as_ref()
-            .unwrap()
-            .contains("both published lists")
-    );
+    assert!(note(&agreed.dates[0]).contains("both published lists"));
 }
 
 #[test]
 fn partial_numbers_give_a_range() {
     assert_eq!(runs(&number("331???")), ["1898-01-01/1899-12-31"]);
     assert_eq!(
-        number("331???").look_again,
+        look_again(&number("331???")),
         ["digit 4 of 6", "digit 5 of 6", "digit 6 of 6"]
     );
     assert_eq!(runs(&number("1234?6")), ["1889-01-01/1889-12-31"]);
@@ -464,7 +475,7 @@ fn numbers_outside_the_lists_say_so() {
     ] {
         let decoded = number(text);
         assert!(decoded.dates.is_empty(), "{text}");
-        let problem = decoded.problem.unwrap();
+        let problem = problem(&decoded);
         assert!(problem.contains(words), "{text}: {problem}");
     }
 }

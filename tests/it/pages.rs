@@ -51,7 +51,8 @@ fn pages_go_where_they_are_sent_in_every_order() {
             vec!["judge", &joined, &piece],
             vec!["judge", option, &card, "--setting", "thrift-shelf", &piece],
         ] {
-            let _ = fs::write(&card, "old");
+            run(&["judge", option, &card], b"");
+            assert_ne!(fs::read_to_string(&card).unwrap(), printed);
             let output = run(&arguments, b"");
             assert!(
                 output.status.success(),

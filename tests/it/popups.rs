@@ -315,3 +315,22 @@ fn another_setting_can_be_undone() {
     assert_eq!(app.piece().setting(), SettingId(0));
     assert_eq!(app.piece().judgement().band(), before);
 }
+
+/// A clue is found by any word its findings are said in, whatever the case, accents or hyphens.
+#[test]
+fn a_clue_is_found_by_a_spoken_form() {
+    let (app, buffer) = after(expert(), "<enter>1jBlue-dyed", SIZE);
+    assert!(!text(&buffer).contains("No clue has"), "{}", text(&buffer));
+    let (app, _) = played(app, "<enter>", SIZE);
+    let body = app.clue().unwrap();
+    let forms = |f: &printseam::internals::rulebase::definitions::Finding| f.spoken.join(" ");
+    let said = app
+        .piece()
+        .expert()
+        .base
+        .clue(body)
+        .findings
+        .iter()
+        .map(forms);
+    assert!(said.collect::<String>().contains("blue-dyed"));
+}

@@ -126,6 +126,17 @@ fn the_page_is_valid_and_self_contained() {
     assert!(page.values("lang") == ["en-GB"]);
 }
 
+/// Once, and not from a text of the piece: what is written over rests on it.
+#[test]
+fn a_page_says_once_that_this_program_wrote_it() {
+    for title in ["A dish", html::MARKER, markdown::MARKER] {
+        let sheet = sheet(title, "1880s");
+        let once = |page: &str, marker: &str| page.lines().filter(|l| *l == marker).count();
+        assert_eq!(once(&html::page(&sheet).unwrap(), html::MARKER), 1);
+        assert_eq!(once(&markdown::page(&sheet), markdown::MARKER), 1);
+    }
+}
+
 #[test]
 fn the_test_of_pages_sees_a_bad_page() {
     let good = html::page(&sheet("A dish", "Georgian")).unwrap();
@@ -198,7 +209,7 @@ fn every_finding_and_caution_is_in_every_form() {
                 .map(printseam::internals::report::sheet::Linked::plain),
         );
     }
-    let text = printseam::internals::report::text::verdict(&case());
+    let text = printseam::internals::report::text::details(&case());
     for part in &sheet.parts {
         assert!(text.contains(&format!("{}:", part.heading)) || part.lines.is_empty());
         for line in &part.lines {

@@ -175,7 +175,7 @@ fn a_band_of_one_year_is_said_as_one_year() {
     assert_eq!((band.from, band.to), (first, first));
     let sheet = printseam::internals::report::sheet::Sheet::new(&piece, "", None);
     for said in [
-        printseam::internals::report::text::verdict(&piece),
+        printseam::internals::report::text::details(&piece),
         printseam::internals::report::markdown::page(&sheet),
         sheet.picture,
         sheet.picture_alt,

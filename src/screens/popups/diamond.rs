@@ -18,6 +18,7 @@ use ratatui::style::Style;
 use super::popup::{Effect, Popup};
 use crate::piece::reading::{self, MarkHeard};
 use crate::registry::corners::{NAMES, parts};
+use crate::say::registration::part;
 use crate::screens::kit::canvas::{Canvas, above, beside, text_cells};
 use crate::screens::kit::rows::{Row, paragraph};
 use crate::screens::kit::wrap::{fit, width};
@@ -140,7 +141,7 @@ impl Popup for Diamond {
         };
         picture.outline(canvas);
         for (i, text) in self.fields.iter().enumerate() {
-            let meaning = meanings.and_then(|m| m.get(i).map(|part| part.name()));
+            let meaning = meanings.and_then(|m| m.get(i).map(|meaning| part(*meaning)));
             picture.field(canvas, i, text, self.at == i, meaning);
         }
         let (cells, theme) = (text_cells(rest), canvas.theme);

@@ -7,6 +7,7 @@ use ratatui::text::Span;
 use super::popup::{Effect, Opening, Popup};
 use crate::core::grid::ClueId;
 use crate::core::model::Gate;
+use crate::hearing::search::Search;
 use crate::say::names::{capital, clue_name};
 use crate::say::observation::seen;
 use crate::screens::kit::canvas::Canvas;
@@ -131,13 +132,9 @@ impl Popup for Jump {
 /// Clues in which every word typed occurs, by station: first those that have them in their name
 /// or question, then those that have them in a finding.
 fn found(session: &Session, search: &str) -> Vec<Found> {
-    let wanted = search.to_lowercase();
+    let search = Search::new(search);
     let (expert, evidence) = (session.expert(), session.piece().evidence());
     let (base, model) = (&expert.base, &expert.engine.model);
-    let has = |text: &str| {
-        let text = text.to_lowercase();
-        wanted.split_whitespace().all(|word| text.contains(word))
-    };
     let (mut named, mut others) = (Vec::new(), Vec::new());
     for (station, name) in STATIONS {
         for id in model.clue_ids() {
@@ -145,16 +142,14 @@ fn found(session: &Session, search: &str) -> Vec<Found> {
             if clue.station != station {
                 continue;
             }
-            let mut text = format!("{name} {} {}", clue.id.replace('-', " "), clue.question);
-            if has(&text) {
+            let heading = [name, &clue.id, &clue.question];
+            let findings = clue.findings.iter().flat_map(|finding| {
+                let spoken = finding.spoken.iter().map(String::as_str);
+                spoken.chain([finding.words.as_str()])
+            });
+            if search.fits(heading) {
                 named.push(id);
-                continue;
-            }
-            for finding in &clue.findings {
-                text.push(' ');
-                text.push_str(&finding.words);
-            }
-            if has(&text) {
+            } else if search.fits(heading.into_iter().chain(findings)) {
                 others.push(id);
             }
         }

@@ -3,6 +3,7 @@
 use ratatui::layout::Rect;
 
 use super::popup::{Effect, Opening, Popup};
+use crate::hearing::fold::plain;
 use crate::rulebase::definitions::Term;
 use crate::say::glossary::{line, used};
 use crate::screens::kit::canvas::{Canvas, text_cells};
@@ -136,18 +137,19 @@ fn on_screen(session: &Session) -> Vec<usize> {
 }
 
 /// Entries written so first, then those that begin so, then those that have it in their text.
-fn found(glossary: &[Term], wanted: &str) -> Vec<usize> {
+fn found(glossary: &[Term], search: &str) -> Vec<usize> {
+    let folded = |text: &str| plain(text).join(" ");
+    let wanted = folded(search);
     let rank = |term: &Term| {
-        let written: Vec<String> = term.written().map(str::to_lowercase).collect();
-        if written.iter().any(|w| w == wanted) {
+        let written: Vec<String> = term.written().map(folded).collect();
+        if written.contains(&wanted) {
             Some(0)
-        } else if written.iter().any(|w| w.starts_with(wanted)) {
+        } else if written.iter().any(|w| w.starts_with(&wanted)) {
             Some(1)
-        } else if written.iter().any(|w| w.contains(wanted)) {
+        } else if written.iter().any(|w| w.contains(&wanted)) {
             Some(2)
         } else {
-            let text = term.text.to_lowercase();
-            text.contains(wanted).then_some(3)
+            folded(&term.text).contains(&wanted).then_some(3)
         }
     };
     let terms = glossary.iter().enumerate();

@@ -2,10 +2,10 @@
 
 use crate::piece::expert::Expert;
 use crate::piece::reading::MarkHeard;
-use crate::registry::tables::Decoded;
+use crate::registry::decoded::Decoded;
 use crate::say::names::clue_name;
 use crate::say::observation::seen;
-use crate::say::registration::{REGISTRATION_IS_A_FLOOR, registered};
+use crate::say::registration::{self, REGISTRATION_IS_A_FLOOR, registered};
 use crate::screens::kit::rows::{Row, item};
 use crate::screens::kit::theme::Theme;
 
@@ -17,8 +17,8 @@ pub(crate) fn rows(expert: &Expert, mark: &MarkHeard, theme: Theme, cells: usize
     let mut out = Vec::new();
     let registrations = &mark.reading.registered;
     for decoded in registrations {
-        if let Some(problem) = &decoded.problem {
-            out.extend(item("! ", problem, cells, theme.caution));
+        if let Some(problem) = registration::problem(decoded) {
+            out.extend(item("! ", &problem, cells, theme.caution));
         }
         if let (n, Some((from, to))) = (decoded.dates.len(), decoded.years())
             && n > MOST_DATES
@@ -28,8 +28,9 @@ pub(crate) fn rows(expert: &Expert, mark: &MarkHeard, theme: Theme, cells: usize
         } else {
             out.extend(dates(decoded, theme, cells));
         }
-        if !decoded.look_again.is_empty() {
-            let line = format!("look again at: {}", decoded.look_again.join(", "));
+        let again = registration::look_again_all(decoded);
+        if !again.is_empty() {
+            let line = format!("look again at: {}", again.join(", "));
             out.extend(item("! ", &line, cells, theme.caution));
         }
     }
@@ -40,7 +41,7 @@ pub(crate) fn rows(expert: &Expert, mark: &MarkHeard, theme: Theme, cells: usize
     }
     for decoded in registrations {
         for why in &decoded.why {
-            out.extend(item("  ", why, cells, theme.quiet));
+            out.extend(item("  ", &registration::why(why), cells, theme.quiet));
         }
     }
     if registrations.iter().any(|d| !d.dates.is_empty()) {
