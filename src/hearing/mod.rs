@@ -40,7 +40,7 @@ pub mod one_per_clue;
 pub mod opinion;
 mod phrases;
 mod reads;
-mod sizes;
 pub mod search;
+mod sizes;
 pub mod vocabulary;
 mod written_diamond;

@@ -8,8 +8,8 @@ use std::sync::LazyLock;
 use printseam::internals::core::grid::ClueId;
 use printseam::internals::core::observation::{Observed, Sure};
 use printseam::internals::hearing::mark::{Phrasebook, Reading, Recognised};
-use printseam::internals::hearing::notes::Spoken;
 use printseam::internals::piece::notation::seen_id;
+use printseam::internals::piece::reading::notes;
 use printseam::internals::registry::tables::{Registry, Standing};
 use printseam::internals::rulebase::RuleBase;
 use proptest::prelude::*;
@@ -291,67 +291,6 @@ fn the_statute_sets_the_floor_of_country_names() {
     assert!(reading.phrases[0].origin.contains("1 October 1890"));
 }
 
-static SPOKEN: LazyLock<Spoken<(&str, &str)>> = LazyLock::new(|| {
-    let forms = [
-        (vec!["dark blue"], ("depth-of-blue", "dark")),
-        (vec!["blue"], ("print-colour", "blue")),
-        (vec!["willow", "willow pattern"], ("subject", "willow")),
-        (vec!["scalloped", "scalloped rim"], ("rim", "scalloped")),
-        (vec!["crazed", "crazing"], ("crazing", "fine")),
-        (vec!["three stilt marks"], ("stilt-marks", "three-groups")),
-        (vec!["no mark", "unmarked"], ("mark-way", "none")),
-        (vec!["printed mark"], ("mark-way", "printed")),
-        (vec!["painted"], ("line-make", "brush-strokes")),
-        (vec!["transfer printed"], ("line-make", "engraved")),
-    ];
-    Spoken::new(forms, &BASE.vocabulary)
-});
-
-fn heard(text: &str) -> Vec<String> {
-    SPOKEN
-        .read(text)
-        .heard
-        .iter()
-        .map(|h| {
-            format!(
-                "{}={}{}",
-                h.what.0,
-                h.what.1,
-                ["", "?", "??"][h.sure as usize]
-            )
-        })
-        .collect()
-}
-
-#[test]
-fn notes_in_trade_words() {
-    let text = "dark blue willow, scalloped, crazed, three stilt marks, no mark";
-    assert_eq!(
-        heard(text),
-        [
-            "depth-of-blue=dark",
-            "subject=willow",
-            "rim=scalloped",
-            "crazing=fine",
-            "stilt-marks=three-groups",
-            "mark-way=none",
-        ]
-    );
-    assert!(SPOKEN.read(text).unread.is_empty());
-    assert_eq!(heard("a nice plate with scolloped rim"), ["rim=scalloped?"]);
-    assert_eq!(
-        heard("willow? dark blue ??"),
-        ["subject=willow?", "depth-of-blue=dark??"]
-    );
-    assert!(heard("not crazed").is_empty());
-    assert!(heard("without crazing").is_empty());
-    assert_eq!(heard("painted"), ["line-make=brush-strokes"]);
-    assert!(heard("printed").is_empty());
-    let notes = SPOKEN.read("the plate has a kangaroo on it, blue");
-    assert_eq!(notes.unread.len(), 1);
-    assert!(notes.unread[0].text.contains("kangaroo"));
-}
-
 fn check(text: &str) {
     let reading = read(text);
     let spans = reading.phrases.iter().map(|p| (p.span, &p.text));
@@ -360,13 +299,8 @@ fn check(text: &str) {
         assert_eq!(text.get(from..to), Some(shown.as_str()), "{text:?}");
         assert!(from < to);
     }
-    for heard in SPOKEN.read(text).heard {
-        assert_eq!(
-            text.get(heard.span.0..heard.span.1),
-            Some(heard.text.as_str())
-        );
-    }
-    for unread in SPOKEN.read(text).unread {
+    let notes = notes(&crate::shipped::EXPERT, text);
+    for unread in notes.unread {
         assert_eq!(
             text.get(unread.span.0..unread.span.1),
             Some(unread.text.as_str())
