@@ -14,6 +14,7 @@ pub mod hearing {
 pub mod piece {
     pub use crate::piece::*;
 }
+#[cfg(feature = "tables")]
 pub mod prove {
     pub use crate::prove::*;
 }

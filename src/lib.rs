@@ -65,6 +65,7 @@ mod hearing;
 #[doc(hidden)]
 pub mod internals;
 mod piece;
+#[cfg(feature = "tables")]
 mod prove;
 mod registry;
 mod report;

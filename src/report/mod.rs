@@ -1,6 +1,7 @@
 //! Reports to take away: the same verdict and sentences as text and JSON.
 
 pub mod challenge;
+#[cfg(feature = "pages")]
 pub mod html;
 pub mod json;
 pub mod markdown;

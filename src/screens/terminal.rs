@@ -10,12 +10,12 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use anyhow::{Result, bail};
-use ratatui::DefaultTerminal;
-use ratatui::crossterm::event::{
+use crossterm::event::{
     self, DisableMouseCapture, EnableMouseCapture, Event, KeyCode, KeyModifiers, MouseButton,
     MouseEventKind,
 };
-use ratatui::crossterm::execute;
+use crossterm::execute;
+use ratatui::DefaultTerminal;
 
 use super::app::App;
 use super::state::input::{Input, Key};
