@@ -127,7 +127,7 @@ fn each_question_comes_before_its_answer_is_read() {
     answers.write_all(b"1\n").unwrap();
     until("(number, ? unsure");
     drop(answers);
-    until("What to look at next:");
+    until("Dates and rarity are guidance");
     assert!(child.wait().unwrap().success());
 }
 
