@@ -5,8 +5,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use super::belongs::{colour_only, near, of_colour};
-use super::notes::{Denied, Group, Heard, Meaning, NotCounted, Notes, Spoken, WhyNot};
-use super::opinion::Named;
+use super::hearings::{Denied, Group, Heard, Meaning, Named, NotCounted, Notes, Spoken, WhyNot};
 use super::phrases::Line;
 use super::sizes::measures;
 use crate::core::grid::{ClueId, FindingId};
@@ -296,7 +295,14 @@ fn elsewhere(line: &Line, group: &Group, things: &[(Range<usize>, usize)]) -> Op
         })
     };
     let thing = if colour_only(line, &group.words) && of(&line.ear.colour_clues) {
-        of_colour(line, &group.words, things)
+        let thing = of_colour(line, &group.words, things);
+        // The name of a ware is no word for its clay: in "mulberry ironstone" the print is mulberry,
+        // unless the clay itself can have that colour.
+        let literal = of_colour(line, &group.words, &line.things) == thing;
+        let cannot = |t: usize| {
+            !line.ear.things[t].colours.is_empty() && colour_of(line, group, t).is_none()
+        };
+        thing.filter(|t| literal || !cannot(*t))
     } else if of(&line.ear.picture_clues) {
         let takes = |t: usize| {
             line.ear.things[t]

@@ -20,6 +20,7 @@
 //! | `belongs` | which thing a colour or picture is of |
 //! | `judged` | what becomes of each thing heard |
 //! | `sizes` | measures in a line |
+//! | `hearings` | what a line of notes gives, and what its readers pass on |
 //! | `opinion` | kinds and years the writer takes for right |
 //! | `one_per_clue` | what counts where a clue is answered twice, and what gave way |
 //! | `search` | words typed to find something |
@@ -31,6 +32,7 @@ pub mod dates;
 pub mod ear_words;
 pub mod fold;
 mod follow;
+pub mod hearings;
 mod judged;
 pub mod lexicon;
 pub mod mark;

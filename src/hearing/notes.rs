@@ -10,121 +10,15 @@ use std::ops::Range;
 use super::choose::{Candidate, choose, left_over};
 use super::ear_words::EarWords;
 use super::fold::{Word, words};
-use super::mark::{Phrasebook, Reads, Unread};
+pub use super::hearings::{Beside, Denied, Heard, NotCounted, Notes, Spoken, SpokenForm, WhyNot};
+use super::hearings::{Group, Meaning, Named};
+use super::mark::{Reads, Unread};
 use super::matcher::{Match, Matcher};
-use super::opinion::{Named, Opinion, opinion};
+use super::opinion::opinion;
 use super::phrases::Line;
-use super::vocabulary::{NamedKinds, Vocabulary};
+use super::vocabulary::Vocabulary;
 use super::{belongs, judged};
-use crate::core::grid::{ClueId, FindingId};
-use crate::core::observation::{Observation, Observed, Sure};
-use crate::registry::tables::Registry;
-
-/// A spoken form of a finding.
-#[derive(Clone, Debug)]
-pub struct SpokenForm {
-    /// Folded by `EarWords::normal`.
-    pub form: String,
-    pub clue: ClueId,
-    pub finding: FindingId,
-    pub sure: Sure,
-    /// Heard only where this thing is spoken of, by index.
-    pub about: Option<usize>,
-    /// Heard only where a denial goes before; the finding is what the denial says.
-    pub denied: Denied,
-}
-
-/// What a form has to do with a denial.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Denied {
-    /// None: it is said, and a denial turns it round.
-    Not,
-    /// "No border": denied, it says this finding.
-    Gives,
-    /// Denied, it rules this finding out as well.
-    RulesOut,
-}
-
-/// What a form of the matcher stands for.
-#[derive(Clone, Debug)]
-pub(super) enum Meaning {
-    Finding {
-        clue: ClueId,
-        seen: Observed,
-        sure: Sure,
-        about: Option<usize>,
-        denied: Denied,
-    },
-    Kind(usize),
-    NotCounted(usize),
-}
-
-/// Spoken forms with what each stands for.
-#[derive(Clone, Debug)]
-pub struct Spoken {
-    matcher: Matcher<Meaning>,
-    kinds: Vec<NamedKinds>,
-    /// Findings of each clue.
-    pub(super) counts: Vec<usize>,
-}
-
-/// What else a line is read with.
-#[derive(Clone, Copy, Debug)]
-pub struct Beside<'a> {
-    pub vocabulary: &'a Vocabulary,
-    pub wording: &'a Phrasebook,
-    pub registry: &'a Registry,
-    pub present: i16,
-}
-
-/// Something understood, with the words it was heard in.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Heard {
-    pub text: String,
-    /// Bytes of the notes, end not within.
-    pub span: (usize, usize),
-    pub observation: Observation,
-}
-
-/// Why something heard does not count.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum WhyNot {
-    /// It is said of another thing: "the mark".
-    Of(String),
-    /// A denial of something that no finding says.
-    Denied,
-    /// The denial is taken back: "no mark but ENGLAND".
-    Except,
-    /// The writer can't tell.
-    CantTell,
-    /// No clue asks for it; the rule files say more.
-    NoClue(String),
-}
-
-/// Heard and not counted.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotCounted {
-    pub text: String,
-    pub span: (usize, usize),
-    pub why: WhyNot,
-}
-
-/// What a line of notes says.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Notes {
-    pub heard: Vec<Heard>,
-    pub not_counted: Vec<NotCounted>,
-    pub opinion: Option<Opinion>,
-    pub unread: Vec<Unread>,
-}
-
-/// All that stands for the same words.
-#[derive(Clone, Debug)]
-pub(super) struct Group {
-    pub words: Range<usize>,
-    pub sure: Sure,
-    pub meanings: Vec<Meaning>,
-}
+use crate::core::observation::{Observed, Sure};
 
 /// Wrong letters from which a reading gives way to a shorter one that is read letter by letter.
 const FORCED: usize = 2;

@@ -6,32 +6,9 @@ use std::ops::Range;
 use super::dates::span::Span;
 use super::dates::tokens::tokens;
 use super::dates::years::span;
-use super::notes::{Beside, Group};
+pub use super::hearings::Opinion;
+use super::hearings::{Beside, Group, Named};
 use super::phrases::Line;
-use super::vocabulary::NamedKinds;
-use crate::core::grid::KindId;
-
-/// The writer's opinion.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Opinion {
-    /// Kinds it names, the one it means first; empty = any.
-    pub kinds: Vec<KindId>,
-    /// Kinds it denies.
-    pub not: Vec<KindId>,
-    /// First and last year; `None` = open on that side.
-    pub from: Option<i16>,
-    pub to: Option<i16>,
-    /// Its words, parted by commas.
-    pub text: String,
-}
-
-/// A word for a kind in a line.
-#[derive(Clone, Debug)]
-pub(super) struct Named {
-    pub words: Range<usize>,
-    pub named: NamedKinds,
-    pub denied: bool,
-}
 
 /// Years named in a line, where nothing else was heard.
 pub(super) fn years(line: &Line, beside: &Beside, groups: &[Group]) -> Vec<(Range<usize>, Span)> {
