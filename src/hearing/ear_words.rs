@@ -28,6 +28,9 @@ pub struct Size {
     pub says: (ClueId, FindingId),
 }
 
+/// Two things by index, and what different colours of theirs say.
+pub type TwoParts = (usize, usize, Vec<(ClueId, FindingId)>);
+
 /// All words of the ear that are no findings, kinds or dates.
 #[derive(Clone, Debug, Default)]
 pub struct EarWords {
@@ -61,7 +64,7 @@ pub struct EarWords {
     pub picture_clues: Vec<ClueId>,
     pub sizes: Vec<Size>,
     /// What two things of different colours say together.
-    pub two_parts: Vec<(usize, usize, Vec<(ClueId, FindingId)>)>,
+    pub two_parts: Vec<TwoParts>,
     /// A year after one of these words, and its clue.
     pub dated: Lexicon<ClueId>,
     pub passed_over: BTreeSet<String>,

@@ -278,7 +278,7 @@ fn from_mark(line: &Line, beside: &Beside) -> Vec<Candidate<(Sure, Meaning)>> {
                 Reads::Words | Reads::BareYear | Reads::PatternNumber
             );
             let initial = phrase.text.starts_with('&');
-            if !quoted && !(figures && dated || initial) || phrase.sure == Sure::Guess {
+            if !(quoted || initial || figures && dated) || phrase.sure == Sure::Guess {
                 continue;
             }
             let span = (phrase.span.0 + from, phrase.span.1 + from);
