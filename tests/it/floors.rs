@@ -52,9 +52,14 @@ const BANNED: &[(&[&str], &[&str])] = &[
             "std::net",
         ],
     ),
+    (&["screens"], &["std::io"]),
+    // The terminal's own file apart, nothing in the program knows which terminal it is.
     (
-        &["screens"],
-        &["std::io", "crossterm", "ratatui::crossterm"],
+        &[
+            "core", "registry", "hearing", "rulebase", "piece", "claim", "say", "report", "prove",
+            "setup", "screens", "cli", "main", "lib",
+        ],
+        &["crossterm", "ratatui::crossterm"],
     ),
 ];
 
@@ -329,6 +334,15 @@ fn every_floor_is_there() {
     }
 }
 
+/// Two would each keep a state of the terminal of their own.
+#[test]
+fn events_are_read_by_the_crossterm_that_ratatui_draws_with() {
+    let lock = Path::new(env!("CARGO_MANIFEST_DIR")).join("Cargo.lock");
+    let lock = fs::read_to_string(lock).unwrap();
+    let crossterms = lock.lines().filter(|line| *line == "name = \"crossterm\"");
+    assert_eq!(crossterms.count(), 1);
+}
+
 fn small(files: &[(&str, &str)]) -> BTreeMap<Module, BTreeSet<Module>> {
     let files = files
         .iter()
@@ -396,6 +410,7 @@ fn what_is_banned_is_seen() {
     );
     assert_eq!(banned("core::grid", "// use std::fs;").len(), 0);
     assert_eq!(banned("screens::app", "use crossterm::event;").len(), 1);
+    assert_eq!(banned("cli::run", "use ratatui::crossterm::tty;").len(), 1);
     assert_eq!(
         banned("screens::terminal", "use crossterm::event;").len(),
         0
