@@ -25,10 +25,6 @@ pub struct Step {
     /// Years in the band of the asked share.
     pub width_before: i16,
     pub width_after: i16,
-    /// P(this finding | all the others), by the clue's own table.
-    pub expected: f64,
-    /// Chance of a finding at most this likely, given all the others.
-    pub tail: f64,
 }
 
 /// A year and the finding that sets it.
@@ -97,8 +93,6 @@ pub fn explain(
             median_after: quantile(&years_after, grid, 0.5),
             width_before: Band::shortest(&years_before, grid, share).width(),
             width_after: Band::shortest(&years_after, grid, share).width(),
-            expected: left.expected,
-            tail: left.tail,
         });
         earlier.push(likelihood);
         before = after;

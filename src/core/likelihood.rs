@@ -122,11 +122,6 @@ impl Table {
         &self.groups
     }
 
-    /// Number of distinct rows.
-    pub fn rows(&self) -> usize {
-        self.rows
-    }
-
     /// The clue's answers.
     pub fn answers(&self) -> &Answers {
         &self.answers

@@ -1,14 +1,14 @@
-//! The registration diamond, both ways.
+//! The registration diamond.
 //!
 //! Decoding walks every day of a layout's period and keeps the days whose mark could look like
 //! the corners read: some ten thousand comparisons, and obviously right. What no day fits is
 //! explained instead of guessed at.
 
 use super::calendar::Date;
-use super::corners::{Corner, CornerMeaning, Corners, can_be, parts};
+use super::corners::{Corner, CornerMeaning, Corners, can_be};
 use super::decoded::{DateNote, DateRange, Decoded, LookAgain, Problem, Why};
 use super::impossible::impossible;
-use super::tables::{Layout, OddDays, Registry};
+use super::tables::{Layout, Registry};
 
 /// Decodes "top,right,bottom,left". `class` is the numeral in the circle, if it can be read.
 pub fn decode(registry: &Registry, text: &str, class: Option<&str>) -> Decoded {
@@ -21,36 +21,6 @@ pub fn decode(registry: &Registry, text: &str, class: Option<&str>) -> Decoded {
         read_class(registry, class, &mut out);
     }
     out
-}
-
-/// The corners a design registered on `day` got, with a parcel number; class for ceramics.
-/// `None` outside the two periods.
-pub fn encode(registry: &Registry, day: Date, parcel: u8) -> Option<[String; 4]> {
-    let period = registry
-        .periods
-        .iter()
-        .find(|p| p.from <= day && day <= p.to)?;
-    let (year, month) = match odd(registry, period.layout, day) {
-        Some(odd) => (odd.year_letter, odd.month_letter),
-        None => {
-            let year = period.years.iter().find(|y| y.1 == day.year())?.0;
-            let month = registry.months.iter().find(|m| m.month == day.month())?;
-            (year, month.letter)
-        }
-    };
-    Some(parts(period.layout).map(|part| match part {
-        CornerMeaning::Year => year.to_string(),
-        CornerMeaning::Month => month.to_string(),
-        CornerMeaning::Day => day.day().to_string(),
-        CornerMeaning::Parcel => parcel.to_string(),
-    }))
-}
-
-fn odd(registry: &Registry, layout: Layout, day: Date) -> Option<&OddDays> {
-    registry
-        .odd_days
-        .iter()
-        .find(|o| o.layout == layout && o.from <= day && day <= o.to)
 }
 
 fn read_class(registry: &Registry, class: &str, out: &mut Decoded) {

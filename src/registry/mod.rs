@@ -8,7 +8,7 @@
 //! | `tables` | letters, lists and classes |
 //! | `decoded` | what decoding gives, as facts |
 //! | `corners` | the corners of a diamond and its layout |
-//! | `diamond` | corners to dates and back |
+//! | `diamond` | corners to dates |
 //! | `impossible` | why no day fits a diamond |
 //! | `numbers` | registered numbers to years |
 

@@ -88,11 +88,6 @@ impl RuleBase {
         })
     }
 
-    /// The glossary entry with this id.
-    pub fn term(&self, id: &str) -> Option<&Term> {
-        self.glossary.iter().find(|t| t.id == id)
-    }
-
     /// The kind with this id.
     pub fn kind_id(&self, id: &str) -> Option<KindId> {
         KindId::at(self.kinds.iter().position(|k| k.id == id)?)
