@@ -194,9 +194,9 @@ fn drawing_works_nothing_out() {
 fn every_finding_of_every_clue_is_near() {
     let expert = shipped::expert();
     let size = (44, 20);
+    let mut app = App::opened(expert.clone(), Theme::mono(), SettingId(0), &[]);
     for c in 0..expert.base.clues.len() {
         let clue = ClueId(c as u16);
-        let mut app = App::opened(expert.clone(), Theme::mono(), SettingId(0), &[]);
         app.update(Msg::GoTo(clue));
         let findings = expert.base.clue(clue).findings.clone();
         let (mut read, mut pages) = (String::new(), 0);
@@ -220,11 +220,13 @@ fn every_finding_of_every_clue_is_near() {
                     finding.words
                 );
             }
-            let mut one = App::opened(expert.clone(), Theme::mono(), SettingId(0), &[]);
-            one.update(Msg::GoTo(clue));
-            one.press(Key::Char(label_of(i).unwrap()));
-            let said = one.piece().evidence().of(clue).map(|e| &e.seen);
+            // Each is chosen on a piece of which nothing is known.
+            app.update(Msg::GoTo(clue));
+            app.press(Key::Char(label_of(i).unwrap()));
+            let said = app.piece().evidence().of(clue).map(|e| &e.seen);
             assert_eq!(said, Some(&Observed::Finding(FindingId(i as u16))));
+            app.press(Key::Char('u'));
+            assert!(app.piece().evidence().is_empty());
         }
     }
 }

@@ -7,9 +7,8 @@ use printseam::internals::claim::{Challenge, ClaimAnswer};
 use printseam::internals::core::observation::{Observed, Sure};
 use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::screens::app::App;
-use printseam::internals::screens::kit::theme::Theme;
 use printseam::internals::screens::popups::ticket::Ticket;
-use printseam::internals::screens::state::input::{Input, keys};
+use printseam::internals::screens::state::input::{Input, Key};
 use printseam::internals::screens::state::msg::Msg;
 use printseam::internals::screens::state::place::Screen;
 use printseam::internals::screens::state::shown::Shown;
@@ -241,15 +240,13 @@ fn a_trial_goes_round_all_findings_and_not_looked_at() {
 #[test]
 fn every_trade_word_is_explained_on_a_key() {
     let expert = expert();
+    let (mut app, _) = after(expert.clone(), "<enter>", (120, 40));
     for term in &expert.base.glossary {
         for written in term.written() {
-            // The key strings of tests keep these signs for themselves.
-            let typed = written.replace('<', "<lt>");
-            let mut app = App::new(expert.clone(), Theme::mono());
-            for key in keys(&format!("<enter>g{typed}")).unwrap() {
-                app.press(key);
-            }
+            app.press(Key::Char('g'));
+            written.chars().for_each(|c| app.press(Key::Char(c)));
             let shown = text(&frame(&app, (120, 40)).0);
+            app.press(Key::Esc);
             let word = shown.to_lowercase();
             assert!(
                 word.contains(&format!("· {}:", term.term.to_lowercase())),
@@ -264,8 +261,8 @@ fn every_trade_word_is_explained_on_a_key() {
 fn trade_words_of_a_question_lead_to_the_glossary() {
     let expert = expert();
     let mut found = 0;
+    let mut app = after(expert.clone(), "<enter>", SIZE).0;
     for clue in expert.engine.model.clue_ids() {
-        let mut app = after(expert.clone(), "<enter>", SIZE).0;
         app.update(Msg::GoTo(clue));
         let (buffer, shown) = frame(&app, SIZE);
         for (i, term) in expert.base.glossary.iter().enumerate() {
@@ -278,12 +275,13 @@ fn trade_words_of_a_question_lead_to_the_glossary() {
             assert!(written.any(|w| w == words), "{words}");
             let style = buffer[(at.x, at.y)].modifier;
             assert!(style.contains(Modifier::UNDERLINED), "{words}");
-            let mut app = after(expert.clone(), "<enter>", SIZE).0;
-            app.update(Msg::GoTo(clue));
-            let (app, buffer, _) = clicked(app, Msg::Word(i));
-            assert_eq!(title(&app), Some("Trade words"));
+            let (clicked, buffer, _) = clicked(app, Msg::Word(i));
+            assert_eq!(title(&clicked), Some("Trade words"));
             let explained = format!("· {}", term.term.to_lowercase());
             assert!(text(&buffer).to_lowercase().contains(&explained));
+            app = clicked;
+            app.press(Key::Esc);
+            assert_eq!((title(&app), app.clue()), (None, Some(clue)));
         }
     }
     assert!(found >= 10, "{found}");
