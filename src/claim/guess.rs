@@ -5,6 +5,7 @@ use crate::core::observation::{Observation, Origin};
 use crate::hearing::dates::span::{Ends, Span};
 use crate::hearing::dates::tokens::{Sort, Token, tokens};
 use crate::hearing::dates::years;
+use crate::hearing::notes::Heard;
 use crate::hearing::one_per_clue::{OnePerClue, Overridden};
 use crate::hearing::vocabulary::Vocabulary;
 use crate::piece::expert::Expert;
@@ -176,13 +177,17 @@ fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &
         at += run;
         let notes = reading::notes(expert, &words);
         claim.overridden.extend(notes.overridden);
-        for (words, entry) in notes.heard {
-            findings.hear(words, entry.from(Origin::Ticket));
+        for said in notes.heard {
+            findings.hear(said.from(Origin::Ticket));
         }
         for left in notes.unread {
             let mark = reading::mark(expert, &left.text, false);
             for entry in &mark.entries {
-                findings.hear(left.text.clone(), entry.clone().from(Origin::Ticket));
+                findings.hear(Heard {
+                    text: left.text.clone(),
+                    span: left.span,
+                    observation: entry.clone().from(Origin::Ticket),
+                });
             }
             let known = |word: &Token| {
                 word.sort == Sort::Comma
@@ -204,7 +209,8 @@ fn listen(expert: &Expert, claim: &mut Claim, text: &str, all: &[Token], rest: &
             }
         }
     }
-    claim.findings = findings.kept;
+    let kept = findings.kept.into_iter();
+    claim.findings = kept.map(|h| (h.text, h.observation)).collect();
     claim.overridden.extend(findings.overridden);
 }
 

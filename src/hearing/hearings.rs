@@ -6,7 +6,7 @@ use super::mark::{Phrasebook, Unread};
 use super::matcher::Matcher;
 use super::vocabulary::{NamedKinds, Vocabulary};
 use crate::core::grid::{ClueId, FindingId, KindId};
-use crate::core::observation::{Observation, Observed, Sure};
+use crate::core::observation::{Observation, Observed, Origin, Sure};
 use crate::registry::tables::Registry;
 
 /// A spoken form of a finding.
@@ -70,9 +70,22 @@ pub struct Beside<'a> {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Heard {
     pub text: String,
-    /// Bytes of the notes, end not within.
+    /// Bytes of the text that was read, end not within.
     pub span: (usize, usize),
     pub observation: Observation,
+}
+
+impl Heard {
+    pub fn clue(&self) -> ClueId {
+        self.observation.clue
+    }
+
+    /// The same words of another source.
+    #[must_use]
+    pub fn from(mut self, origin: Origin) -> Heard {
+        self.observation = self.observation.from(origin);
+        self
+    }
 }
 
 /// Why something heard does not count.

@@ -29,10 +29,13 @@ pub(super) fn judge(
     let parts = two_parts(line, groups, &things);
     let mut said: Vec<(Range<usize>, Observation)> = Vec::new();
     for group in groups {
-        let not = |why| NotCounted {
-            text: line.cut(&group.words),
-            span: line.span(&group.words),
-            why,
+        let not = |why| {
+            let words = with_denial(line, &denied, &places, &group.words);
+            NotCounted {
+                text: line.cut(&words),
+                span: line.span(&words),
+                why,
+            }
         };
         if line
             .cant_tell
@@ -118,11 +121,31 @@ pub(super) fn judge(
     }
     alternatives(spoken, line, &mut said);
     for (words, observation) in said {
+        let words = with_denial(line, &denied, &places, &words);
         notes.heard.push(Heard {
             text: line.cut(&words),
             span: line.span(&words),
             observation,
         });
+    }
+}
+
+/// The words of something heard, from the denial on when it is what the denial speaks of first.
+fn with_denial(
+    line: &Line,
+    denied: &[Range<usize>],
+    places: &[Range<usize>],
+    words: &Range<usize>,
+) -> Range<usize> {
+    let said_not = denied.iter().any(|d| d.start == words.start);
+    let denial = line.denials.iter().rfind(|d| d.end <= words.start);
+    let Some(denial) = denial.filter(|_| said_not) else {
+        return words.clone();
+    };
+    let between = |p: &Range<usize>| denial.end <= p.start && p.start < words.start;
+    match places.iter().any(between) {
+        true => words.clone(),
+        false => denial.start..words.end,
     }
 }
 

@@ -7,6 +7,7 @@
 
 use std::cmp::Reverse;
 
+use super::hearings::Heard;
 use crate::core::observation::{Observation, Origin};
 
 /// True when a later observation counts over an earlier one of the same clue.
@@ -40,34 +41,31 @@ pub enum GaveWay {
 /// A finding that was heard and does not count, as its clue has another answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Overridden {
-    /// The words it was heard in.
-    pub text: String,
-    pub entry: Observation,
-    /// The words of the one that counts, and what they say.
-    pub by: (String, Observation),
+    pub lost: Heard,
+    /// The one that counts.
+    pub by: Heard,
     pub why: GaveWay,
 }
 
 /// Findings with the words they were heard in, one a clue in the order of the text, and the others.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct OnePerClue {
-    pub kept: Vec<(String, Observation)>,
+    pub kept: Vec<Heard>,
     pub overridden: Vec<Overridden>,
 }
 
 impl OnePerClue {
     /// Takes one more finding that was said. The same finding said again overrides nothing.
-    pub fn hear(&mut self, text: String, entry: Observation) {
-        let Some(old) = self.kept.iter_mut().find(|(_, e)| e.clue == entry.clue) else {
-            self.kept.push((text, entry));
+    pub fn hear(&mut self, said: Heard) {
+        let Some(old) = self.kept.iter_mut().find(|k| k.clue() == said.clue()) else {
+            self.kept.push(said);
             return;
         };
-        let why = match entry.sure == old.1.sure {
+        let why = match said.observation.sure == old.observation.sure {
             true => GaveWay::SaidBefore,
             false => GaveWay::LessSure,
         };
-        let counts = counts_over(&entry, &old.1);
-        let said = (text, entry);
+        let counts = counts_over(&said.observation, &old.observation);
         let lost = match counts {
             true => std::mem::replace(old, said),
             false => said,
@@ -76,31 +74,31 @@ impl OnePerClue {
     }
 
     /// Takes a finding that only follows from another one.
-    pub fn imply(&mut self, text: String, entry: Observation) {
-        if self.kept.iter().all(|(_, e)| e.clue != entry.clue) {
-            self.kept.push((text, entry));
+    pub fn imply(&mut self, said: Heard) {
+        if self.kept.iter().all(|k| k.clue() != said.clue()) {
+            self.kept.push(said);
         } else {
-            self.give_way((text, entry), GaveWay::OnlyImplied);
+            self.give_way(said, GaveWay::OnlyImplied);
         }
     }
 
     /// Notes what lost to the answer kept, and turns earlier losers of the clue to it.
-    fn give_way(&mut self, (text, entry): (String, Observation), why: GaveWay) {
-        let Some(by) = self.kept.iter().find(|(_, e)| e.clue == entry.clue) else {
+    fn give_way(&mut self, lost: Heard, why: GaveWay) {
+        let Some(by) = self.kept.iter().find(|k| k.clue() == lost.clue()) else {
             return;
         };
-        let of_clue = |o: &&mut Overridden| o.entry.clue == entry.clue;
+        let of_clue = |o: &&mut Overridden| o.lost.clue() == lost.clue();
         for earlier in self.overridden.iter_mut().filter(of_clue) {
             earlier.by = by.clone();
         }
         self.overridden.push(Overridden {
-            text,
-            entry,
+            lost,
             by: by.clone(),
             why,
         });
+        let same = |a: &Observation, b: &Observation| a.clue == b.clue && a.seen == b.seen;
         self.overridden
-            .retain(|o| o.entry.seen != o.by.1.seen || o.entry.clue != o.by.1.clue);
+            .retain(|o| !same(&o.lost.observation, &o.by.observation));
     }
 }
 
@@ -109,15 +107,24 @@ mod tests {
     use super::{GaveWay, OnePerClue};
     use crate::core::grid::{ClueId, FindingId};
     use crate::core::observation::{Observation, Sure};
+    use crate::hearing::hearings::Heard;
 
     fn said(clue: u16, finding: u16, sure: Sure) -> Observation {
         Observation::finding(ClueId(clue), FindingId(finding)).sure(sure)
     }
 
+    fn heard(text: &str, observation: Observation) -> Heard {
+        Heard {
+            text: text.to_owned(),
+            span: (0, text.len()),
+            observation,
+        }
+    }
+
     fn hear(all: &[(&str, Observation)]) -> OnePerClue {
         let mut out = OnePerClue::default();
         for (text, entry) in all {
-            out.hear((*text).to_owned(), entry.clone());
+            out.hear(heard(text, entry.clone()));
         }
         out
     }
@@ -131,12 +138,12 @@ mod tests {
             ("not crazed", said(2, 1, Sure::Sure)),
             ("pink??", said(1, 2, Sure::Guess)),
         ]);
-        let kept: Vec<&str> = out.kept.iter().map(|(text, _)| text.as_str()).collect();
+        let kept: Vec<&str> = out.kept.iter().map(|k| k.text.as_str()).collect();
         assert_eq!(kept, ["brown", "not crazed"]);
         let lost: Vec<_> = out
             .overridden
             .iter()
-            .map(|o| (o.text.as_str(), o.by.0.as_str(), o.why))
+            .map(|o| (o.lost.text.as_str(), o.by.text.as_str(), o.why))
             .collect();
         assert_eq!(
             lost,
@@ -155,18 +162,18 @@ mod tests {
             ("brown??", said(1, 1, Sure::Guess)),
             ("blue", said(1, 0, Sure::Sure)),
         ]);
-        assert_eq!(out.kept, [("blue".to_owned(), said(1, 0, Sure::Sure))]);
+        assert_eq!(out.kept, [heard("blue", said(1, 0, Sure::Sure))]);
         assert_eq!(out.overridden.len(), 1);
-        assert_eq!(out.overridden[0].by.0, "blue");
+        assert_eq!(out.overridden[0].by.text, "blue");
     }
 
     #[test]
     fn what_only_follows_gives_way_to_what_was_said() {
         let mut out = hear(&[("brown?", said(1, 1, Sure::Unsure))]);
-        out.imply("dark blue".to_owned(), said(1, 0, Sure::Sure));
-        out.imply("dark blue".to_owned(), said(3, 0, Sure::Sure));
+        out.imply(heard("dark blue", said(1, 0, Sure::Sure)));
+        out.imply(heard("dark blue", said(3, 0, Sure::Sure)));
         assert_eq!(out.kept.len(), 2);
         assert_eq!(out.overridden[0].why, GaveWay::OnlyImplied);
-        assert_eq!(out.overridden[0].by.0, "brown?");
+        assert_eq!(out.overridden[0].by.text, "brown?");
     }
 }

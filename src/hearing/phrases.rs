@@ -176,7 +176,8 @@ impl<'a> Line<'a> {
     }
 }
 
-/// The phrase of each word: commas, semicolons, brackets, dashes and full stops part them.
+/// The phrase of each word: commas, semicolons, brackets, dashes, full stops and a doubt ("brown?")
+/// part them.
 fn phrases(text: &str, words: &[Word], folded: &[String], ear: &EarWords) -> Vec<usize> {
     let mut out = Vec::new();
     let mut phrase = 0;
@@ -184,7 +185,7 @@ fn phrases(text: &str, words: &[Word], folded: &[String], ear: &EarWords) -> Vec
         if i > 0 {
             let gap = &text[words[i - 1].span.1.min(words[i].span.0)..words[i].span.0];
             let short = folded[i - 1].len() == 1 || ear.abbreviations.contains(&folded[i - 1]);
-            let parts = gap.contains([',', ';', ':', '\n', '(', ')', '!'])
+            let parts = gap.contains([',', ';', ':', '\n', '(', ')', '!', '?'])
                 || gap.contains(" - ")
                 || gap.contains(" – ")
                 || (gap.contains('.') && !short);

@@ -36,6 +36,9 @@ pub struct Told<'a> {
 pub struct Hearing {
     /// The words it was heard in; empty for what was said outright.
     pub text: String,
+    /// Bytes of the line of notes or the mark that say it, end not within; `None` for what was said
+    /// outright and for what a mark says by leaving it out.
+    pub span: Option<(usize, usize)>,
     pub observation: Observation,
     /// What counts in its place; `None` when it counts itself.
     pub overridden_by: Option<Observation>,
@@ -77,14 +80,15 @@ pub fn intake(expert: &Expert, told: &Told) -> Result<Taken, Refused> {
         take_mark(&mut taken, expert, text, complete);
     }
     if let Some(seen) = registered(expert, told.registered.trim())? {
-        hear(&mut taken, told.registered.trim().to_owned(), seen);
+        let text = told.registered.trim().to_owned();
+        hear(&mut taken, text, None, seen);
     }
     for text in [file(|s| &s.notes), told.notes] {
         take_notes(&mut taken, expert, text);
     }
     let outright = told.sighting.map_or(&[][..], |s| &s.saw);
     for seen in outright.iter().chain(told.saw) {
-        hear(&mut taken, String::new(), seen.clone());
+        hear(&mut taken, String::new(), None, seen.clone());
     }
     decide(&mut taken);
     Ok(taken)
@@ -96,7 +100,13 @@ fn take_mark(taken: &mut Taken, expert: &Expert, text: &str, complete: bool) {
     }
     let mark = reading::mark(expert, text, complete);
     for seen in &mark.entries {
-        hear(taken, "mark".to_owned(), seen.clone());
+        let mut phrases = mark.reading.phrases.iter();
+        let says = phrases.find(|p| p.says.as_ref().is_some_and(|(clue, _)| *clue == seen.clue));
+        let (text, span) = match says {
+            Some(phrase) => (phrase.text.clone(), Some(phrase.span)),
+            None => ("mark".to_owned(), None),
+        };
+        hear(taken, text, span, seen.clone());
     }
     let unread = mark.reading.unread.iter().filter(|u| !u.name);
     taken.not_understood.extend(unread.cloned());
@@ -109,20 +119,19 @@ fn take_notes(taken: &mut Taken, expert: &Expert, text: &str) {
     }
     let notes = reading::notes(expert, text);
     // What gave way within the line is told as well, before what it gave way to.
-    for lost in notes.overridden {
-        hear(taken, lost.text, lost.entry);
-    }
-    for (words, seen) in notes.heard {
-        hear(taken, words, seen);
+    let lost = notes.overridden.into_iter().map(|o| o.lost);
+    for said in lost.chain(notes.heard) {
+        hear(taken, said.text, Some(said.span), said.observation);
     }
     taken.not_counted.extend(notes.not_counted);
     taken.opinion = notes.opinion.or(taken.opinion.take());
     taken.not_understood.extend(notes.unread);
 }
 
-fn hear(taken: &mut Taken, text: String, observation: Observation) {
+fn hear(taken: &mut Taken, text: String, span: Option<(usize, usize)>, observation: Observation) {
     taken.hearings.push(Hearing {
         text,
+        span,
         observation,
         overridden_by: None,
     });

@@ -20,8 +20,8 @@ pub struct MarkHeard {
 /// What a line of notes says: findings with the text they were heard in, and what was not understood.
 #[derive(Clone, Debug)]
 pub struct NotesHeard {
-    /// (text, entry), one a clue, in the order of the text.
-    pub heard: Vec<(String, Observation)>,
+    /// One a clue, in the order of the text.
+    pub heard: Vec<Heard>,
     /// Heard, but another answer to the same clue counts.
     pub overridden: Vec<Overridden>,
     /// Heard, and no finding of the piece: with the reason.
@@ -89,12 +89,15 @@ pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
     };
     let read = base.spoken.read(&beside, text);
     let mut heard = OnePerClue::default();
-    for (text, entry) in narrowed(read.heard) {
-        heard.hear(text, entry.from(Origin::Notes));
+    for said in narrowed(read.heard) {
+        heard.hear(said.from(Origin::Notes));
     }
-    for (text, entry) in heard.kept.clone() {
-        if let Some(entry) = implied(expert, &entry) {
-            heard.imply(text, entry);
+    for said in heard.kept.clone() {
+        if let Some(observation) = implied(expert, &said.observation) {
+            heard.imply(Heard {
+                observation,
+                ..said
+            });
         }
     }
     NotesHeard {
@@ -108,35 +111,34 @@ pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
 
 /// What leaves several findings open gives way to what says one of them, and of two such only what
 /// both leave open stays.
-fn narrowed(heard: Vec<Heard>) -> Vec<(String, Observation)> {
-    let mut out: Vec<(String, Observation)> = Vec::new();
-    for Heard {
-        text, observation, ..
-    } in heard
-    {
-        let same = |(_, o): &&mut (String, Observation)| o.clue == observation.clue;
+fn narrowed(heard: Vec<Heard>) -> Vec<Heard> {
+    let mut out: Vec<Heard> = Vec::new();
+    for said in heard {
+        let same = |o: &&mut Heard| o.clue() == said.clue();
         let Some(old) = out.iter_mut().rev().find(same) else {
-            out.push((text, observation));
+            out.push(said);
             continue;
         };
-        let sure = old.1.sure.max(observation.sure);
-        match (&old.1.seen, &observation.seen) {
-            (Observed::Soft(w), Observed::Finding(f)) if allows(w, *f) => {
-                *old = (text, observation);
-            }
+        let sure = old.observation.sure.max(said.observation.sure);
+        match (&old.observation.seen, &said.observation.seen) {
+            (Observed::Soft(w), Observed::Finding(f)) if allows(w, *f) => *old = said,
             (Observed::Finding(f), Observed::Soft(w)) if allows(w, *f) => {}
             (Observed::Soft(a), Observed::Soft(b)) => {
                 let pairs = a.by_finding().iter().zip(b.by_finding());
                 let both: Vec<f64> = pairs.map(|(x, y)| x * y).collect();
                 match Weights::new(&both) {
                     Some(both) => {
-                        let seen = Observation::new(observation.clue, Observed::Soft(both));
-                        *old = (format!("{}, {text}", old.0), seen.sure(sure));
+                        let seen = Observation::new(said.clue(), Observed::Soft(both));
+                        *old = Heard {
+                            text: format!("{}, {}", old.text, said.text),
+                            span: (old.span.0, said.span.1.max(old.span.1)),
+                            observation: seen.sure(sure),
+                        };
                     }
-                    None => out.push((text, observation)),
+                    None => out.push(said),
                 }
             }
-            _ => out.push((text, observation)),
+            _ => out.push(said),
         }
     }
     out

@@ -2,11 +2,12 @@
 
 use serde_json::{Value, json};
 
+use crate::claim::{Claim, challenge};
 use crate::core::explanation::{End, Step};
 use crate::core::observation::{Observation, Observed, Sure};
 use crate::hearing::mark::Reading;
+use crate::hearing::opinion::Opinion;
 use crate::piece::Piece;
-use crate::piece::expert::Expert;
 use crate::piece::intake::Taken;
 use crate::piece::notation::{finding_id, seen_id};
 use crate::registry::decoded::Decoded;
@@ -128,24 +129,57 @@ pub fn verdict(piece: &Piece) -> Value {
 
 /// What was made of all that was told: `heard`, `not_understood` and `opinion` of `judge --json`.
 ///
-/// The text of what was said outright is empty and is not listed. A span counts characters within
-/// its own line of notes or mark.
-pub fn told(expert: &Expert, taken: &Taken) -> [(&'static str, Value); 3] {
+/// The text of what was said outright is empty and is not listed. A span counts bytes within its own
+/// line of notes or mark, end not within. What is heard and is no finding has no clue.
+pub fn told(piece: &Piece, taken: &Taken) -> [(&'static str, Value); 3] {
+    let expert = piece.expert();
     let base = &expert.base;
     let heard = taken.hearings.iter().filter(|h| !h.text.is_empty());
     let heard = heard.map(|h| {
         let lost_to = h.overridden_by.as_ref();
         let why = lost_to.map(|by| say_taken::overridden(expert, &h.observation, by));
-        json!({"text": h.text, "span": Value::Null, "clue": base.clue(h.observation.clue).id,
+        json!({"text": h.text, "span": h.span.map(|(a, b)| [a, b]), "clue": base.clue(h.observation.clue).id,
                "finding": finding_id(base, &h.observation), "counted": lost_to.is_none(), "why": why})
+    });
+    let no_finding = taken.not_counted.iter().map(|n| {
+        json!({"text": n.text, "span": [n.span.0, n.span.1], "clue": Value::Null,
+               "finding": Value::Null, "counted": false, "why": say_taken::why_not(&n.why)})
     });
     let unread = taken.not_understood.iter();
     let unread = unread.map(|u| json!({"text": u.text, "span": [u.span.0, u.span.1]}));
     [
-        ("heard", heard.collect()),
+        ("heard", heard.chain(no_finding).collect()),
         ("not_understood", unread.collect()),
-        ("opinion", Value::Null),
+        (
+            "opinion",
+            taken
+                .opinion
+                .as_ref()
+                .map_or(Value::Null, |o| opinion(piece, o)),
+        ),
     ]
+}
+
+/// What the notes take the piece to be, put to it like any claim; `null` when only a kind is denied.
+fn opinion(piece: &Piece, opinion: &Opinion) -> Value {
+    if opinion.kinds.is_empty() && opinion.from.is_none() && opinion.to.is_none() {
+        return Value::Null;
+    }
+    let base = &piece.expert().base;
+    let claim = Claim {
+        text: opinion.text.clone(),
+        kinds: opinion.kinds.clone(),
+        from: opinion.from,
+        to: opinion.to,
+        ..Claim::default()
+    };
+    let judged = challenge(piece, claim);
+    let kind = opinion
+        .kinds
+        .first()
+        .map(|k| &base.kinds[usize::from(k.0)].id);
+    json!({"kind": kind, "from": opinion.from, "to": opinion.to, "p": round(judged.p),
+           "look": judged.look.map(|l| &base.clue(l.clue).id)})
 }
 
 fn step(piece: &Piece, s: &Step) -> Value {

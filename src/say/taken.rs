@@ -1,4 +1,5 @@
 //! What was made of all that was told of a piece: understood, overridden, not understood.
+
 use super::names::clue_name;
 use super::observation::seen;
 use crate::core::observation::{Observation, Origin};
@@ -9,8 +10,14 @@ use crate::piece::intake::{Hearing, Taken};
 use crate::piece::notation::{printable, write};
 
 /// "words -> clue=finding" of everything heard in notes and marks.
-pub fn heard(expert: &Expert, taken: &Taken) -> Vec<String> {
-    let line = |h: &Hearing| format!("{} -> {}", h.text, write(&expert.base, &h.observation));
+fn heard(expert: &Expert, taken: &Taken) -> Vec<String> {
+    let line = |h: &Hearing| {
+        let words = match h.observation.origin {
+            Origin::Mark => "mark",
+            _ => &h.text,
+        };
+        format!("{words} -> {}", write(&expert.base, &h.observation))
+    };
     let written = taken.hearings.iter().filter(|h| !h.text.is_empty());
     written.map(line).collect()
 }
@@ -44,18 +51,22 @@ pub fn lines(expert: &Expert, taken: &Taken) -> Vec<String> {
 
 /// What was heard and is no finding, with the reason.
 pub fn not_counted(heard: &NotCounted) -> String {
-    let why = match &heard.why {
+    format!(
+        "Heard, not counted: '{}', because {}",
+        printable(&heard.text),
+        printable(&why_not(&heard.why))
+    )
+}
+
+/// The reason, to follow "because".
+pub fn why_not(why: &WhyNot) -> String {
+    match why {
         WhyNot::Of(thing) => format!("it belongs to {thing}"),
         WhyNot::Denied => "it is only said not to be so".to_owned(),
         WhyNot::Except => "an exception follows it".to_owned(),
         WhyNot::CantTell => "you can't tell".to_owned(),
         WhyNot::NoClue(reason) => reason.clone(),
-    };
-    format!(
-        "Heard, not counted: '{}', because {}",
-        printable(&heard.text),
-        printable(&why)
-    )
+    }
 }
 
 /// What the notes take the piece to be. The findings alone decide.

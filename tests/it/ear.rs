@@ -63,7 +63,11 @@ fn said<'h>(heard: &'h NotesHeard, expert: &Expert, clue: &str) -> Option<&'h Ob
         .base
         .clue_id(clue)
         .unwrap_or_else(|| panic!("no clue {clue}"));
-    heard.heard.iter().map(|(_, o)| o).find(|o| o.clue == id)
+    heard
+        .heard
+        .iter()
+        .map(|h| &h.observation)
+        .find(|o| o.clue == id)
 }
 
 fn mark(expert: &Expert, row: &Row) -> Marked {

@@ -1,9 +1,13 @@
 //! Marks and notes on the shipped rules: what is written turns into findings.
 
-use printseam::internals::claim::read;
+use printseam::internals::claim::{self, read};
 use printseam::internals::hearing::one_per_clue::GaveWay;
+use printseam::internals::piece::Piece;
+use printseam::internals::piece::intake::{Told, intake};
 use printseam::internals::piece::notation::write;
 use printseam::internals::piece::reading::{mark, notes};
+use printseam::internals::report::json::told as told_in_json;
+use printseam::internals::rulebase::ids::SettingId;
 
 use crate::shipped::{case_of, expert};
 
@@ -67,7 +71,7 @@ fn one_line_of_notes_gives_a_useful_verdict() {
         &expert,
         "dark blue willow, scalloped, crazed, three stilt marks, no mark",
     );
-    let entries: Vec<_> = heard.heard.iter().map(|(_, e)| e.clone()).collect();
+    let entries: Vec<_> = heard.heard.iter().map(|h| h.observation.clone()).collect();
     let found = said(&entries);
     assert!(found.iter().any(|f| f == "print-colour=blue"), "{found:?}");
     for wanted in [
@@ -87,6 +91,51 @@ fn one_line_of_notes_gives_a_useful_verdict() {
     assert!(nonsense.unread.iter().any(|u| u.text.contains("frumious")));
 }
 
+#[test]
+fn notes_in_trade_words() {
+    let expert = expert();
+    let heard = |line: &str| {
+        let heard = notes(&expert, line);
+        let all: Vec<_> = heard.heard.iter().map(|h| h.observation.clone()).collect();
+        let unread: Vec<String> = heard.unread.into_iter().map(|u| u.text).collect();
+        (said(&all), unread)
+    };
+    let holds = |line: &str, wanted: &[&str]| {
+        let (found, unread) = heard(line);
+        for w in wanted {
+            assert!(found.iter().any(|f| f == w), "{line}: {w} not in {found:?}");
+        }
+        assert_eq!(unread, Vec::<String>::new(), "{line}");
+    };
+    holds(
+        "dark blue willow, scalloped, crazed, three stilt marks, no mark",
+        &[
+            "depth-of-blue=dark",
+            "subject=willow",
+            "rim=scalloped",
+            "crazing=fine",
+            "stilt-marks=three-groups",
+            "mark-way=none",
+        ],
+    );
+    holds("scolloped rim", &["rim=scalloped"]);
+    holds(
+        "willow? dark blue ??",
+        &["subject=willow?", "depth-of-blue=dark??"],
+    );
+    for denial in ["not crazed", "without crazing"] {
+        let (found, _) = heard(denial);
+        assert!(
+            found.iter().all(|f| !f.starts_with("crazing=fine")),
+            "{found:?}"
+        );
+    }
+    let (found, unread) = heard("the plate has a kangaroo on it, blue");
+    assert!(found.iter().any(|f| f == "print-colour=blue"), "{found:?}");
+    assert_eq!(unread.len(), 1, "{unread:?}");
+    assert!(unread[0].contains("kangaroo"));
+}
+
 /// A clue answered twice in one line: one answer counts, and the other is handed back with the reason.
 #[test]
 fn what_gives_way_in_a_line_of_notes_is_told() {
@@ -97,9 +146,8 @@ fn what_gives_way_in_a_line_of_notes_is_told() {
             .overridden
             .iter()
             .map(|o| {
-                let (by, entry) = &o.by;
-                assert!(heard.heard.contains(&(by.clone(), entry.clone())), "{line}");
-                (o.text.clone(), by.clone(), o.why)
+                assert!(heard.heard.contains(&o.by), "{line}");
+                (o.lost.text.clone(), o.by.text.clone(), o.why)
             })
             .collect();
         lost
@@ -107,10 +155,10 @@ fn what_gives_way_in_a_line_of_notes_is_told() {
     let told = |text: &str, by: &str, why| vec![(text.to_owned(), by.to_owned(), why)];
     assert_eq!(
         lost("crazed, no crazing"),
-        told("crazed", "crazing", GaveWay::SaidBefore)
+        told("crazed", "no crazing", GaveWay::SaidBefore)
     );
     assert_eq!(
-        lost("brown?, scalloped, blue"),
+        lost("brown? scalloped, blue"),
         told("brown", "blue", GaveWay::LessSure)
     );
     assert_eq!(
@@ -128,12 +176,12 @@ fn what_gives_way_in_a_guess_is_told() {
     let lost: Vec<_> = claim
         .overridden
         .iter()
-        .map(|o| (o.text.as_str(), o.by.0.as_str(), o.why))
+        .map(|o| (o.lost.text.as_str(), o.by.text.as_str(), o.why))
         .collect();
     assert_eq!(
         lost,
         [
-            ("crazing", "crazed", GaveWay::SaidBefore),
+            ("no crazing", "crazed", GaveWay::SaidBefore),
             ("brown", "green", GaveWay::SaidBefore),
         ]
     );
@@ -178,7 +226,7 @@ fn words_for_a_kind_are_an_opinion() {
         ("hand painted jug", "painted-over", "form=jug", "line-make"),
     ] {
         let heard = notes(&expert, line);
-        let entries: Vec<_> = heard.heard.into_iter().map(|(_, e)| e).collect();
+        let entries: Vec<_> = heard.heard.into_iter().map(|h| h.observation).collect();
         let found = said(&entries);
         assert!(found.contains(&wanted.to_owned()), "{line}: {found:?}");
         assert!(
@@ -189,4 +237,49 @@ fn words_for_a_kind_are_an_opinion() {
         let named = kinds.iter().any(|k| expert.base.kinds[*k].id == kind);
         assert!(named, "{line}: {kinds:?}");
     }
+}
+
+/// `heard`, `not_understood` and `opinion` of `judge --json`: every span cuts its words out of its line.
+#[test]
+fn json_tells_what_became_of_every_word() {
+    let expert = expert();
+    let line = "flow blue 1890s, blue willow, brown mark, kangaroo";
+    let told = Told {
+        notes: line,
+        mark: "MADE IN ENGLAND",
+        ..Told::default()
+    };
+    let taken = intake(&expert, &told).unwrap();
+    let piece = Piece::new(expert, SettingId::default(), taken.evidence.clone());
+    let parts: std::collections::BTreeMap<_, _> =
+        told_in_json(&piece, &taken).into_iter().collect();
+    let cut = |v: &serde_json::Value, of: &str| {
+        let at = |i: usize| usize::try_from(v["span"][i].as_u64().unwrap()).unwrap();
+        assert_eq!(&of[at(0)..at(1)], v["text"].as_str().unwrap());
+    };
+    let heard = parts["heard"].as_array().unwrap();
+    let of = |clue: &str| heard.iter().find(|h| h["clue"] == clue).unwrap();
+    cut(of("subject"), line);
+    cut(of("country-word"), "MADE IN ENGLAND");
+    assert_eq!(of("subject")["counted"], true);
+    let brown = heard.iter().find(|h| h["text"] == "brown").unwrap();
+    cut(brown, line);
+    assert_eq!(brown["counted"], false);
+    assert!(brown["why"].as_str().unwrap().contains("mark"), "{brown}");
+    let unread = parts["not_understood"].as_array().unwrap();
+    assert_eq!(unread.len(), 1, "{unread:?}");
+    cut(&unread[0], line);
+    let opinion = &parts["opinion"];
+    assert_eq!(opinion["kind"], "flow-blue");
+    assert_eq!(
+        (&opinion["from"], &opinion["to"]),
+        (&1890.into(), &1899.into())
+    );
+    let claim = claim::challenge(
+        &piece,
+        claim::read(piece.expert(), "flow blue, 1890s").unwrap(),
+    );
+    let p = opinion["p"].as_f64().unwrap();
+    assert!((p - claim.p).abs() < 1e-5, "{p} {}", claim.p);
+    assert!(opinion["look"].is_string(), "{opinion}");
 }

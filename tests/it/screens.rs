@@ -355,7 +355,7 @@ fn the_screens_give_the_same_verdict_as_the_case() {
     );
     let heard =
         printseam::internals::piece::reading::notes(&expert, "dark blue, scalloped, no mark");
-    let heard = heard.heard.into_iter().map(|(_, seen)| seen);
+    let heard = heard.heard.into_iter().map(|h| h.observation);
     let case = printseam::internals::piece::Piece::new(expert, SettingId(0), heard.collect());
     assert_eq!(app.piece().judgement().kinds, case.judgement().kinds);
     assert_eq!(app.piece().judgement().band(), case.judgement().band());

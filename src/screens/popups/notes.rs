@@ -3,6 +3,7 @@
 use ratatui::layout::Rect;
 
 use super::popup::{Effect, Opening, Popup};
+use crate::hearing::notes::Heard;
 use crate::piece::reading::{self, NotesHeard};
 use crate::say::names::clue_name;
 use crate::say::observation::seen;
@@ -55,7 +56,12 @@ impl Notes {
         let mut out = paragraph(hint, cells, theme.quiet);
         let typed = format!("{}_", self.line.text());
         out.extend(paragraph(&typed, cells, theme.chosen));
-        for (words, observation) in &self.reading.heard {
+        for Heard {
+            text: words,
+            observation,
+            ..
+        } in &self.reading.heard
+        {
             let name = clue_name(expert, observation.clue);
             let line = format!("{words}: {name}: {}", seen(expert, observation));
             out.extend(item("✓ ", &line, cells, theme.quiet));
@@ -80,7 +86,7 @@ impl Popup for Notes {
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
         if msg == Msg::Take {
-            let observations = self.reading.heard.iter().map(|(_, o)| o.clone());
+            let observations = self.reading.heard.iter().map(|h| h.observation.clone());
             return Effect::Take(observations.collect());
         }
         if self.line.edit(msg) {
