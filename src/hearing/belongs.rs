@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::phrases::Line;
 
-/// Words between a colour and its thing, at most.
+/// Words between a colour and its thing, at most (common practice, no source).
 const REACH: usize = 5;
 
 /// True for a run of colour words.

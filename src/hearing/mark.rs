@@ -5,8 +5,6 @@
 
 use std::collections::BTreeSet;
 
-use serde::{Serialize, Serializer};
-
 use super::choose::{Candidate, choose, left_over};
 use super::fold::{Nature, words};
 use super::follow::{Follower, What};
@@ -66,7 +64,7 @@ pub struct Recognised {
 }
 
 /// A stretch that no phrase fits.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unread {
     pub text: String,
     pub span: (usize, usize),
@@ -84,18 +82,6 @@ pub struct Reading {
     pub registered: Vec<Decoded>,
     /// What a blanked name in the text says.
     pub named: Option<(ClueId, FindingId)>,
-}
-
-/// `sure`, `unsure` or `guess`.
-///
-/// # Errors
-/// Those of the serializer.
-pub fn sure_word<S: Serializer>(sure: &Sure, serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.serialize_str(match sure {
-        Sure::Sure => "sure",
-        Sure::Unsure => "unsure",
-        Sure::Guess => "guess",
-    })
 }
 
 /// One finding a clue, as the engine wants it.

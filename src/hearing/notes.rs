@@ -20,10 +20,12 @@ use super::vocabulary::Vocabulary;
 use super::{belongs, judged};
 use crate::core::observation::{Observed, Sure};
 
-/// Wrong letters from which a reading gives way to a shorter one that is read letter by letter.
+/// Wrong letters from which a reading gives way to a shorter one that is read letter by letter
+/// (common practice, no source).
 const FORCED: usize = 2;
 
-/// What a reading is worth more for fitting a denial or the thing spoken of: less than a letter.
+/// What a reading is worth more for fitting a denial or the thing spoken of: less than a letter, which
+/// is worth 10 (common practice, no source).
 const FITS: i32 = 6;
 
 impl Spoken {

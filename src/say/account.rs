@@ -1,4 +1,5 @@
 //! The verdict as a whole: what it rests on, what speaks against it, what would change it, what next.
+
 use super::at_odds;
 use super::band;
 use super::look;

@@ -1,4 +1,5 @@
 //! A guess: how it stands, what opposing it, what would stand instead.
+
 use super::band::years;
 use super::claim_read::understood;
 use super::look;

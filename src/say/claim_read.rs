@@ -1,4 +1,5 @@
 //! A guess: what was understood of it, or why nothing was.
+
 use super::names::{clue_name, kind_name};
 use super::observation::seen;
 use crate::claim::guess::{Claim, Unread};

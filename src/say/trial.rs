@@ -1,4 +1,5 @@
 //! Before and after a trial change, in words.
+
 use super::names::{capital, kind_name};
 use crate::piece::expert::Expert;
 use crate::piece::trial::{KindShift, WhatIf};

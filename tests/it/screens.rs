@@ -240,27 +240,6 @@ fn no_drawing_hears_decodes_or_judges() {
 }
 
 #[test]
-fn only_the_terminal_knows_the_terminal() {
-    let mut folders = vec![Path::new(env!("CARGO_MANIFEST_DIR")).join("src/screens")];
-    let mut named = Vec::new();
-    while let Some(folder) = folders.pop() {
-        for entry in fs::read_dir(folder).unwrap() {
-            let path = entry.unwrap().path();
-            if path.is_dir() {
-                folders.push(path);
-                continue;
-            }
-            let text = fs::read_to_string(&path).unwrap();
-            let mut code = text.lines().filter(|l| !l.trim_start().starts_with("//"));
-            if code.any(|l| l.contains("crossterm") || l.contains("std::io")) {
-                named.push(path.file_name().unwrap().to_owned());
-            }
-        }
-    }
-    assert_eq!(named, ["terminal.rs"]);
-}
-
-#[test]
 fn every_window_size_renders() {
     let expert = small();
     for text in [

@@ -2,6 +2,7 @@
 
 use crate::say::headline;
 use crate::say::look;
+use crate::say::plain::tool;
 use ratatui::layout::Rect;
 
 use super::timeline::{self, Timeline};
@@ -10,7 +11,7 @@ use crate::core::grid::ClueId;
 use crate::core::model::Station;
 use crate::core::observation::Sure;
 use crate::core::question::seconds;
-use crate::rulebase::definitions::{Clue, Tool};
+use crate::rulebase::definitions::Clue;
 use crate::screens::kit::canvas::{Canvas, above, beside};
 use crate::screens::kit::rows::{Row, paragraph, prose};
 use crate::screens::state::input::Key;
@@ -206,7 +207,7 @@ fn ask(session: &Session, canvas: &mut Canvas, area: Rect, clue: ClueId) {
 
 /// Station, tools and time of a look.
 fn effort(session: &Session, clue: ClueId, rules: &Clue) -> String {
-    let tools: Vec<&str> = rules.tools.iter().map(tool_name).collect();
+    let tools: Vec<&str> = rules.tools.iter().map(|t| tool(*t)).collect();
     let looked_up = session.expert().engine.model.clue(clue);
     format!(
         "{}; {}; about {:.0} seconds",
@@ -214,17 +215,6 @@ fn effort(session: &Session, clue: ClueId, rules: &Clue) -> String {
         tools.join(", "),
         seconds(looked_up, session.piece().station())
     )
-}
-
-fn tool_name(tool: &Tool) -> &'static str {
-    match tool {
-        Tool::Eye => "eye",
-        Tool::Loupe => "loupe",
-        Tool::Torch => "torch",
-        Tool::Fingernail => "fingernail",
-        Tool::UvLamp => "UV lamp",
-        Tool::Ruler => "ruler",
-    }
 }
 
 /// Nothing left that repays a look: why, and the verdict proposed.
