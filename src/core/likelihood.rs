@@ -3,8 +3,11 @@
 //! P(f | h) = (1 − ε) · w_f(h) / Σ_g w_g(h) + ε / n, with ε = slip + doubt, at least 0.002.
 //! Most clues do not tell every (kind, place) pair apart, so pairs share rows.
 
+use std::sync::Arc;
+
 use super::curve::Curve;
 use super::grid::{Grid, KindId, Year};
+use super::kept_powers::KeptPowers;
 use super::observation::{Observed, Sure};
 
 /// No answer can forbid anything for ever: ε never falls below this
@@ -33,6 +36,7 @@ pub struct Table {
     first: Year,
     answers: Answers,
     slip: f64,
+    kept: KeptPowers,
 }
 
 /// The pairs of one kind that share a row: the clue can't tell them apart.
@@ -85,6 +89,7 @@ impl Table {
             first: grid.first(),
             answers: Answers::Listed { n, share },
             slip,
+            kept: KeptPowers::default(),
         }
     }
 
@@ -109,6 +114,7 @@ impl Table {
             first: grid.first(),
             answers: Answers::Dated { density },
             slip,
+            kept: KeptPowers::default(),
         }
     }
 
@@ -171,6 +177,33 @@ impl Table {
                     .collect(),
             ),
             _ => None,
+        }
+    }
+
+    /// True when the clue can have this answer; "can't tell" is none.
+    pub fn answers_with(&self, seen: &Observed) -> bool {
+        matches!(
+            (seen, &self.answers),
+            (
+                Observed::Finding(_) | Observed::Soft(_),
+                Answers::Listed { .. }
+            ) | (Observed::Year(_), Answers::Dated { .. })
+        )
+    }
+
+    /// P(seen | row, year) to a power, for all rows and years, `row · years + year`; 1 everywhere for
+    /// an answer the clue can't have. Worked out once for each finding, sureness and power.
+    pub fn power(&self, seen: &Observed, sure: Sure, power: f64) -> Arc<[f64]> {
+        let work_out = || -> Arc<[f64]> {
+            match self.likelihood(seen, sure) {
+                None => vec![1.0; self.rows * self.years].into(),
+                Some(plain) if power.total_cmp(&1.0).is_eq() => plain.into(),
+                Some(plain) => plain.into_iter().map(|p| (power * p.ln()).exp()).collect(),
+            }
+        };
+        match seen {
+            Observed::Finding(f) => self.kept.get((*f, sure, power.to_bits()), work_out),
+            Observed::Soft(_) | Observed::Year(_) | Observed::CantTell => work_out(),
         }
     }
 

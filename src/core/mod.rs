@@ -12,8 +12,10 @@
 //! | `grid` | ids and the only flat index of (kind, place, year) |
 //! | `curve` | piecewise linear heights over years |
 //! | `likelihood` | how often each finding of a clue is seen at each hypothesis |
+//! | `kept_powers` | likelihoods to a power that were worked out before |
 //! | `observation` | the ordered list of findings |
 //! | `model` | clues, families, gates and grid together |
+//! | `product` | many factors multiplied into all cells at once |
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
 //! | `interval` | shortest bands, quantiles, EDTF text |
 //! | `question` | which look tells most per second |
@@ -31,12 +33,14 @@ pub mod eras;
 pub mod explanation;
 pub mod grid;
 pub mod interval;
+mod kept_powers;
 pub mod leaning;
 pub mod left_out;
 pub mod likelihood;
 pub mod model;
 pub mod observation;
 pub mod posterior;
+pub mod product;
 pub mod question;
 pub mod rarity;
 pub mod sensitivity;

@@ -2,13 +2,13 @@
 //!
 //! ln P(h | evidence) = ln prior(h) + Σ_families λ Σ_clues ln P(f | h) − ln Z.
 //! Worked as a product, not as a sum of logarithms: exp and ln are taken once a row of a clue's
-//! table, never once a cell. The product is scaled to sum to 1 every few factors so that nothing
-//! underflows that could matter. Findings are multiplied in clue order whatever the order they
-//! were given in, so that the same findings give the same bits.
+//! table, never once a cell. Findings are multiplied in clue order whatever the order they were
+//! given in, so that the same findings give the same bits.
 
 use super::grid::{FamilyId, Grid, KindId, PlaceId};
 use super::model::{ClueModel, Model};
 use super::observation::{Evidence, Observation};
+use super::product::{Factor, multiply_all, scale_to_one, sum};
 
 /// Prior probability of every cell, summing to 1.
 #[derive(Clone, Debug)]
@@ -36,6 +36,17 @@ pub struct Posterior {
     pub log_evidence: f64,
 }
 
+/// What is asked of a posterior most, summed in one go.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Marginals {
+    /// P(kind), by kind id.
+    pub kinds: Vec<f64>,
+    /// P(place), by place id.
+    pub places: Vec<f64>,
+    /// P(year), by year offset.
+    pub years: Vec<f64>,
+}
+
 impl Posterior {
     /// The posterior with nothing seen.
     pub fn of_prior(prior: &Prior) -> Posterior {
@@ -48,7 +59,7 @@ impl Posterior {
     /// This posterior after further factors.
     pub fn times(&self, grid: &Grid, factors: &[Factor]) -> Posterior {
         let mut p = self.p.clone();
-        let scale = multiply_all(grid, &mut p, factors.iter());
+        let scale = multiply_all(grid, &mut p, factors);
         Posterior {
             p,
             log_evidence: self.log_evidence + scale,
@@ -64,7 +75,7 @@ impl Posterior {
     pub fn kinds(&self, grid: &Grid) -> Vec<f64> {
         let mut out = vec![0.0; grid.kinds()];
         for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-            out[usize::from(kind.0)] += self.p[grid.cells_of(pair)].iter().sum::<f64>();
+            out[usize::from(kind.0)] += sum(&self.p[grid.cells_of(pair)]);
         }
         out
     }
@@ -73,7 +84,7 @@ impl Posterior {
     pub fn places(&self, grid: &Grid) -> Vec<f64> {
         let mut out = vec![0.0; grid.places()];
         for (pair, (_, place)) in grid.pairs().iter().enumerate() {
-            out[usize::from(place.0)] += self.p[grid.cells_of(pair)].iter().sum::<f64>();
+            out[usize::from(place.0)] += sum(&self.p[grid.cells_of(pair)]);
         }
         out
     }
@@ -81,6 +92,25 @@ impl Posterior {
     /// P(year), by year offset.
     pub fn years(&self, grid: &Grid) -> Vec<f64> {
         self.years_where(grid, |_, _| true)
+    }
+
+    /// P(kind), P(place) and P(year), the same numbers as one by one.
+    pub fn marginals(&self, grid: &Grid) -> Marginals {
+        let mut out = Marginals {
+            kinds: vec![0.0; grid.kinds()],
+            places: vec![0.0; grid.places()],
+            years: vec![0.0; grid.years()],
+        };
+        for (pair, (kind, place)) in grid.pairs().iter().enumerate() {
+            let cells = &self.p[grid.cells_of(pair)];
+            let p = sum(cells);
+            out.kinds[usize::from(kind.0)] += p;
+            out.places[usize::from(place.0)] += p;
+            for (sum, p) in out.years.iter_mut().zip(cells) {
+                *sum += p;
+            }
+        }
+        out
     }
 
     /// P(year and a condition on kind and place), by year offset; not normalised.
@@ -108,92 +138,28 @@ impl Posterior {
     }
 }
 
-/// One observation that speaks, with ln P(f | row, year).
+/// One observation that speaks, ready to be multiplied in.
 pub struct LogLikelihood<'a> {
     pub observation: Observation,
     clue: &'a ClueModel,
-    logs: Vec<f64>,
-}
-
-/// What a finding multiplies cells by: exp(power · ln P(f | row, year)), a row at a time.
-pub struct Factor<'a> {
-    clue: &'a ClueModel,
-    rows: Vec<f64>,
-}
-
-impl Factor<'_> {
-    fn multiply(&self, grid: &Grid, p: &mut [f64]) {
-        for pair in 0..grid.pairs().len() {
-            let from = self.clue.table.row(pair) * grid.years();
-            let row = &self.rows[from..from + grid.years()];
-            for (x, factor) in p[grid.cells_of(pair)].iter_mut().zip(row) {
-                *x *= factor;
-            }
-        }
-    }
-}
-
-/// Factors between two scalings: a factor is at least LEAST_ERROR / findings, about 1e-4, so eight
-/// of them leave a cell that matters far above the smallest number.
-const UNSCALED: usize = 8;
-
-/// Multiplies cells by all factors, makes them sum to 1, and returns the logarithm of what was
-/// taken out.
-fn multiply_all<'f, 'm: 'f>(
-    grid: &Grid,
-    p: &mut [f64],
-    factors: impl Iterator<Item = &'f Factor<'m>>,
-) -> f64 {
-    let mut log_scale = 0.0;
-    for (i, factor) in factors.enumerate() {
-        factor.multiply(grid, p);
-        if i % UNSCALED == UNSCALED - 1 {
-            log_scale += scale_to_one(p);
-        }
-    }
-    log_scale + scale_to_one(p)
-}
-
-/// Makes cells sum to 1; returns the logarithm of their sum.
-fn scale_to_one(p: &mut [f64]) -> f64 {
-    let total = sum(p);
-    let inverse = 1.0 / total;
-    p.iter_mut().for_each(|x| *x *= inverse);
-    total.ln()
-}
-
-/// Sum in eight lanes: always the same order, and quick without any special instructions.
-fn sum(p: &[f64]) -> f64 {
-    let chunks = p.chunks_exact(8);
-    let rest: f64 = chunks.remainder().iter().sum();
-    let mut lanes = [0.0; 8];
-    for chunk in chunks {
-        for (lane, x) in lanes.iter_mut().zip(chunk) {
-            *lane += x;
-        }
-    }
-    lanes.iter().sum::<f64>() + rest
 }
 
 impl<'a> LogLikelihood<'a> {
     /// The observation as a likelihood; `None` for "can't tell".
     pub fn new(model: &'a Model, observation: &Observation) -> Option<LogLikelihood<'a>> {
         let clue = model.clue(observation.clue);
-        let mut logs = clue.table.likelihood(&observation.seen, observation.sure)?;
-        logs.iter_mut().for_each(|x| *x = x.ln());
-        Some(LogLikelihood {
-            observation: observation.clone(),
-            clue,
-            logs,
-        })
+        clue.table
+            .answers_with(&observation.seen)
+            .then(|| LogLikelihood {
+                observation: observation.clone(),
+                clue,
+            })
     }
 
     /// P(f | row, year) to a power.
     pub fn factor(&self, power: f64) -> Factor<'a> {
-        Factor {
-            clue: self.clue,
-            rows: self.logs.iter().map(|l| (power * l).exp()).collect(),
-        }
+        let (table, o) = (&self.clue.table, &self.observation);
+        Factor::new(table, table.power(&o.seen, o.sure, power))
     }
 
     /// The family of the clue.
@@ -225,7 +191,7 @@ impl<'a> Inference<'a> {
             .map(|v| v.factor(model.damping(v.family(), in_family(&likelihoods, v.family()))))
             .collect();
         let mut p = prior.cells().to_vec();
-        let log_evidence = multiply_all(&model.grid, &mut p, factors.iter());
+        let log_evidence = multiply_all(&model.grid, &mut p, &factors);
         Inference {
             model,
             likelihoods,

@@ -14,7 +14,7 @@ use super::likelihood::LEAST_ERROR;
 use super::posterior::{Posterior, Prior};
 
 /// Years of one age class.
-const AGE_YEARS: i16 = 50;
+const AGE_YEARS: usize = 50;
 
 /// (kind, age) cells of the piece below this posterior probability are left out of the average.
 const NEGLIGIBLE: f64 = 0.005;
@@ -42,16 +42,15 @@ pub struct Rarity {
     pub features: Vec<Option<f64>>,
 }
 
-/// P(kind, age class) at `kind · ages + age`.
+/// P(kind, age class) at `kind · ages + age`, and the number of age classes.
 fn kind_ages(grid: &Grid, cells: &[f64]) -> (Vec<f64>, usize) {
-    let age = |offset: usize| {
-        usize::try_from((grid.year(offset).0 - grid.first().0) / AGE_YEARS).unwrap_or(0)
-    };
-    let ages = age(grid.years() - 1) + 1;
+    let ages = grid.years().div_ceil(AGE_YEARS);
     let mut out = vec![0.0; grid.kinds() * ages];
     for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-        for (offset, p) in cells[grid.cells_of(pair)].iter().enumerate() {
-            out[usize::from(kind.0) * ages + age(offset)] += p;
+        let years = cells[grid.cells_of(pair)].chunks(AGE_YEARS);
+        let kind = &mut out[usize::from(kind.0) * ages..];
+        for (sum, years) in kind.iter_mut().zip(years) {
+            *sum += years.iter().sum::<f64>();
         }
     }
     (out, ages)

@@ -7,7 +7,8 @@ use super::cases::Known;
 use super::judge::{Judged, judge};
 use crate::core::grid::{FamilyId, Grid};
 use crate::core::observation::Evidence;
-use crate::core::posterior::{Factor, LogLikelihood, Posterior, posterior};
+use crate::core::posterior::{LogLikelihood, Posterior, posterior};
+use crate::core::product::Factor;
 use crate::piece::expert::Expert;
 
 /// One case, weighed but for its families.
