@@ -25,6 +25,7 @@
 //! | `sensitivity` | the fewest changed findings that would change the answer |
 //! | `eras` | when a finding is seen, over years |
 //! | `leaning` | which kinds and years each finding speaks for |
+//! | `market` | how many pieces of each kind, age and look turn up |
 //! | `rarity` | how much of the market is commoner than this piece |
 
 pub mod at_odds;
@@ -37,6 +38,7 @@ mod kept_powers;
 pub mod leaning;
 pub mod left_out;
 pub mod likelihood;
+pub mod market;
 pub mod model;
 pub mod observation;
 pub mod posterior;

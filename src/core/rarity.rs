@@ -1,129 +1,151 @@
 //! Rarity: how much of the market is commoner than this piece, by exact enumeration.
 //!
-//! The market model is P(kind, age) from the setting's prior × one share table for each feature
-//! (colour, form, subject) given the kind. A piece is one cell of kind × age × the features that
-//! have been seen; its score is the share of pieces whose cell is more probable than its own,
-//! averaged over what kind and age it may be. 0 = as common as can be, 100 = nothing is rarer.
+//! 0 = as common as can be, 100 = nothing is rarer. The score is averaged over what kind and age the
+//! piece may be, and over what was not looked at, so that it does not grow by looking alone.
 //!
-//! A kind of which the market has no piece with the features seen stays out of that average: the
+//! A kind of which the market has no piece with the findings seen stays out of that average: the
 //! posterior keeps it a little probable only because something may have been misread, and then the
 //! piece is not what is being scored. Only when no kind is left is the piece scored as never met.
 
 use super::grid::Grid;
 use super::likelihood::LEAST_ERROR;
-use super::posterior::{Posterior, Prior};
-
-/// Years of one age class.
-const AGE_YEARS: usize = 50;
+use super::market::{Market, kind_ages};
+use super::posterior::Posterior;
 
 /// (kind, age) cells of the piece below this posterior probability are left out of the average.
 const NEGLIGIBLE: f64 = 0.005;
 
-/// Share taken for a finding the market never has: no answer is quite impossible, so the least
-/// error of a look is spread over the findings, as in a clue's table.
-fn never(findings: usize) -> f64 {
-    LEAST_ERROR / findings.max(1) as f64
-}
-
-/// Shares of the findings of one feature, per kind: `share[kind][finding]`, each row summing to 1.
-#[derive(Clone, Debug)]
-pub struct Feature {
-    pub share: Vec<Vec<f64>>,
-}
+/// What was seen of one trait: any of these findings, each with how well it agrees (0..=1); empty
+/// when it was not looked at.
+pub type Seen = Vec<(usize, f64)>;
 
 /// The answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rarity {
-    /// 0–100.
+    /// 0–100, in the whole market.
     pub score: f64,
     /// Bits for kind and age together.
     pub kind_and_age: f64,
-    /// Bits each feature adds, in the order given; `None` where it was not seen.
-    pub features: Vec<Option<f64>>,
+    /// Bits each trait adds, in the order of the market's traits; `None` where it was not seen.
+    pub traits: Vec<Option<f64>>,
 }
 
-/// P(kind, age class) at `kind · ages + age`, and the number of age classes.
-fn kind_ages(grid: &Grid, cells: &[f64]) -> (Vec<f64>, usize) {
-    let ages = grid.years().div_ceil(AGE_YEARS);
-    let mut out = vec![0.0; grid.kinds() * ages];
-    for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-        let years = cells[grid.cells_of(pair)].chunks(AGE_YEARS);
-        let kind = &mut out[usize::from(kind.0) * ages..];
-        for (sum, years) in kind.iter_mut().zip(years) {
-            *sum += years.iter().sum::<f64>();
-        }
-    }
-    (out, ages)
+/// One way of what was seen, with its weight.
+struct Way {
+    seen: Vec<Option<usize>>,
+    weight: f64,
 }
 
-/// Scores a piece.
-///
-/// `market` is the setting's prior, `piece` the posterior of the
-/// piece, `features` the share tables and `seen` the finding seen of each (`None`: not seen, and
-/// then the feature is left out of the comparison).
-pub fn rarity(
-    grid: &Grid,
-    market: &Prior,
-    piece: &Posterior,
-    features: &[Feature],
-    seen: &[Option<usize>],
-) -> Rarity {
-    let (common, ages) = kind_ages(grid, market.cells());
-    let (own, _) = kind_ages(grid, piece.cells());
-    let known: Vec<(&Feature, usize)> = features
-        .iter()
-        .zip(seen)
-        .filter_map(|(f, s)| s.map(|s| (f, s)))
-        .collect();
-    let likely = || own.iter().enumerate().filter(|(_, p)| **p > NEGLIGIBLE);
-    let met = |cell: usize| known.iter().all(|(f, s)| f.share[cell / ages][*s] > 0.0);
-    let none_met = !likely().any(|(cell, _)| met(cell));
-    let mut score = 0.0;
-    let mut weight = 0.0;
-    let mut base_bits = 0.0;
-    let mut bits = vec![0.0; known.len()];
-    for (cell, &p) in likely().filter(|(cell, _)| none_met || met(*cell)) {
-        let row = |f: &Feature, s: usize| match f.share[cell / ages][s] {
-            share if share > 0.0 => share,
-            _ => never(f.share[cell / ages].len()),
-        };
-        let shares: Vec<f64> = known.iter().map(|(f, s)| row(f, *s)).collect();
-        // Multiplied in the order `commoner` walks, or the piece's own cell could pass for a commoner one.
-        let mine = shares
-            .iter()
-            .fold(common[cell].max(1e-12), |p, share| p * share);
-        score += p * commoner(&common, ages, &known, mine);
-        base_bits -= p * common[cell].max(1e-12).log2();
-        for (sum, share) in bits.iter_mut().zip(&shares) {
-            *sum -= p * share.log2();
+/// Scores a piece: `piece` is its posterior, `seen` what was seen of each trait of the market.
+pub fn rarity(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen]) -> Rarity {
+    let ways = ways(seen);
+    let (mut score, mut base_bits, mut weight) = (0.0, 0.0, 0.0);
+    let mut bits = vec![0.0; seen.len()];
+    for (kind_age, p) in likely(grid, piece) {
+        for (way, share) in met(market, kind_age, &ways) {
+            let p = p * share;
+            score += p * market.of(kind_age, &way.seen).1;
+            base_bits -= p * market.base()[kind_age].log2();
+            weight += p;
+            for (i, sum) in bits.iter_mut().enumerate() {
+                *sum += p * trait_bits(market, kind_age, way, i);
+            }
         }
-        weight += p;
     }
-    let weight = if weight > 0.0 { weight } else { 1.0 };
-    let mut told = bits.into_iter().map(|b| b / weight);
+    if weight <= 0.0 {
+        return never_met(market, likely(grid, piece), seen);
+    }
+    let told = |i: usize| (!seen[i].is_empty()).then(|| bits[i] / weight);
     Rarity {
         score: 100.0 * score / weight,
         kind_and_age: base_bits / weight,
-        features: seen.iter().map(|s| s.and_then(|_| told.next())).collect(),
+        traits: (0..seen.len()).map(told).collect(),
     }
 }
 
-/// Share of the market in cells more probable than `mine`, by going through every cell.
-fn commoner(common: &[f64], ages: usize, known: &[(&Feature, usize)], mine: f64) -> f64 {
-    fn walk(p: f64, kind: usize, rest: &[(&Feature, usize)], mine: f64) -> f64 {
-        match rest.split_first() {
-            // Every share below is at most 1: nothing further down can exceed `mine`.
-            _ if p <= mine => 0.0,
-            None => p,
-            Some(((feature, _), rest)) => feature.share[kind]
-                .iter()
-                .map(|share| walk(p * share, kind, rest, mine))
-                .sum(),
+/// The score among pieces of the same kind and age, 0–100.
+pub fn of_its_kind(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen]) -> f64 {
+    let ways = ways(seen);
+    let (mut score, mut weight) = (0.0, 0.0);
+    for (kind_age, p) in likely(grid, piece) {
+        for (way, share) in met(market, kind_age, &ways) {
+            score += p * share * market.commoner_within(kind_age, &way.seen);
+            weight += p * share;
         }
     }
-    common
+    match weight > 0.0 {
+        true => 100.0 * score / weight,
+        false => 100.0,
+    }
+}
+
+/// The kinds and ages that the piece may be, with their probabilities.
+fn likely(grid: &Grid, piece: &Posterior) -> Vec<(usize, f64)> {
+    let (own, _) = kind_ages(grid, piece.cells());
+    let all = own.into_iter().enumerate();
+    all.filter(|(_, p)| *p > NEGLIGIBLE).collect()
+}
+
+/// The ways that the market has at this kind and age, with their shares of all of them.
+fn met<'w>(market: &Market, kind_age: usize, ways: &'w [Way]) -> Vec<(&'w Way, f64)> {
+    let each = ways
         .iter()
-        .enumerate()
-        .map(|(cell, p)| walk(*p, cell / ages, known, mine))
-        .sum()
+        .map(|w| (w, w.weight * market.of(kind_age, &w.seen).0));
+    let all: Vec<(&Way, f64)> = each.filter(|(_, p)| *p > 0.0).collect();
+    let total: f64 = all.iter().map(|(_, p)| p).sum();
+    all.into_iter().map(|(w, p)| (w, p / total)).collect()
+}
+
+/// Bits that the finding of trait `i` adds to all that was seen before it.
+fn trait_bits(market: &Market, kind_age: usize, way: &Way, i: usize) -> f64 {
+    if way.seen[i].is_none() {
+        return 0.0;
+    }
+    let up_to = |n: usize| {
+        let before = way.seen.iter().enumerate();
+        let seen: Vec<Option<usize>> = before.map(|(j, s)| s.filter(|_| j < n)).collect();
+        market.of(kind_age, &seen).0
+    };
+    (up_to(i) / up_to(i + 1)).log2()
+}
+
+/// Every choice of one finding a trait among those seen.
+fn ways(seen: &[Seen]) -> Vec<Way> {
+    let mut out = vec![Way {
+        seen: Vec::new(),
+        weight: 1.0,
+    }];
+    for of_trait in seen {
+        let choices: Vec<(Option<usize>, f64)> = match of_trait.as_slice() {
+            [] => vec![(None, 1.0)],
+            some => some.iter().map(|(f, w)| (Some(*f), *w)).collect(),
+        };
+        out = out
+            .iter()
+            .flat_map(|way| {
+                choices.iter().map(|(finding, weight)| Way {
+                    seen: way.seen.iter().copied().chain([*finding]).collect(),
+                    weight: way.weight * weight,
+                })
+            })
+            .collect();
+    }
+    out
+}
+
+/// The market has nothing like it. A finding it never has counts as met as seldom as a look is
+/// misread: the least error of a look, spread over the findings, as in a clue's table.
+fn never_met(market: &Market, likely: Vec<(usize, f64)>, seen: &[Seen]) -> Rarity {
+    let weight: f64 = likely.iter().map(|(_, p)| p).sum();
+    let bits = |(kind_age, p): &(usize, f64)| -p * market.base()[*kind_age].max(1e-12).log2();
+    let bits: f64 = likely.iter().map(bits).sum();
+    let never = |(i, s): (usize, &Seen)| {
+        let findings = market.traits()[i].findings().max(1) as f64;
+        (!s.is_empty()).then(|| -(LEAST_ERROR / findings).log2())
+    };
+    Rarity {
+        score: 100.0,
+        kind_and_age: if weight > 0.0 { bits / weight } else { 0.0 },
+        traits: seen.iter().enumerate().map(never).collect(),
+    }
 }

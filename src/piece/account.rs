@@ -4,7 +4,7 @@ use std::sync::{Arc, OnceLock};
 
 use super::advice::Advice;
 use super::expert::Expert;
-use super::judgement::{Judgement, SHARE};
+use super::judgement::{self, Judgement, SHARE};
 use crate::core::at_odds::{AtOdds, at_odds};
 use crate::core::eras::{era, scaled};
 use crate::core::explanation::{Explanation, explain};
@@ -14,6 +14,7 @@ use crate::core::left_out::{LeftOut, each_left_out};
 use crate::core::model::Station;
 use crate::core::observation::{Evidence, Observation};
 use crate::core::posterior::Prior;
+use crate::core::rarity::{self, Rarity};
 use crate::core::sensitivity::{Turn, turning_points};
 use crate::rulebase::ids::{Id, SettingId};
 
@@ -31,6 +32,8 @@ struct Account {
     setting: SettingId,
     evidence: Evidence,
     judgement: Judgement,
+    rarity: OnceLock<Rarity>,
+    rarity_of_its_kind: OnceLock<f64>,
     advice: OnceLock<Advice>,
     left_out: OnceLock<Vec<LeftOut>>,
     at_odds: OnceLock<Vec<AtOdds>>,
@@ -51,6 +54,8 @@ impl Piece {
             expert,
             setting,
             evidence,
+            rarity: OnceLock::new(),
+            rarity_of_its_kind: OnceLock::new(),
             advice: OnceLock::new(),
             left_out: OnceLock::new(),
             at_odds: OnceLock::new(),
@@ -130,9 +135,25 @@ impl Piece {
         Some(self.expert().engine.model.clue(last.clue).station)
     }
 
-    /// Kinds, places, years and rarity.
+    /// Kinds, places and years.
     pub fn judgement(&self) -> &Judgement {
         &self.0.judgement
+    }
+
+    /// How uncommon it is in its setting.
+    pub fn rarity(&self) -> &Rarity {
+        let after = &self.judgement().posterior;
+        let work = || judgement::rarity(self.expert(), self.setting(), self.evidence(), after);
+        self.0.rarity.get_or_init(work)
+    }
+
+    /// How uncommon it is among pieces of its kind and age, 0–100.
+    pub fn rarity_of_its_kind(&self) -> f64 {
+        let (expert, after) = (self.expert(), &self.judgement().posterior);
+        let seen = judgement::traits(expert, self.evidence());
+        let (grid, market) = (&expert.engine.model.grid, expert.market(self.setting()));
+        let work = || rarity::of_its_kind(grid, market, after, &seen);
+        *self.0.rarity_of_its_kind.get_or_init(work)
     }
 
     /// The looks that are left.

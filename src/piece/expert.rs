@@ -1,8 +1,13 @@
 //! The rule base with its engine.
 
+use std::sync::OnceLock;
+
 use crate::core::grid::Year;
+use crate::core::market::Market;
 use crate::rulebase::RuleBase;
 use crate::rulebase::engine::Engine;
+use crate::rulebase::ids::{Id, SettingId};
+use crate::rulebase::market::market;
 use crate::rulebase::problem::Problem;
 use crate::rulebase::source::SourceFile;
 
@@ -11,13 +16,25 @@ use crate::rulebase::source::SourceFile;
 pub struct Expert {
     pub base: RuleBase,
     pub engine: Engine,
+    /// One a setting, worked out when first asked for.
+    markets: Vec<OnceLock<Market>>,
 }
 
 impl Expert {
     /// Compiles a checked rule base; `present` is the newest year a piece can have been made.
     pub fn new(base: RuleBase, present: Year) -> Expert {
         let engine = Engine::new(&base, present);
-        Expert { base, engine }
+        Expert {
+            markets: engine.priors.iter().map(|_| OnceLock::new()).collect(),
+            base,
+            engine,
+        }
+    }
+
+    /// What turns up in a setting.
+    pub fn market(&self, setting: SettingId) -> &Market {
+        let work_out = || market(&self.base, &self.engine.model, &self.engine.priors[setting]);
+        self.markets[setting.index()].get_or_init(work_out)
     }
 
     /// Loads rule files and compiles them, or gives all problems.

@@ -6,7 +6,7 @@ use crate::core::grid::{KindId, PlaceId, Year};
 use crate::core::interval::{Band, quantile};
 use crate::core::observation::{Evidence, Observed};
 use crate::core::posterior::{Marginals, Posterior, posterior};
-use crate::core::rarity::{Rarity, rarity};
+use crate::core::rarity::{self, Rarity, Seen};
 use crate::rulebase::ids::SettingId;
 
 /// Share of the band shown unless asked otherwise.
@@ -24,7 +24,6 @@ pub struct Judgement {
     /// Bands at 50, 80 and 95 %, each inside the next: the 80 % one is the shortest run.
     pub bands: [Band; 3],
     pub median: Year,
-    pub rarity: Rarity,
     pub posterior: Posterior,
 }
 
@@ -44,7 +43,6 @@ impl Judgement {
             places: ranked(places).map(|(i, p)| (PlaceId(i), p)).collect(),
             bands: Band::nested(&years, grid, SHARE, [0.5, SHARE, 0.95]),
             median: quantile(&years, grid, 0.5),
-            rarity: score(expert, setting, evidence, &after),
             years,
             posterior: after,
         }
@@ -68,15 +66,26 @@ fn ranked(p: Vec<f64>) -> impl Iterator<Item = (u8, f64)> {
     all.into_iter()
 }
 
-fn score(expert: &Expert, setting: SettingId, evidence: &Evidence, after: &Posterior) -> Rarity {
-    let engine = &expert.engine;
-    let features = expert.base.market.iter();
-    let seen: Vec<Option<usize>> = features
-        .map(|feature| match &evidence.of(feature.clue)?.seen {
-            Observed::Finding(f) => Some(usize::from(f.0)),
-            Observed::Year(_) | Observed::Soft(_) | Observed::CantTell => None,
-        })
-        .collect();
-    let market = &engine.priors[setting];
-    rarity(&engine.model.grid, market, after, &engine.market, &seen)
+/// How uncommon the piece is in a setting.
+pub fn rarity(expert: &Expert, setting: SettingId, seen: &Evidence, after: &Posterior) -> Rarity {
+    let market = expert.market(setting);
+    rarity::rarity(
+        &expert.engine.model.grid,
+        market,
+        after,
+        &traits(expert, seen),
+    )
+}
+
+/// What was seen of the traits that the market is told by.
+pub fn traits(expert: &Expert, evidence: &Evidence) -> Vec<Seen> {
+    let of = |clue| match evidence.of(clue).map(|o| &o.seen) {
+        Some(Observed::Finding(f)) => vec![(usize::from(f.0), 1.0)],
+        Some(Observed::Soft(weights)) => {
+            let all = weights.by_finding().iter().copied().enumerate();
+            all.filter(|(_, w)| *w > 0.0).collect()
+        }
+        Some(Observed::Year(_) | Observed::CantTell) | None => Seen::new(),
+    };
+    expert.base.market.iter().map(|m| of(m.clue)).collect()
 }

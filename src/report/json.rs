@@ -113,7 +113,8 @@ pub fn verdict(piece: &Piece) -> Value {
         "median": judgement.median.0,
         "earliest": end(&account.earliest),
         "latest": end(&account.latest),
-        "rarity": {"score": judgement.rarity.score.round(), "bits": bits},
+        "rarity": {"score": piece.rarity().score.round(),
+                   "of_its_kind": piece.rarity_of_its_kind().round(), "bits": bits},
         "because": because,
         "at_odds": at_odds,
         "next": next,
@@ -214,13 +215,13 @@ fn step(piece: &Piece, s: &Step) -> Value {
 
 /// Kind and age first, then each feature that was seen.
 fn rarity_bits(piece: &Piece) -> Vec<Value> {
-    let rarity = &piece.judgement().rarity;
+    let rarity = piece.rarity();
     let market = &piece.expert().base.market;
     let mut out = vec![json!({"feature": "kind and age", "bits": round(rarity.kind_and_age)})];
     out.extend(
         market
             .iter()
-            .zip(&rarity.features)
+            .zip(&rarity.traits)
             .filter_map(|(m, bits)| bits.map(|b| json!({"feature": m.name, "bits": round(b)}))),
     );
     out

@@ -179,8 +179,21 @@ pub struct RarityFeature {
     pub name: String,
     pub because: String,
     pub sources: Vec<SourceId>,
-    /// The first case that fits the kind: (kinds, weight of each finding).
-    pub cases: Vec<(Option<Vec<KindId>>, Vec<f64>)>,
+    /// Index of an earlier feature that this one depends on.
+    pub given: Option<usize>,
+    /// The first case that fits counts; none at all: the clue's own figures do.
+    pub cases: Vec<ShareCase>,
+}
+
+/// How common the findings are, where it applies.
+#[derive(Clone, Debug)]
+pub struct ShareCase {
+    /// `None`: all kinds.
+    pub kinds: Option<Vec<KindId>>,
+    /// Findings of the given feature; `None`: all.
+    pub given: Option<Vec<FindingId>>,
+    /// Weight of each finding.
+    pub weights: Vec<f64>,
 }
 
 /// When a caution is shown.

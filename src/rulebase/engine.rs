@@ -3,13 +3,12 @@
 use std::ops::Index;
 
 use super::base::RuleBase;
-use super::definitions::{Clue, Frequency, RarityFeature, Setting};
+use super::definitions::{Clue, Frequency, Setting};
 use super::ids::{Id, KindId, PlaceId, SettingId, ids};
 use crate::core::grid::{FIRST_YEAR, Grid, Year};
 use crate::core::likelihood::Table;
 use crate::core::model::{self, Model};
 use crate::core::posterior::Prior;
-use crate::core::rarity::Feature;
 
 /// The compiled rule base for one present year.
 #[derive(Clone, Debug)]
@@ -17,8 +16,6 @@ pub struct Engine {
     pub model: Model,
     /// One prior a setting, in the rule base's order.
     pub priors: Vec<Prior>,
-    /// Market shares, in the rule base's order of features.
-    pub market: Vec<Feature>,
 }
 
 impl Engine {
@@ -64,7 +61,6 @@ impl Engine {
                 families: base.families.iter().map(|f| f.delta).collect(),
             },
             priors,
-            market: base.market.iter().map(|m| feature(base, m)).collect(),
         }
     }
 }
@@ -189,25 +185,4 @@ fn level(grid: &Grid, weights: &mut [f64], curve: &[f64]) {
             cells.for_each(|cell| weights[cell] *= height / total);
         }
     }
-}
-
-fn feature(base: &RuleBase, market: &RarityFeature) -> Feature {
-    let n = base.clue(market.clue).findings.len().max(1);
-    let share = ids::<KindId>(base.kinds.len())
-        .map(|k| {
-            let weights = market
-                .cases
-                .iter()
-                .find(|(kinds, _)| kinds.as_ref().is_none_or(|ks| ks.contains(&k)))
-                .map(|(_, w)| w.as_slice());
-            match weights {
-                Some(w) => {
-                    let total: f64 = w.iter().sum();
-                    w.iter().map(|x| x / total).collect()
-                }
-                None => vec![1.0 / n as f64; n],
-            }
-        })
-        .collect();
-    Feature { share }
 }

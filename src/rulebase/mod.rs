@@ -14,6 +14,7 @@
 //! | `base` | the checked rule base as a whole |
 //! | `resolve`, `numbers`, `frequencies` | names to ids, texts to numbers; every problem noted |
 //! | `engine` | tables and priors for `core` |
+//! | `market` | what turns up in a setting, for rarity |
 //! | `informative` | refuses findings that change nothing |
 //! | `gates` | which answers open a clue; no clues that wait for one another |
 //! | `load_world`, `load_clues`, `load_rarity`, `load_cautions`, `load_glossary` | the topics |
@@ -41,6 +42,7 @@ mod load_registry;
 mod load_wording;
 mod load_words;
 mod load_world;
+pub mod market;
 mod numbers;
 pub mod origins;
 mod parse;

@@ -82,7 +82,7 @@ pub fn origins(base: &RuleBase) -> Origins {
         let shares = feature
             .cases
             .iter()
-            .map(|(_, w)| w.iter().filter(|x| **x > 0.0).count());
+            .map(|c| c.weights.iter().filter(|x| **x > 0.0).count());
         count(shares.sum(), &feature.sources);
     }
     out

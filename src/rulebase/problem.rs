@@ -87,6 +87,8 @@ checks! {
     NoNone = "no-none",
     /// Shares in the market that sum to 0.
     NoShares = "no-shares",
+    /// A market feature that depends on one that does not stand before it.
+    GivenLater = "given-later",
     /// A caution that says neither a known occasion nor clues, or both.
     UnknownOccasion = "unknown-occasion",
     /// A trade word that another entry explains.

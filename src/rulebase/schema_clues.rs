@@ -48,6 +48,8 @@ pub(super) struct FeatureEntry<'a> {
     #[serde(borrow, default)]
     pub source: Names<'a>,
     #[serde(borrow)]
+    pub given: Option<Text<'a>>,
+    #[serde(borrow, default)]
     pub cases: Vec<ShareEntry<'a>>,
 }
 
@@ -56,6 +58,8 @@ pub(super) struct FeatureEntry<'a> {
 pub(super) struct ShareEntry<'a> {
     #[serde(borrow)]
     pub kinds: Option<Names<'a>>,
+    #[serde(borrow)]
+    pub given: Option<Names<'a>>,
     #[serde(borrow)]
     pub shares: Vec<(Text<'a>, Bare<'a>)>,
     #[serde(borrow, default)]

@@ -109,10 +109,10 @@ pub fn place_and_rarity(piece: &Piece) -> String {
     let judgement = piece.judgement();
     let (place, p) = judgement.places[0];
     format!(
-        "Made in {}, {}. {:.0} of 100 pieces that turn up in such a place are commoner; not a price.",
+        "Made in {}, {}. {:.0} of 100 pieces that turn up in such a place are commoner; rare is not dear.",
         piece.expert().base.places[place].name,
         odds(p),
-        judgement.rarity.score
+        piece.rarity().score
     )
 }
 

@@ -241,7 +241,7 @@ fn kinds_years_and_rarity_are_always_in_sight() {
                 let judgement = app.piece().judgement();
                 let band = judgement.band();
                 for wanted in [
-                    format!("rarity {:.0}", judgement.rarity.score),
+                    format!("rarity {:.0}", app.piece().rarity().score),
                     band.from.0.to_string(),
                     band.to.0.to_string(),
                     judgement.median.0.to_string(),

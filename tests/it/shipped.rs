@@ -14,6 +14,7 @@ use printseam::internals::prove::cases::{Known, read};
 use printseam::internals::prove::{Proof, prove};
 use printseam::internals::rulebase::RuleBase;
 use printseam::internals::rulebase::definitions::Standing;
+use printseam::internals::rulebase::ids::{Id, SettingId};
 use printseam::internals::rulebase::shipped::files;
 use printseam::internals::say::weight;
 
@@ -248,7 +249,7 @@ fn rarity_rises_from_blue_over_mulberry_to_yellow() {
                 &format!("print-colour={colour}"),
             ],
         );
-        case.judgement().rarity.score
+        case.rarity().score
     };
     let (blue, mulberry, yellow) = (score("blue"), score("mulberry"), score("yellow"));
     assert!(
@@ -260,9 +261,11 @@ fn rarity_rises_from_blue_over_mulberry_to_yellow() {
 #[test]
 fn a_rare_colour_adds_no_more_bits_than_its_rarest_share() {
     let expert = expert();
-    let colours = &expert.engine.market[0].share;
     let at = usize::from(expert.base.market[0].clue.0);
     for setting in ["thrift-shelf", "antiques-fair", "museum-drawer"] {
+        let named = expert.base.settings.iter().position(|s| s.id == setting);
+        let market = expert.market(SettingId::at(named.unwrap()).unwrap());
+        let colours = &market.traits()[0].by;
         for (f, finding) in expert.base.clues[at].findings.iter().enumerate() {
             let colour = format!("{}={}", expert.base.clues[at].id, finding.id);
             let case = case_of(
@@ -275,7 +278,7 @@ fn a_rare_colour_adds_no_more_bits_than_its_rarest_share() {
                 .map(|kind| kind[f])
                 .filter(|share| *share > 0.0)
                 .fold(1.0, f64::min);
-            let bits = case.judgement().rarity.features[0].unwrap();
+            let bits = case.rarity().traits[0].unwrap();
             assert!(bits <= -rarest.log2() + 1e-9, "{setting} {colour}: {bits}");
         }
     }

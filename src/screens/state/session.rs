@@ -110,12 +110,14 @@ impl Session {
         }
         self.clue();
         self.piece.eras();
+        self.piece.rarity();
         // The reasons only where they are read: they would make every answer wait.
         if self.screen == Screen::Verdict {
             self.piece.advice();
             self.piece.explanation();
             self.piece.at_odds();
             self.piece.leanings();
+            self.piece.rarity_of_its_kind();
             self.piece.turning_points();
         }
     }

@@ -35,7 +35,7 @@ const YEAR_CELLS: usize = 6;
 /// Band, middle year and rarity in one line; shorter where there is little room.
 pub(crate) fn brief(piece: &Piece, cells: usize) -> String {
     let judgement = piece.judgement();
-    let (band, rarity) = (judgement.band(), judgement.rarity.score);
+    let (band, rarity) = (judgement.band(), piece.rarity().score);
     let share = percent(band.share);
     let long = format!(
         "{} ({share} of the chance), middle year {}, rarity {rarity:.0} of 100",

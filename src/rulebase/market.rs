@@ -1,0 +1,93 @@
+//! From rules to the market of a setting: how often each finding of a trait is met.
+
+use super::base::RuleBase;
+use super::definitions::{RarityFeature, ShareCase};
+use super::ids::{Id, KindId};
+use crate::core::grid::Grid;
+use crate::core::likelihood::{Answers, Table};
+use crate::core::market::{AGE_YEARS, Market, Trait};
+use crate::core::model::Model;
+use crate::core::posterior::Prior;
+
+/// The market of the setting that this prior is of.
+pub fn market(base: &RuleBase, model: &Model, prior: &Prior) -> Market {
+    let grid = &model.grid;
+    let mut traits: Vec<Trait> = Vec::new();
+    for feature in &base.market {
+        let table = &model.clue(feature.clue).table;
+        let by = match feature.cases.as_slice() {
+            [] => from_clue(grid, table, prior),
+            cases => from_cases(base, grid, feature, cases),
+        };
+        traits.push(Trait {
+            given: feature.given,
+            by,
+        });
+    }
+    Market::new(grid, prior.cells(), traits)
+}
+
+fn ages(grid: &Grid) -> usize {
+    grid.years().div_ceil(AGE_YEARS)
+}
+
+/// The clue's own figures, averaged over the places and years that make up each kind and age:
+/// Σ prior(h) · P(finding | h) / Σ prior(h), without misreading.
+fn from_clue(grid: &Grid, table: &Table, prior: &Prior) -> Vec<Vec<f64>> {
+    let Answers::Listed { n, share } = table.answers() else {
+        return vec![Vec::new(); grid.kinds() * ages(grid)];
+    };
+    let mut by = vec![vec![0.0; *n]; grid.kinds() * ages(grid)];
+    for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
+        let cells = &prior.cells()[grid.cells_of(pair)];
+        for (offset, p) in cells.iter().enumerate().filter(|(_, p)| **p > 0.0) {
+            let from = (table.row(pair) * grid.years() + offset) * n;
+            let sums = &mut by[usize::from(kind.0) * ages(grid) + offset / AGE_YEARS];
+            for (sum, share) in sums.iter_mut().zip(&share[from..from + n]) {
+                *sum += p * share;
+            }
+        }
+    }
+    by.iter_mut().for_each(|row| to_one(row));
+    by
+}
+
+/// The first case that fits the kind and the finding of the given trait; else every finding alike.
+fn from_cases(
+    base: &RuleBase,
+    grid: &Grid,
+    feature: &RarityFeature,
+    cases: &[ShareCase],
+) -> Vec<Vec<f64>> {
+    let n = base.clue(feature.clue).findings.len().max(1);
+    let given = feature.given.map(|i| base.market[i].clue);
+    let givens = given.map_or(1, |clue| base.clue(clue).findings.len());
+    let mut by = Vec::new();
+    for kind in 0..grid.kinds() {
+        let kind = KindId::at(kind).unwrap_or(KindId(0));
+        for _ in 0..ages(grid) {
+            for finding in 0..givens {
+                let fits = |case: &&ShareCase| {
+                    let given = case.given.as_ref();
+                    case.kinds.as_ref().is_none_or(|ks| ks.contains(&kind))
+                        && given.is_none_or(|fs| fs.iter().any(|f| f.index() == finding))
+                };
+                let mut row = match cases.iter().find(fits) {
+                    Some(case) => case.weights.clone(),
+                    None => vec![1.0; n],
+                };
+                to_one(&mut row);
+                by.push(row);
+            }
+        }
+    }
+    by
+}
+
+/// Makes a row sum to 1; a row of nothing stays nothing.
+fn to_one(row: &mut [f64]) {
+    let total: f64 = row.iter().sum();
+    if total > 0.0 {
+        row.iter_mut().for_each(|x| *x /= total);
+    }
+}
