@@ -11,6 +11,10 @@ pub mod core {
 pub mod hearing {
     pub use crate::hearing::*;
 }
+#[cfg(feature = "terminal")]
+pub mod lot {
+    pub use crate::lot::*;
+}
 pub mod piece {
     pub use crate::piece::*;
 }

@@ -53,6 +53,11 @@ pub(super) enum Command {
     ///
     /// Exit code 1 when the findings rule it out.
     Challenge(ChallengeArgs),
+    /// Judge a whole table of pieces, a row a piece
+    ///
+    /// Columns: clue ids, notes, mark, registered, setting, asking, condition; others pass through.
+    /// Exit code 1 when some rows had a problem.
+    Lot(LotArgs),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page or shell completions
@@ -219,4 +224,23 @@ pub(super) enum Generated {
     Bash,
     Zsh,
     Fish,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct LotArgs {
+    /// The table (CSV with column names), or - for standard input
+    #[arg(value_name = "IN.csv")]
+    pub table: PathBuf,
+    /// Where the answers go: a .csv or .json file, or - for standard output
+    #[arg(short, long, value_name = "OUT")]
+    pub out: Option<PathBuf>,
+    /// JSON on standard output
+    #[arg(long)]
+    pub json: bool,
+    /// Where the pieces were found, unless their row says so
+    #[arg(long, value_name = "SETTING")]
+    pub setting: Option<String>,
+    /// Write over any file
+    #[arg(long)]
+    pub force: bool,
 }

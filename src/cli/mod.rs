@@ -16,6 +16,7 @@ mod challenge;
 mod clean;
 mod generate;
 mod judge;
+mod lot;
 mod marks;
 mod outcome;
 mod page_file;

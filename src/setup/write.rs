@@ -8,7 +8,7 @@
 use std::error::Error;
 use std::fmt;
 use std::fs::{self, File, Metadata};
-use std::io::{self, ErrorKind, Read, Write};
+use std::io::{self, BufWriter, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
 use tempfile::{Builder, NamedTempFile};
@@ -81,6 +81,19 @@ impl Error for NotWritten {}
 /// When something stands at `path` that may not be written over, or when the new text can't be
 /// brought to the disk. Then nothing has changed, and nothing is left beside it.
 pub fn write(path: &Path, text: &str, over: Over) -> Result<(), NotWritten> {
+    let whole = |out: &mut dyn Write| out.write_all(text.as_bytes());
+    write_with(path, over, whole)
+}
+
+/// As `write`, for what is too long to be held at once: `fill` writes it piece by piece.
+///
+/// # Errors
+/// As `write`; also those of `fill`.
+pub fn write_with(
+    path: &Path,
+    over: Over,
+    fill: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+) -> Result<(), NotWritten> {
     let failed = |why: io::Error| NotWritten::Failed(path.to_owned(), why);
     let old = match fs::symlink_metadata(path) {
         Ok(old) => Some(old),
@@ -92,7 +105,7 @@ pub fn write(path: &Path, text: &str, over: Over) -> Result<(), NotWritten> {
     }
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
     let folder = folder.unwrap_or(Path::new("."));
-    let beside = written_beside(folder, text, old.as_ref()).map_err(failed)?;
+    let beside = written_beside(folder, fill, old.as_ref()).map_err(failed)?;
     let in_place = match old {
         Some(_) => beside.persist(path),
         // Somebody may have put a file there in the meantime.
@@ -146,7 +159,11 @@ fn whole_text(path: &Path) -> io::Result<Option<String>> {
 }
 
 /// A new file in the folder, on the disk, with the rights of the old one. Removed when dropped.
-fn written_beside(folder: &Path, text: &str, old: Option<&Metadata>) -> io::Result<NamedTempFile> {
+fn written_beside(
+    folder: &Path,
+    fill: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    old: Option<&Metadata>,
+) -> io::Result<NamedTempFile> {
     let mut builder = Builder::new();
     builder.prefix(".printseam-").suffix(".part");
     // Readable as any new file is (the mask of the user applies), not by its owner alone.
@@ -156,7 +173,10 @@ fn written_beside(folder: &Path, text: &str, old: Option<&Metadata>) -> io::Resu
         .tempfile_in(folder)
         // The name of the part would only confuse.
         .map_err(|e| io::Error::from(e.kind()))?;
-    beside.write_all(text.as_bytes())?;
+    let mut text = BufWriter::new(&mut beside);
+    fill(&mut text)?;
+    text.flush()?;
+    drop(text);
     if let Some(old) = old {
         beside.as_file().set_permissions(old.permissions())?;
     }

@@ -20,7 +20,7 @@ const FLOORS: &[&[&str]] = &[
     &["piece"],
     &["claim"],
     &["say"],
-    &["report", "prove", "setup"],
+    &["report", "prove", "lot", "setup"],
     &["screens", "cli"],
 ];
 
@@ -41,7 +41,7 @@ const BANNED: &[(&[&str], &[&str])] = &[
     (
         &[
             "core", "registry", "hearing", "rulebase", "piece", "claim", "say", "report", "prove",
-            "screens",
+            "lot", "screens",
         ],
         &[
             "std::fs",
@@ -57,7 +57,7 @@ const BANNED: &[(&[&str], &[&str])] = &[
     (
         &[
             "core", "registry", "hearing", "rulebase", "piece", "claim", "say", "report", "prove",
-            "setup", "screens", "cli", "main", "lib",
+            "lot", "setup", "screens", "cli", "main", "lib",
         ],
         &["crossterm", "ratatui::crossterm"],
     ),

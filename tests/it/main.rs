@@ -15,6 +15,7 @@ mod glossary;
 mod heard;
 mod keys;
 mod laws;
+mod lot;
 mod marks;
 mod marks_rates;
 mod marks_registry;

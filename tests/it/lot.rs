@@ -1,0 +1,191 @@
+//! Tables of many pieces: the same answers as `judge`, in the same order, and what goes wrong with a row.
+
+use std::io::Write;
+
+use printseam::internals::lot::mean_date::{MeanDate, south};
+
+use crate::running::{run, text};
+
+fn rows(output: &[u8]) -> Vec<std::collections::BTreeMap<String, String>> {
+    let mut reader = csv::Reader::from_reader(output);
+    let header = reader.headers().unwrap().clone();
+    let names = || header.iter().map(str::to_owned);
+    let records = reader
+        .records()
+        .map(|r| names().zip(r.unwrap().iter().map(str::to_owned)).collect());
+    records.collect()
+}
+
+const TABLE: &str = "\u{feff}shelf,print-colour,notes,mark,registered,setting,kind\n\
+    A,blue,\"willow, clouded edges\",ENGLAND,,,mine\n\
+    B,,brown birds and fans,,Rd 61234,antiques-fair,\n\
+    C,bleu,,,,,\n\
+    D,,,,,attic,\n\
+    \"E, with a comma\",black,,,1868,museum-drawer,\n";
+
+#[test]
+fn every_row_is_judged_as_judge_would() {
+    let output = run(&["lot", "-"], TABLE.as_bytes());
+    assert_eq!(output.status.code(), Some(1), "two rows have a problem");
+    let rows = rows(&output.stdout);
+    let shelves: Vec<&str> = rows.iter().map(|r| r["shelf"].as_str()).collect();
+    assert_eq!(shelves, ["A", "B", "C", "D", "E, with a comma"]);
+    assert_eq!(rows[0]["in_kind"], "mine");
+    let same: [(usize, &[&str]); 3] = [
+        (
+            0,
+            &[
+                "--saw",
+                "print-colour=blue",
+                "--notes",
+                "willow, clouded edges",
+                "--mark",
+                "ENGLAND",
+            ],
+        ),
+        (
+            1,
+            &[
+                "--notes",
+                "brown birds and fans",
+                "--saw",
+                "registered=1886",
+                "--setting",
+                "antiques-fair",
+            ],
+        ),
+        (
+            4,
+            &[
+                "--saw",
+                "print-colour=black",
+                "--saw",
+                "registered=1868",
+                "--setting",
+                "museum-drawer",
+            ],
+        ),
+    ];
+    for (row, arguments) in same {
+        let arguments = [&["judge", "--json"][..], arguments].concat();
+        let judged: serde_json::Value =
+            serde_json::from_slice(&run(&arguments, b"").stdout).unwrap();
+        let row = &rows[row];
+        assert_eq!(
+            row["kind"],
+            judged["kinds"][0]["id"].as_str().unwrap(),
+            "{row:?}"
+        );
+        let p: f64 = row["kind_p"].parse().unwrap();
+        assert!(
+            (p - judged["kinds"][0]["p"].as_f64().unwrap()).abs() < 1e-4,
+            "{row:?}"
+        );
+        assert_eq!(
+            row["edtf"],
+            judged["band"]["edtf"].as_str().unwrap(),
+            "{row:?}"
+        );
+        assert_eq!(row["median"], judged["median"].to_string(), "{row:?}");
+        assert_eq!(
+            row["rarity"],
+            format!("{:.0}", judged["rarity"]["score"].as_f64().unwrap())
+        );
+        assert_eq!(row["problem"], "");
+    }
+    assert!(rows[2]["problem"].contains("bleu"), "{:?}", rows[2]);
+    assert_eq!(rows[2]["edtf"], "");
+    assert!(rows[3]["problem"].contains("attic"), "{:?}", rows[3]);
+    let told = text(&output.stderr);
+    for wanted in [
+        "line 4: ",
+        "line 5: ",
+        "5 rows, 2 with a problem",
+        "South's formula",
+    ] {
+        assert!(told.contains(wanted), "{told}");
+    }
+}
+
+#[test]
+fn a_near_miss_of_a_clue_warns_and_anything_else_passes_through() {
+    let table = "print-color,colour of box,length\nblue,red,9\n";
+    let output = run(&["lot", "-", "--json"], table.as_bytes());
+    assert_eq!(output.status.code(), Some(0));
+    let told = text(&output.stderr);
+    assert!(
+        told.contains("'print-color'") && told.contains("'print-colour'"),
+        "{told}"
+    );
+    assert!(!told.contains("length"), "{told}");
+    let answers: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(answers[0]["colour of box"], "red");
+    assert_eq!(answers[0]["problem"], serde_json::Value::Null);
+    assert!(answers[0]["kind"].is_string());
+}
+
+#[test]
+fn a_table_without_rows_or_with_a_doubled_column() {
+    let none = run(&["lot", "-"], b"notes\n");
+    assert_eq!(none.status.code(), Some(0));
+    assert_eq!(text(&none.stdout).lines().count(), 1);
+    for bad in ["", "notes,notes\nx,y\n"] {
+        let output = run(&["lot", "-"], bad.as_bytes());
+        assert_eq!(output.status.code(), Some(2), "{bad:?}");
+        assert_eq!(
+            text(&output.stderr).lines().count(),
+            1,
+            "{}",
+            text(&output.stderr)
+        );
+    }
+}
+
+#[test]
+fn long_tables_keep_their_order_and_files_are_written_whole() {
+    let folder = tempfile::tempdir().unwrap();
+    let (table, out) = (folder.path().join("in.csv"), folder.path().join("out.csv"));
+    let mut file = std::fs::File::create(&table).unwrap();
+    writeln!(file, "n,print-colour").unwrap();
+    for n in 0..2500 {
+        writeln!(file, "{n},{}", ["blue", "black", "green"][n % 3]).unwrap();
+    }
+    drop(file);
+    let path = |p: &std::path::Path| p.to_str().unwrap().to_owned();
+    let arguments = ["lot", &path(&table), "-o", &path(&out)].map(str::to_owned);
+    let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    assert_eq!(run(&arguments, b"").status.code(), Some(0));
+    let judged = rows(&std::fs::read(&out).unwrap());
+    assert_eq!(judged.len(), 2500);
+    for (n, row) in judged.iter().enumerate() {
+        assert_eq!(row["n"], n.to_string());
+        assert_eq!(row["kind"], judged[n % 3]["kind"]);
+    }
+    // A file of ours may be written again, another's not.
+    assert_eq!(run(&arguments, b"").status.code(), Some(0));
+    std::fs::write(&out, "a letter to my aunt").unwrap();
+    assert_eq!(run(&arguments, b"").status.code(), Some(2));
+    assert_eq!(
+        std::fs::read_to_string(&out).unwrap(),
+        "a letter to my aunt"
+    );
+}
+
+/// Counts and middle years: a page of sherds from a homestead (nine printed: 16,705.5 / 9), and an
+/// example in South's manner (192,137 / 109; from memory).
+#[test]
+fn the_mean_date_is_souths() {
+    let printed = [
+        (3.0, 1845.0),
+        (1.0, 1850.0),
+        (2.0, 1850.0),
+        (1.0, 1850.0),
+        (1.0, 1855.0),
+        (1.0, 1915.5),
+    ];
+    assert!((south(printed.into_iter()).unwrap() - 16_705.5 / 9.0).abs() < 1e-9);
+    let cream = [(31.0, 1771.0), (22.0, 1758.0), (56.0, 1760.0)];
+    assert!((south(cream.into_iter()).unwrap() - 1762.724_770_642).abs() < 1e-6);
+    assert_eq!(south(std::iter::empty()), None);
+    assert_eq!(MeanDate::default().south(), None);
+}
