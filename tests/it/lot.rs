@@ -185,7 +185,7 @@ fn the_mean_date_is_souths() {
     ];
     assert!((south(printed.into_iter()).unwrap() - 16_705.5 / 9.0).abs() < 1e-9);
     let cream = [(31.0, 1771.0), (22.0, 1758.0), (56.0, 1760.0)];
-    assert!((south(cream.into_iter()).unwrap() - 1762.724_770_642).abs() < 1e-6);
+    assert!((south(cream.into_iter()).unwrap() - 1_762.724_770_642).abs() < 1e-6);
     assert_eq!(south(std::iter::empty()), None);
     assert_eq!(MeanDate::default().south(), None);
 }
