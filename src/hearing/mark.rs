@@ -3,12 +3,12 @@
 //!
 //! Nothing is guessed at: what no phrase fits is handed back with its place.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Serialize, Serializer};
 
 use super::choose::{Candidate, choose, left_over};
-use super::fold::{Nature, words};
+use super::fold::{Nature, words_blanked};
 use super::follow::{Follower, What};
 use super::matcher::Matcher;
 pub use super::reads::Reads;
@@ -36,12 +36,20 @@ pub struct Phrase {
     pub origin: Origin,
 }
 
+/// Names that were left out of a text, as `[maker]`.
+#[derive(Clone, Debug, Default)]
+pub struct Blanked {
+    /// What a firm's name says.
+    pub firm: Option<(ClueId, FindingId)>,
+    /// What stands within the brackets, in small letters; true for a firm's name.
+    pub words: BTreeMap<String, bool>,
+}
+
 /// All phrases, ready to read with.
 #[derive(Clone, Debug)]
 pub struct Phrasebook {
     phrases: Vec<Phrase>,
-    /// What a blanked name such as `[maker]` says.
-    blanked_name: Option<(ClueId, FindingId)>,
+    blanked: Blanked,
     matcher: Matcher<usize>,
 }
 
@@ -82,7 +90,7 @@ pub struct Reading {
     pub unread: Vec<Unread>,
     /// Diamonds and registered numbers found in the text.
     pub registered: Vec<Decoded>,
-    /// What a blanked name in the text says.
+    /// What a firm's name that was left out of the text says.
     pub named: Option<(ClueId, FindingId)>,
 }
 
@@ -153,8 +161,8 @@ impl Reading {
 }
 
 impl Phrasebook {
-    /// Builds the book of checked phrases. `blanked_name`: what a name such as `[maker]` says.
-    pub fn new(phrases: Vec<Phrase>, blanked_name: Option<(ClueId, FindingId)>) -> Phrasebook {
+    /// Builds the book of checked phrases.
+    pub fn new(phrases: Vec<Phrase>, blanked: Blanked) -> Phrasebook {
         let matcher = Matcher::new(
             phrases
                 .iter()
@@ -163,7 +171,7 @@ impl Phrasebook {
         );
         Phrasebook {
             phrases,
-            blanked_name,
+            blanked,
             matcher,
         }
     }
@@ -179,13 +187,18 @@ impl Phrasebook {
         &self.phrases
     }
 
+    /// The clue that a firm's name answers: words that can't be read may be one.
+    pub fn clue_of_firms(&self) -> Option<ClueId> {
+        self.blanked.firm.map(|(clue, _)| clue)
+    }
+
     fn reader(&self, reads: Reads) -> Option<usize> {
         self.phrases.iter().position(|p| p.reads == reads)
     }
 
     /// Reads the text of a mark. Never fails: what can't be read is in `unread`.
     pub fn read(&self, registry: &Registry, text: &str) -> Reading {
-        let words = words(text);
+        let words = words_blanked(text, |inside| self.blanked.words.contains_key(inside));
         let follower = Follower {
             text,
             words: &words,
@@ -234,10 +247,15 @@ impl Phrasebook {
                 name: words[run.start].nature == Nature::Name,
             });
         }
-        out.named = self
-            .blanked_name
-            .filter(|_| out.unread.iter().any(|u| u.name));
+        let of_firm = |u: &Unread| u.name && self.of_firm(&u.text);
+        out.named = self.blanked.firm.filter(|_| out.unread.iter().any(of_firm));
         out
+    }
+
+    /// True when a bracket stands for the name of a firm.
+    fn of_firm(&self, bracket: &str) -> bool {
+        let inside = bracket.trim_matches(['[', ']']).trim().to_lowercase();
+        self.blanked.words.get(&inside) == Some(&true)
     }
 
     /// A phrase found; `year` is what a phrase that reads a year has read.
