@@ -51,6 +51,8 @@ pub struct Phrasebook {
     phrases: Vec<Phrase>,
     blanked: Blanked,
     matcher: Matcher<usize>,
+    /// Names of a user's own makers, the last of `phrases`.
+    makers: Matcher<usize>,
 }
 
 /// A phrase found in a text.
@@ -90,7 +92,7 @@ pub struct Reading {
     pub unread: Vec<Unread>,
     /// Diamonds and registered numbers found in the text.
     pub registered: Vec<Decoded>,
-    /// What a firm's name that was left out of the text says.
+    /// What a firm's name says: one that was left out of the text, or one of the user's own list.
     pub named: Option<(ClueId, FindingId)>,
 }
 
@@ -173,7 +175,17 @@ impl Phrasebook {
             phrases,
             blanked,
             matcher,
+            makers: Matcher::new(Vec::<(Vec<String>, usize)>::new()),
         }
+    }
+
+    /// Adds names of makers. They are read beside the other phrases, for one name may hold several:
+    /// a firm's word in it still counts, a crown in it is no picture.
+    pub(crate) fn add_makers(&mut self, makers: Vec<Phrase>) {
+        let first = self.phrases.len();
+        let forms = makers.iter().map(|maker| maker.forms.clone());
+        self.makers = Matcher::new(forms.zip(first..));
+        self.phrases.extend(makers);
     }
 
     /// The same with words that turn the next one round.
@@ -214,7 +226,11 @@ impl Phrasebook {
                 claims.extend(follower.alone(phrase, reads));
             }
         }
-        let chosen = choose(claims, words.len());
+        let makers = self.makers_in(&follower);
+        let mut chosen = choose(claims, words.len());
+        chosen.retain(|(claim, _)| self.counts_beside(&makers, claim));
+        chosen.extend(makers.iter().cloned());
+        chosen.sort_by_key(|(claim, _)| (claim.words.start, claim.words.end));
         let mut out = Reading::default();
         for (claim, tied) in &chosen {
             let first = words[claim.words.start].span.0;
@@ -248,8 +264,29 @@ impl Phrasebook {
             });
         }
         let of_firm = |u: &Unread| u.name && self.of_firm(&u.text);
-        out.named = self.blanked.firm.filter(|_| out.unread.iter().any(of_firm));
+        let named = !makers.is_empty() || out.unread.iter().any(of_firm);
+        out.named = self.blanked.firm.filter(|_| named);
         out
+    }
+
+    /// The makers named, no two in the same words.
+    fn makers_in(&self, follower: &Follower) -> Vec<(Candidate<What>, bool)> {
+        let hits = self.makers.hits(follower.words);
+        let claims = hits.iter().filter_map(|hit| {
+            let phrase = *self.makers.payload(hit.phrase);
+            follower.after(phrase, Reads::Words, hit)
+        });
+        choose(claims.collect(), follower.words.len())
+    }
+
+    /// True for what is no part of a maker's name, or says how the firm is named.
+    fn counts_beside(&self, makers: &[(Candidate<What>, bool)], claim: &Candidate<What>) -> bool {
+        let within = |(maker, _): &(Candidate<What>, bool)| {
+            maker.words.start <= claim.words.start && claim.words.end <= maker.words.end
+        };
+        let clue = self.phrases[claim.what.phrase].says.map(|(clue, _)| clue);
+        let of_firms = clue.is_some() && clue == self.clue_of_firms();
+        of_firms || !makers.iter().any(within)
     }
 
     /// True when a bracket stands for the name of a firm.

@@ -119,15 +119,15 @@ fn claimed(claim: &Claim) -> &'static str {
 
 /// How the claim stands beside the best of its make, and that narrow claims never have much.
 fn best(c: &Challenge) -> String {
-    let of = match (c.claim.kinds.is_empty(), c.claim.dated()) {
-        (_, false) => "kind",
-        (true, true) => "dates",
-        (false, true) => "kind and dates",
+    let (of, fit) = match (c.claim.kinds.is_empty(), c.claim.dated()) {
+        (_, false) => ("kind", "fits"),
+        (true, true) => ("dates", "fit"),
+        (false, true) => ("kind and dates", "fit"),
     };
     let beside = match c.share {
-        share if share > 0.99 => format!("no other {of} fit better"),
+        share if share > 0.99 => format!("no other {of} {fit} better"),
         share => format!(
-            "at its best it is {} as likely as the {of} that fit best",
+            "at its best it is {} as likely as the {of} that {fit} best",
             percent(share)
         ),
     };
