@@ -298,46 +298,62 @@ pub fn nearest(
         claim.offsets(grid).len()
     };
     let width = width.max(GENERATION).min(room);
-    let leader = after.leading(grid).0;
+    let starts = first..=last + 1 - width;
+    let scale = Scale::new(grid, prior, after);
+    let wanted = grid.offset(claim.from).unwrap_or(0);
     // The best any kind (or all of them, when none is named) does with so many years.
     let of =
         |kinds: &[KindId]| after.years_where(grid, |k, _| kinds.is_empty() || kinds.contains(&k));
+    let leader = after.leading(grid).0;
     let best_of_leader = best_run(&of(&[leader]), width);
-    // Of several kinds named the likeliest is put forward, unless the leading kind leaves it no room.
+    // Of several kinds named the likeliest is put forward, unless the leading kind leaves it no room;
+    // last the kind that is likeliest in any one generation.
     let likely = likeliest(&claim.kinds);
-    let kinds = match named {
-        false => Vec::new(),
-        true if best_run(&of(&[likely]), width) >= SUPPORTED * best_of_leader => vec![likely],
-        true => vec![leader],
+    let in_one = scale.best((Some(0), Some(0))).0.unwrap_or(0);
+    let candidates: Vec<Vec<KindId>> = match named {
+        false => vec![Vec::new()],
+        true => [likely, leader, KindId(in_one as u8)]
+            .map(|k| vec![k])
+            .into(),
     };
-    let years = of(&kinds);
-    let goal = SUPPORTED * best_run(&years, width).max(if named { best_of_leader } else { 0.0 });
-    let wanted = grid.offset(claim.from).unwrap_or(0);
-    let runs: Vec<f64> = years.windows(width).map(|w| w.iter().sum()).collect();
-    let scale = Scale::new(grid, prior, after);
-    let stands = |start: usize| {
-        let there = Region {
-            kinds: kinds.clone(),
+    let mut found = None;
+    for kinds in candidates {
+        let years = of(&kinds);
+        let least = if named { best_of_leader } else { 0.0 };
+        let goal = SUPPORTED * best_run(&years, width).max(least);
+        let runs: Vec<f64> = years.windows(width).map(|w| w.iter().sum()).collect();
+        let stands = |start: &usize| {
+            let there = Region {
+                kinds: kinds.clone(),
+                from: grid.year(*start),
+                to: grid.year(*start + width - 1),
+            };
+            runs[*start] >= goal * (1.0 - 1e-9)
+                && ClaimOdds::of(&scale, grid, after, &there).answer(1) == ClaimAnswer::Supported
+        };
+        let most = |a: &usize, b: &usize| runs[*a].total_cmp(&runs[*b]).then(b.cmp(a));
+        let standing = starts.clone().filter(stands);
+        let start = match all_years {
+            true => standing.max_by(most),
+            false => standing.min_by_key(|i| (i.abs_diff(wanted), *i)),
+        };
+        let put_forward = |start: usize| Nearest {
+            kind: likeliest(&kinds),
+            of_kind: named,
             from: grid.year(start),
             to: grid.year(start + width - 1),
+            p: runs[start],
         };
-        ClaimOdds::of(&scale, grid, after, &there).answer(1) == ClaimAnswer::Supported
-    };
-    let starts = first..=last + 1 - width;
-    let most = |among: std::ops::RangeInclusive<usize>| {
-        among.max_by(|a, b| runs[*a].total_cmp(&runs[*b]).then(b.cmp(a)))
-    };
-    let moved = starts
-        .clone()
-        .filter(|_| !all_years)
-        .filter(|&i| runs[i] >= goal * (1.0 - 1e-9) && stands(i))
-        .min_by_key(|&i| (i.abs_diff(wanted), i));
-    let start = moved.or_else(|| most(starts)).unwrap_or(first);
-    Nearest {
-        kind: likeliest(&kinds),
-        of_kind: named,
-        from: grid.year(start),
-        to: grid.year(start + width - 1),
-        p: runs[start],
+        if let Some(start) = start {
+            return put_forward(start);
+        }
+        found = starts.clone().max_by(most).map(put_forward);
     }
+    found.unwrap_or(Nearest {
+        kind: likely,
+        of_kind: named,
+        from: claim.from,
+        to: claim.to,
+        p: claim.sides(grid, after.cells()).0,
+    })
 }
