@@ -42,7 +42,6 @@ pub(super) fn look(
             kinds,
             from: nearest.from,
             to: nearest.to,
-            widened: false,
         };
         cells.only(grid, after.cells())
     };

@@ -18,6 +18,8 @@ pub struct Claim {
     pub text: String,
     /// Kinds it names, the one it means first; empty = any.
     pub kinds: Vec<KindId>,
+    /// Kinds it says the piece is not: then `kinds` are the others.
+    pub denied: Vec<KindId>,
     /// First and last year; `None` = open on that side.
     pub from: Option<i16>,
     pub to: Option<i16>,
@@ -47,6 +49,8 @@ impl Claim {
 pub enum Unread {
     /// Neither kind nor years in it.
     Nothing,
+    /// Every kind it names it also denies.
+    EveryKindDenied,
     /// Years outside the ones judged.
     Outside { from: Option<i16>, to: Option<i16> },
 }
@@ -75,6 +79,16 @@ pub fn read(expert: &Expert, text: &str) -> Result<Claim, Unread> {
     let mut spans: Vec<(String, Span)> = Vec::new();
     let mut at = 0;
     while at < all.len() {
+        if let Some((end, kinds)) = denied(words, &all, at, grid.last().0) {
+            match kinds {
+                Some(kinds) => claim.denied.extend(kinds),
+                // Left out altogether, for heard without its "not" it would be the opposite.
+                None => claim.not_understood.push(cut(text, &all[at..end])),
+            }
+            rest[at..end].fill(false);
+            at = end;
+            continue;
+        }
         let Some((end, meaning)) = longest(words, &all, at, grid.last().0) else {
             at += 1;
             continue;
@@ -85,8 +99,12 @@ pub fn read(expert: &Expert, text: &str) -> Result<Claim, Unread> {
         rest[at..end].fill(false);
         at = end;
     }
+    without_denied(&mut claim, grid.kinds());
     take_years(&mut claim, spans);
     listen(expert, &mut claim, text, &all, &rest);
+    if claim.kinds.is_empty() && !claim.denied.is_empty() {
+        return Err(Unread::EveryKindDenied);
+    }
     if claim.kinds.is_empty() && !claim.dated() {
         return Err(Unread::Nothing);
     }
@@ -133,6 +151,37 @@ fn longest(words: &Vocabulary, all: &[Token], at: usize, present: i16) -> Option
         }
     }
     best
+}
+
+/// What a word of denial is said of, "not flow blue", and the token after it: kinds, or nothing that can
+/// be turned round (a date, a place, a kind of one time only). Words that begin a date, "not later
+/// than", deny nothing.
+fn denied(
+    words: &Vocabulary,
+    all: &[Token],
+    at: usize,
+    present: i16,
+) -> Option<(usize, Option<Vec<KindId>>)> {
+    if !words.negations.contains(&all.get(at)?.text) || longest(words, all, at, present).is_some() {
+        return None;
+    }
+    let idle = |token: &&Token| words.passed_over_in_tickets.contains(&token.text);
+    let next = at + 1 + all[at + 1..].iter().take_while(idle).count();
+    let (end, meaning) = longest(words, all, next, present)?;
+    let plain = meaning.years.is_none() && !meaning.kinds.is_empty();
+    Some((end, plain.then_some(meaning.kinds)))
+}
+
+/// Takes the kinds denied from those named, or from all when none is.
+fn without_denied(claim: &mut Claim, kinds: usize) {
+    if claim.denied.is_empty() {
+        return;
+    }
+    if claim.kinds.is_empty() {
+        claim.kinds = (0..kinds as u8).map(KindId).collect();
+    }
+    let left = claim.kinds.iter().filter(|k| !claim.denied.contains(k));
+    claim.kinds = left.copied().collect();
 }
 
 /// Two words for kinds ("flow blue transferware") mean what both name; if nothing, the first.

@@ -1,13 +1,13 @@
 //! A claim against the findings.
 //!
-//! A claim is a set of cells: its kinds × its years. Four numbers decide:
+//! A claim is a set of cells: its kinds × its years. Three numbers decide:
 //! * p = P(claim | findings);
-//! * share = p / greatest P of any claim of the same make: one kind if kinds are named, and the same
-//!   number of years. Dates are claimed narrowly or widely; the share is fair to both.
-//! * elsewhere = mean P of the same claim moved by one to three generations either way: what a wrong
-//!   ticket should have said.
-//! * weight = 10·log10 of the odds for the claim, after − before the findings (decibans): what the
-//!   findings alone say, so that nothing is ruled out for merely being rare.
+//! * share = how probable its best part is, against the best of the same make;
+//! * weight = how well the findings support that, in decibans: what they alone say, so that nothing is
+//!   ruled out for merely being rare.
+//!
+//! A claim is weighed in the neutral setting, each year alike, unless somebody says where the piece
+//! turned up: what a shelf usually holds is no evidence about the piece on it.
 
 use super::deciding_look;
 use super::guess::Claim;
@@ -38,16 +38,12 @@ pub struct Granted {
 pub struct Challenge {
     pub claim: Claim,
     pub answer: ClaimAnswer,
-    /// Years judged: the claim's, softened and widened.
+    /// Years judged: the claim's, softened.
     pub from: Year,
     pub to: Year,
-    /// More years are judged than were claimed.
-    pub widened: bool,
     pub p: f64,
     pub share: f64,
-    /// Mean chance of the same claim a generation or more off, when that is clearly higher.
-    pub outdone: Option<f64>,
-    /// Decibans; 0 without findings.
+    /// Decibans.
     pub weight: f64,
     /// Worst first.
     pub opposing: Vec<OpposingFinding>,
@@ -134,7 +130,12 @@ pub fn weigh<'a>(
     }
 }
 
-/// Puts a claim to the findings.
+/// The piece as a claim is put to it when nobody says where it turned up.
+pub fn evenly(piece: &Piece) -> Piece {
+    piece.in_setting(piece.expert().base.neutral())
+}
+
+/// Puts a claim to the findings, in the setting of the piece.
 pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
     let (expert, evidence) = (piece.expert(), piece.evidence());
     let model = &expert.engine.model;
@@ -153,7 +154,9 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
     let after = seen.posterior();
 
     let account = &piece.explanation();
-    let nearest = nearest(grid, after, &region, seen_says);
+    let prior = expert.engine.priors[piece.setting()].cells();
+    let possible = (account.earliest.year, account.latest.year);
+    let nearest = nearest(grid, prior, after, &region, seen_says, possible);
     let place_p = claim
         .place
         .map(|l| (l, after.places(grid)[usize::from(l.0)]));
@@ -162,10 +165,8 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         never_made,
         from: region.from,
         to: region.to,
-        widened: region.widened,
         p: odds.p,
         share: odds.share,
-        outdone: odds.elsewhere.filter(|_| odds.outdone()),
         weight: odds.weight,
         opposing: opposing(model, &seen, &region),
         own: if own_says > ClaimAnswer::Possible {

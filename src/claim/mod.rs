@@ -17,5 +17,5 @@ pub mod region;
 pub mod standing;
 
 pub use guess::{Claim, read};
-pub use judge::{Challenge, challenge};
+pub use judge::{Challenge, challenge, evenly};
 pub use standing::ClaimAnswer;

@@ -1,14 +1,12 @@
 //! The cells a claim stands for.
 
+use std::ops::Range;
+
 use super::guess::Claim;
 use crate::core::grid::{Grid, KindId, Year};
 use crate::hearing::dates::span::Ends;
 
-/// What is seen on a piece dates it to a generation at best: fewer years are judged as twenty. Chosen
-/// among 10 to 30 on the known pieces of `tests/data`, no other source.
-pub const LEAST_YEARS: i16 = 20;
-
-/// Years a soft end gives way.
+/// Years a soft end gives way (common practice, no source).
 const SOFT: i16 = 5;
 
 /// The cells of a claim.
@@ -17,13 +15,17 @@ pub struct Region {
     pub kinds: Vec<KindId>,
     pub from: Year,
     pub to: Year,
-    /// Fewer than `LEAST_YEARS` were claimed.
-    pub widened: bool,
 }
 
 impl Region {
     pub fn has(&self, kind: KindId) -> bool {
         self.kinds.is_empty() || self.kinds.contains(&kind)
+    }
+
+    /// Offsets of its years.
+    pub fn offsets(&self, grid: &Grid) -> Range<usize> {
+        let first = grid.offset(self.from).unwrap_or(0);
+        first..grid.offset(self.to).map_or(first, |last| last + 1)
     }
 
     /// The probabilities of the claim's cells; everything else 0.
@@ -65,19 +67,13 @@ impl Region {
     }
 }
 
-/// The claim's years, softened, widened to `LEAST_YEARS` and cut to the grid.
+/// The claim's years, softened and cut to the grid.
 pub fn region(grid: &Grid, claim: &Claim) -> Region {
     let soft = if claim.ends == Ends::Soft { SOFT } else { 0 };
     let (first, last) = (grid.first().0, grid.last().0);
-    let mut from = claim.from.map_or(first, |y| y - soft).clamp(first, last);
-    let mut to = claim.to.map_or(last, |y| y + soft).clamp(first, last);
-    let lacking = (LEAST_YEARS - (to - from + 1)).max(0);
-    from = (from - lacking / 2).max(first);
-    to = (to + (lacking + 1) / 2).min(last);
     Region {
         kinds: claim.kinds.clone(),
-        from: Year(from),
-        to: Year(to),
-        widened: lacking > 0,
+        from: Year(claim.from.map_or(first, |y| y - soft).clamp(first, last)),
+        to: Year(claim.to.map_or(last, |y| y + soft).clamp(first, last)),
     }
 }

@@ -1,4 +1,16 @@
 //! How a claim stands, and the nearest one that does.
+//!
+//! A claim is as good as its best part. Its parts are the smallest things worth claiming, a generation
+//! of years and a kind: one kind in one generation, one generation whatever the kind, one kind
+//! whenever it was made. Each part is held against the best of its own make. So whatever else a claim
+//! allows can only help it: a wider claim never stands worse than one inside it.
+//!
+//! * share = P(part | findings) / P(best part | findings), the greatest within the claim;
+//! * support = P(findings | part) / P(findings | best part), the greatest within the claim: the Bayes
+//!   factor, from which the odds beforehand have been taken out.
+//!
+//! How far below the best a claim may be is a matter of convention; the limits are those of the scale
+//! that also words the weight of findings (ENFSI guideline for evaluative reporting, 2015).
 
 use super::region::Region;
 use crate::core::grid::{Grid, KindId, Year};
@@ -13,31 +25,25 @@ pub enum ClaimAnswer {
     RuledOut,
 }
 
-/// Supported: at least half as probable as the best claim of its make, which is no support against
-/// it on the ENFSI scale (a ratio under 2).
-pub const SUPPORTED: f64 = 0.5;
+/// Years in a generation: what is seen on a piece dates it no closer (common practice, no source). A
+/// year is judged by the generation around it.
+pub const GENERATION: usize = 20;
 
-/// Possible: within a ratio of 10 of the best, so weak support against it at most on the ENFSI
-/// scale. Dates have to hold out against `RIVALS` as well.
-pub const POSSIBLE: f64 = 0.1;
+/// Supported: the best of the same make is less than twice as probable, which ENFSI words as no
+/// support for either; or the claim has half of all the probability.
+pub const SUPPORTED: f64 = 1.0 / 2.0;
 
-/// Years a wrong date is off, one to three generations. The same claim moved by each of these, earlier
-/// and later, stands for what a wrong ticket should have said. Chosen among a few windows on the
-/// known pieces of `tests/data`, moved by 60 years; no other source.
-const APART: (usize, usize) = (30, 90);
+/// Hard to support below this: the best of the same make is more than a step of the ladder of frequency
+/// as probable again, 5 decibans or the square root of ten, the middle of what ENFSI calls weak support.
+pub const POSSIBLE: f64 = 0.316_227_766;
 
-/// Dates are hard to support when the claim has less than this times the mean chance of the same
-/// claim moved by `APART`: P(claim) / P(claim moved) are the odds of a right ticket to a wrong one.
-/// A little under 1, so that a toss-up still counts as possible; chosen so that nine in ten catalogued
-/// dates of the same pieces stand.
-pub const RIVALS: f64 = 0.8;
+/// Ruled out: the best of the same make is a hundred times as probable, and the findings themselves
+/// support it a hundred times better, where ENFSI begins to speak of moderately strong support.
+/// Weaker support never rules out a claim, however rare the thing claimed.
+pub const RULED_OUT: f64 = 1.0 / 100.0;
 
-/// Ruled out: a hundred times less probable than the best, moderately strong support against it,
-/// and the findings themselves weigh at least 10 decibans against it.
-pub const RULED_OUT: f64 = 0.01;
-
-/// Decibans the findings must weigh against a claim before it is ruled out: a ratio of 10, where
-/// moderate support begins on the ENFSI scale.
+/// A guess contradicts itself when what it takes for granted supports another ten times better:
+/// moderate support (ENFSI). In decibans.
 pub const AGAINST: f64 = -10.0;
 
 /// The claim nearest to the guess that stands.
@@ -51,77 +57,195 @@ pub struct Nearest {
     pub p: f64,
 }
 
+/// The probability of every part a claim can have.
+struct Parts {
+    /// Of the generation around each year, by kind.
+    both: Vec<Vec<f64>>,
+    /// The same of all kinds together.
+    generations: Vec<f64>,
+    kinds: Vec<f64>,
+}
+
+/// One part: a kind and the offset of a year; `None` = any.
+type Part = (Option<usize>, Option<usize>);
+
+impl Parts {
+    fn new(grid: &Grid, cells: &[f64]) -> Parts {
+        let mut by_kind = vec![vec![0.0; grid.years()]; grid.kinds()];
+        for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
+            let sums = by_kind[usize::from(kind.0)].iter_mut();
+            sums.zip(&cells[grid.cells_of(pair)])
+                .for_each(|(sum, p)| *sum += p);
+        }
+        let mut years = vec![0.0; grid.years()];
+        for kind in &by_kind {
+            years.iter_mut().zip(kind).for_each(|(sum, p)| *sum += p);
+        }
+        Parts {
+            both: by_kind.iter().map(|kind| generations(kind)).collect(),
+            generations: generations(&years),
+            kinds: by_kind.iter().map(|kind| kind.iter().sum()).collect(),
+        }
+    }
+
+    fn of(&self, part: Part) -> f64 {
+        match part {
+            (Some(kind), Some(year)) => self.both[kind][year],
+            (Some(kind), None) => self.kinds[kind],
+            (None, Some(year)) => self.generations[year],
+            (None, None) => 1.0,
+        }
+    }
+
+    /// The best of the make of a part; the earlier of equals.
+    fn best_of_make(&self, part: Part) -> Part {
+        let kinds = || (0..self.kinds.len()).map(Some);
+        let years = || (0..self.generations.len()).map(Some);
+        let all: Vec<Part> = match part {
+            (Some(_), Some(_)) => kinds().flat_map(|k| years().map(move |y| (k, y))).collect(),
+            (Some(_), None) => kinds().map(|k| (k, None)).collect(),
+            (None, Some(_)) => years().map(|y| (None, y)).collect(),
+            (None, None) => vec![(None, None)],
+        };
+        all.into_iter().fold(part, |best, other| {
+            if self.of(other) > self.of(best) {
+                other
+            } else {
+                best
+            }
+        })
+    }
+}
+
+/// The makes a part can have, one part of each.
+const MAKES: [Part; 4] = [
+    (Some(0), Some(0)),
+    (Some(0), None),
+    (None, Some(0)),
+    (None, None),
+];
+
+/// All parts with what is best of each make, before and after the findings.
+struct Scale {
+    before: Parts,
+    after: Parts,
+    best: [Part; 4],
+}
+
+impl Scale {
+    fn new(grid: &Grid, prior: &[f64], after: &Posterior) -> Scale {
+        let (before, after) = (Parts::new(grid, prior), Parts::new(grid, after.cells()));
+        Scale {
+            best: MAKES.map(|make| after.best_of_make(make)),
+            before,
+            after,
+        }
+    }
+
+    fn best(&self, part: Part) -> Part {
+        let make =
+            |m: &Part| (m.0.is_some(), m.1.is_some()) == (part.0.is_some(), part.1.is_some());
+        let at = MAKES.iter().position(make).unwrap_or(0);
+        self.best[at]
+    }
+
+    fn share(&self, part: Part) -> f64 {
+        self.after.of(part) / self.after.of(self.best(part)).max(f64::MIN_POSITIVE)
+    }
+
+    /// How well the findings support a part, against the best of its make. Of a kind that was never
+    /// made in those years, how well they support the kind and how well the years, the lesser.
+    fn support(&self, part: Part) -> f64 {
+        let before = |part: Part| self.before.of(part);
+        match part {
+            (Some(_), Some(_)) if before(part) <= 0.0 => {
+                let kind = self.support((part.0, None));
+                kind.min(self.support((None, part.1)))
+            }
+            _ if before(part) <= 0.0 => 1.0,
+            _ => {
+                let best = self.best(part);
+                let odds_before = before(part) / before(best).max(f64::MIN_POSITIVE);
+                self.share(part) / odds_before.max(f64::MIN_POSITIVE)
+            }
+        }
+    }
+
+    /// The greatest share and the greatest support of any part that lies within the claim.
+    fn of(&self, grid: &Grid, claim: &Region) -> (f64, f64) {
+        let years = claim.offsets(grid);
+        let kinds = || (0..grid.kinds()).filter(|k| claim.has(KindId(*k as u8)));
+        let of_kinds = kinds().flat_map(|k| years.clone().map(move |y| (Some(k), Some(y))));
+        let mut parts: Vec<Part> = of_kinds.collect();
+        let every_kind = kinds().count() == grid.kinds();
+        let every_year = years.len() == grid.years();
+        if every_kind {
+            parts.extend(years.clone().map(|y| (None, Some(y))));
+        }
+        if every_year {
+            parts.extend(kinds().map(|k| (Some(k), None)));
+        }
+        if every_kind && every_year {
+            parts.push((None, None));
+        }
+        parts
+            .into_iter()
+            .fold((0.0, 0.0), |(share, support), part| {
+                (
+                    f64::max(share, self.share(part)),
+                    f64::max(support, self.support(part)),
+                )
+            })
+    }
+}
+
+/// Chance of the generation around each year; at either end of the grid the last whole one.
+fn generations(years: &[f64]) -> Vec<f64> {
+    let width = GENERATION.min(years.len());
+    let runs: Vec<f64> = years.windows(width).map(|w| w.iter().sum()).collect();
+    (0..years.len())
+        .map(|year| runs[year.saturating_sub(width / 2).min(runs.len() - 1)])
+        .collect()
+}
+
 /// The numbers an answer is read from.
 pub struct ClaimOdds {
     pub p: f64,
     pub share: f64,
+    /// 10·log10 of the support, in decibans: what the findings say of the best part of the claim,
+    /// against the best there is.
     pub weight: f64,
-    /// Mean chance of the same claim a generation or more off; `None` when no dates are claimed.
-    pub elsewhere: Option<f64>,
 }
 
 impl ClaimOdds {
-    pub fn new(grid: &Grid, prior: &[f64], after: &Posterior, cells: &Region) -> ClaimOdds {
-        let width = usize::try_from(cells.to.0 - cells.from.0).unwrap_or(0) + 1;
-        let p = cells.sides(grid, after.cells()).0;
-        let best = if cells.kinds.is_empty() {
-            best_run(&after.years(grid), width)
-        } else {
-            (0..grid.kinds() as u8)
-                .map(|k| best_run(&after.years_where(grid, |kind, _| kind == KindId(k)), width))
-                .fold(p, f64::max)
-        };
-        let years = after.years_where(grid, |kind, _| cells.has(kind));
-        let start = grid.offset(cells.from).unwrap_or(0);
-        ClaimOdds {
-            p,
-            share: if best > 0.0 { p / best } else { 1.0 },
-            weight: cells.log_odds(grid, after.cells()) - cells.log_odds(grid, prior),
-            elsewhere: (width < grid.years()).then(|| elsewhere(&years, start, width)),
-        }
+    pub fn new(grid: &Grid, prior: &[f64], after: &Posterior, claim: &Region) -> ClaimOdds {
+        ClaimOdds::of(&Scale::new(grid, prior, after), grid, after, claim)
     }
 
-    /// True when other dates, a generation or more off, are clearly likelier on average.
-    pub fn outdone(&self) -> bool {
-        self.elsewhere.is_some_and(|other| self.p < RIVALS * other)
+    fn of(scale: &Scale, grid: &Grid, after: &Posterior, claim: &Region) -> ClaimOdds {
+        let (share, support) = scale.of(grid, claim);
+        ClaimOdds {
+            p: claim.sides(grid, after.cells()).0,
+            share,
+            weight: 10.0 * support.max(f64::MIN_POSITIVE).log10(),
+        }
     }
 
     /// With no finding that speaks there is nothing for or against.
     pub fn answer(&self, findings: usize) -> ClaimAnswer {
+        let ruled_out = 10.0 * RULED_OUT.log10();
         if findings == 0 {
             ClaimAnswer::Possible
-        } else if self.share < RULED_OUT && self.weight <= AGAINST {
+        } else if self.share >= SUPPORTED || self.p >= SUPPORTED {
+            ClaimAnswer::Supported
+        } else if self.share < RULED_OUT && self.weight <= ruled_out {
             ClaimAnswer::RuledOut
-        } else if self.share < POSSIBLE || self.outdone() {
-            ClaimAnswer::HardToSupport
-        } else if self.share < SUPPORTED {
+        } else if self.share >= POSSIBLE {
             ClaimAnswer::Possible
         } else {
-            ClaimAnswer::Supported
+            ClaimAnswer::HardToSupport
         }
     }
-}
-
-/// Mean chance of `width` years in a row that begin `APART` before or after `start`; beyond the grid
-/// there is none. A claim wider than a generation is moved by its own width, so that it does not
-/// compete with itself.
-fn elsewhere(years: &[f64], start: usize, width: usize) -> f64 {
-    let from = APART.0.max(width);
-    let moves = from..=from + (APART.1 - APART.0);
-    let run = |start: Option<usize>, cut: usize| {
-        let start = start.map_or(0, |s| s.min(years.len()));
-        let end = (start + width).saturating_sub(cut).min(years.len());
-        years[start.min(end)..end].iter().sum::<f64>()
-    };
-    let count = 2 * moves.clone().count();
-    let sum: f64 = moves
-        .map(|by| {
-            // Part of an earlier run may lie before the first year.
-            let earlier = run(start.checked_sub(by), by.saturating_sub(start));
-            earlier + run(Some(start + by), 0)
-        })
-        .sum();
-    sum / count as f64
 }
 
 /// Greatest sum of any `width` years in a row.
@@ -131,10 +255,18 @@ fn best_run(p: &[f64], width: usize) -> f64 {
         .fold(0.0, f64::max)
 }
 
-/// The claim itself if it stands, else the same number of years moved as little as need be until
-/// they do: of the kinds named if those can stand at all, else of the leading kind.
-pub fn nearest(grid: &Grid, after: &Posterior, cells: &Region, answer: ClaimAnswer) -> Nearest {
-    let all_years = cells.from == grid.first() && cells.to == grid.last();
+/// The claim itself if it is supported, else as many years, a generation at least, moved as little as
+/// need be until they are: of the kinds named if those can stand at all, else of the leading kind, and
+/// within the years `possible`.
+pub fn nearest(
+    grid: &Grid,
+    prior: &[f64],
+    after: &Posterior,
+    claim: &Region,
+    answer: ClaimAnswer,
+    possible: (Year, Year),
+) -> Nearest {
+    let all_years = claim.from == grid.first() && claim.to == grid.last();
     let likeliest = |kinds: &[KindId]| {
         let p = after.kinds(grid);
         let all: Vec<KindId> = (0..grid.kinds() as u8).map(KindId).collect();
@@ -147,52 +279,81 @@ pub fn nearest(grid: &Grid, after: &Posterior, cells: &Region, answer: ClaimAnsw
             }
         })
     };
-    let named = !cells.kinds.is_empty();
+    let named = !claim.kinds.is_empty();
     if answer == ClaimAnswer::Supported {
         return Nearest {
-            kind: likeliest(&cells.kinds),
+            kind: likeliest(&claim.kinds),
             of_kind: named,
-            from: cells.from,
-            to: cells.to,
-            p: cells.sides(grid, after.cells()).0,
+            from: claim.from,
+            to: claim.to,
+            p: claim.sides(grid, after.cells()).0,
         };
     }
+    let (first, last) = (grid.offset(possible.0), grid.offset(possible.1));
+    let (first, last) = (first.unwrap_or(0), last.unwrap_or(grid.years() - 1));
+    let room = last.saturating_sub(first) + 1;
     let width = if all_years {
-        30
+        GENERATION
     } else {
-        usize::try_from(cells.to.0 - cells.from.0).unwrap_or(0) + 1
+        claim.offsets(grid).len()
     };
-    let width = width.min(grid.years());
-    let leader = after.leading(grid).0;
+    let width = width.max(GENERATION).min(room);
+    let starts = first..=last + 1 - width;
+    let scale = Scale::new(grid, prior, after);
+    let wanted = grid.offset(claim.from).unwrap_or(0);
     // The best any kind (or all of them, when none is named) does with so many years.
     let of =
         |kinds: &[KindId]| after.years_where(grid, |k, _| kinds.is_empty() || kinds.contains(&k));
+    let leader = after.leading(grid).0;
     let best_of_leader = best_run(&of(&[leader]), width);
-    // Of several kinds named the likeliest is put forward, unless the leading kind leaves it no room.
-    let first = likeliest(&cells.kinds);
-    let kinds = match named {
-        false => Vec::new(),
-        true if best_run(&of(&[first]), width) >= SUPPORTED * best_of_leader => vec![first],
-        true => vec![leader],
+    // Of several kinds named the likeliest is put forward, unless the leading kind leaves it no room;
+    // last the kind that is likeliest in any one generation.
+    let likely = likeliest(&claim.kinds);
+    let in_one = scale.best((Some(0), Some(0))).0.unwrap_or(0);
+    let candidates: Vec<Vec<KindId>> = match named {
+        false => vec![Vec::new()],
+        true => [likely, leader, KindId(in_one as u8)]
+            .map(|k| vec![k])
+            .into(),
     };
-    let years = of(&kinds);
-    let goal = SUPPORTED * best_run(&years, width).max(if named { best_of_leader } else { 0.0 });
-    let wanted = grid.offset(cells.from).unwrap_or(0);
-    let runs: Vec<f64> = years.windows(width).map(|w| w.iter().sum()).collect();
-    let start = if all_years {
-        (0..runs.len()).max_by(|a, b| runs[*a].total_cmp(&runs[*b]).then(b.cmp(a)))
-    } else {
-        (0..runs.len())
-            .filter(|&i| runs[i] >= goal * (1.0 - 1e-9))
-            .filter(|&i| runs[i] >= RIVALS * elsewhere(&years, i, width))
-            .min_by_key(|&i| (i.abs_diff(wanted), i))
-    };
-    let start = start.unwrap_or(0);
-    Nearest {
-        kind: likeliest(&kinds),
-        of_kind: named,
-        from: grid.year(start),
-        to: grid.year(start + width - 1),
-        p: runs[start],
+    let mut found = None;
+    for kinds in candidates {
+        let years = of(&kinds);
+        let least = if named { best_of_leader } else { 0.0 };
+        let goal = SUPPORTED * best_run(&years, width).max(least);
+        let runs: Vec<f64> = years.windows(width).map(|w| w.iter().sum()).collect();
+        let stands = |start: &usize| {
+            let there = Region {
+                kinds: kinds.clone(),
+                from: grid.year(*start),
+                to: grid.year(*start + width - 1),
+            };
+            runs[*start] >= goal * (1.0 - 1e-9)
+                && ClaimOdds::of(&scale, grid, after, &there).answer(1) == ClaimAnswer::Supported
+        };
+        let most = |a: &usize, b: &usize| runs[*a].total_cmp(&runs[*b]).then(b.cmp(a));
+        let standing = starts.clone().filter(stands);
+        let start = match all_years {
+            true => standing.max_by(most),
+            false => standing.min_by_key(|i| (i.abs_diff(wanted), *i)),
+        };
+        let put_forward = |start: usize| Nearest {
+            kind: likeliest(&kinds),
+            of_kind: named,
+            from: grid.year(start),
+            to: grid.year(start + width - 1),
+            p: runs[start],
+        };
+        if let Some(start) = start {
+            return put_forward(start);
+        }
+        found = starts.clone().max_by(most).map(put_forward);
     }
+    found.unwrap_or(Nearest {
+        kind: likely,
+        of_kind: named,
+        from: claim.from,
+        to: claim.to,
+        p: claim.sides(grid, after.cells()).0,
+    })
 }

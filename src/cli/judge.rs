@@ -8,7 +8,7 @@ use super::args::JudgeArgs;
 use super::outcome::{Outcome, expert};
 use super::page_file::{self, PageKind};
 use super::told::{Told, read_sighting};
-use crate::claim::challenge;
+use crate::claim::{challenge, evenly};
 use crate::piece::sighting_file::Sighting;
 use crate::report;
 use crate::report::sheet::Sheet;
@@ -36,9 +36,19 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
         writeln!(out, "{value}")?;
         return Ok(Outcome::Yes);
     }
-    let guess = guess.map(|claim| challenge(&told.piece, claim));
+    // As `challenge` does: each year alike, unless it is said where the piece turned up.
+    let said = args.seen.setting.is_some() || sighting.setting.is_some();
+    let ground = match said {
+        true => told.piece.clone(),
+        false => evenly(&told.piece),
+    };
+    let guess = guess.map(|claim| challenge(&ground, claim));
     if let Some((form, file)) = plan.page {
-        let sheet = Sheet::new(&told.piece, &sighting.title, guess.as_ref());
+        let sheet = Sheet::new(
+            &told.piece,
+            &sighting.title,
+            guess.as_ref().map(|g| (&ground, g)),
+        );
         let page = match form {
             PageKind::Html => report::html::page(&sheet).context("HTML page")?,
             PageKind::Markdown => report::markdown::page(&sheet),
@@ -55,7 +65,7 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
     };
     write!(out, "{text}")?;
     if let Some(guess) = &guess {
-        write!(out, "\n{}", report::challenge::text(&told.piece, guess))?;
+        write!(out, "\n{}", report::challenge::text(&ground, guess))?;
     }
     Ok(Outcome::Yes)
 }

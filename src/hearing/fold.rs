@@ -1,8 +1,8 @@
 //! Text to words that can be compared: case, accents and signs folded away, byte places kept.
 //!
-//! `?` is a letter that can't be read. `/` and a line feed begin a new line. `[maker]` and the
-//! like stand for a blanked name and are kept whole. Other square brackets are an editor's and
-//! are read through: `Eng[land]`.
+//! `?` is a letter that can't be read. `/` and a line feed begin a new line. Brackets that stand for
+//! a blanked name, `[maker]`, are kept whole where the rule files list them. Other square brackets
+//! are an editor's and are read through: `Eng[land]`.
 
 /// What a word is made of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,21 +44,14 @@ pub fn class(c: char) -> char {
     }
 }
 
-/// Blanked names as records write them.
-const NAMES: [&str; 9] = [
-    "maker",
-    "makers",
-    "maker's name",
-    "name",
-    "firm",
-    "retailer",
-    "illegible",
-    "initials",
-    "place",
-];
-
-/// Splits and folds a text.
+/// Splits and folds a text, all brackets read through.
 pub fn words(text: &str) -> Vec<Word> {
+    words_blanked(text, |_| false)
+}
+
+/// Splits and folds a text. `blanked` tells what within brackets, in small letters, stands for a
+/// name that was left out.
+pub fn words_blanked(text: &str, blanked: impl Fn(&str) -> bool) -> Vec<Word> {
     let mut out: Vec<Word> = Vec::new();
     let mut raw: Vec<(char, usize, usize)> = Vec::new();
     let mut line = 0;
@@ -80,10 +73,11 @@ pub fn words(text: &str) -> Vec<Word> {
             continue;
         }
         if c == '['
-            && let Some(length) = blanked(&text[at..])
+            && let Some(inside) = bracketed(&text[at..])
+            && blanked(&inside.trim().to_lowercase())
         {
             flush(&mut raw, line, &mut out);
-            skip_to = at + length;
+            skip_to = at + inside.len() + 2;
             out.push(Word {
                 glyphs: Vec::new(),
                 span: (at, skip_to),
@@ -130,15 +124,11 @@ fn sign(rest: &str) -> Option<(&'static str, usize)> {
         .map(|(sign, word)| (*word, sign.len()))
 }
 
-/// Length in bytes of a bracket that stands for a name.
-fn blanked(rest: &str) -> Option<usize> {
-    let close = rest
-        .char_indices()
-        .take(24)
-        .find(|(_, c)| *c == ']')
-        .map(|(i, _)| i)?;
-    let inside = rest[1..close].trim().to_lowercase();
-    NAMES.contains(&inside.as_str()).then_some(close + 1)
+/// What stands within the bracket that `rest` begins with.
+fn bracketed(rest: &str) -> Option<&str> {
+    let mut near = rest.char_indices().take(24);
+    let close = near.find(|(_, c)| *c == ']').map(|(i, _)| i)?;
+    rest.get(1..close)
 }
 
 /// Dropped without parting a word: apostrophes, soft hyphens, accents set beside their letter.
@@ -150,7 +140,7 @@ pub fn silent(c: char) -> bool {
 }
 
 /// The words of a phrase as rule files write it: letters and figures folded, `&` an "and", the rest
-/// gaps. Unlike `words` it neither parts figures from letters nor knows blanked names.
+/// gaps. Unlike `words` it does not part figures from letters.
 pub fn plain(phrase: &str) -> Vec<String> {
     let mut out = vec![String::new()];
     for c in phrase.chars().filter(|&c| !silent(c)) {

@@ -3,10 +3,10 @@
 //!
 //! Nothing is guessed at: what no phrase fits is handed back with its place.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::choose::{Candidate, choose, left_over};
-use super::fold::{Nature, words};
+use super::fold::{Nature, words_blanked};
 use super::follow::{Follower, What};
 use super::matcher::Matcher;
 pub use super::reads::Reads;
@@ -34,13 +34,23 @@ pub struct Phrase {
     pub origin: Origin,
 }
 
+/// Names that were left out of a text, as `[maker]`.
+#[derive(Clone, Debug, Default)]
+pub struct Blanked {
+    /// What a firm's name says.
+    pub firm: Option<(ClueId, FindingId)>,
+    /// What stands within the brackets, in small letters; true for a firm's name.
+    pub words: BTreeMap<String, bool>,
+}
+
 /// All phrases, ready to read with.
 #[derive(Clone, Debug)]
 pub struct Phrasebook {
     phrases: Vec<Phrase>,
-    /// What a blanked name such as `[maker]` says.
-    blanked_name: Option<(ClueId, FindingId)>,
+    blanked: Blanked,
     matcher: Matcher<usize>,
+    /// Names of a user's own makers, the last of `phrases`.
+    makers: Matcher<usize>,
 }
 
 /// A phrase found in a text.
@@ -80,7 +90,7 @@ pub struct Reading {
     pub unread: Vec<Unread>,
     /// Diamonds and registered numbers found in the text.
     pub registered: Vec<Decoded>,
-    /// What a blanked name in the text says.
+    /// What a firm's name says: one that was left out of the text, or one of the user's own list.
     pub named: Option<(ClueId, FindingId)>,
 }
 
@@ -139,8 +149,8 @@ impl Reading {
 }
 
 impl Phrasebook {
-    /// Builds the book of checked phrases. `blanked_name`: what a name such as `[maker]` says.
-    pub fn new(phrases: Vec<Phrase>, blanked_name: Option<(ClueId, FindingId)>) -> Phrasebook {
+    /// Builds the book of checked phrases.
+    pub fn new(phrases: Vec<Phrase>, blanked: Blanked) -> Phrasebook {
         let matcher = Matcher::new(
             phrases
                 .iter()
@@ -149,9 +159,19 @@ impl Phrasebook {
         );
         Phrasebook {
             phrases,
-            blanked_name,
+            blanked,
             matcher,
+            makers: Matcher::new(Vec::<(Vec<String>, usize)>::new()),
         }
+    }
+
+    /// Adds names of makers. They are read beside the other phrases, for one name may hold several:
+    /// a firm's word in it still counts, a crown in it is no picture.
+    pub(crate) fn add_makers(&mut self, makers: Vec<Phrase>) {
+        let first = self.phrases.len();
+        let forms = makers.iter().map(|maker| maker.forms.clone());
+        self.makers = Matcher::new(forms.zip(first..));
+        self.phrases.extend(makers);
     }
 
     /// The same with words that turn the next one round.
@@ -165,13 +185,18 @@ impl Phrasebook {
         &self.phrases
     }
 
+    /// The clue that a firm's name answers: words that can't be read may be one.
+    pub fn clue_of_firms(&self) -> Option<ClueId> {
+        self.blanked.firm.map(|(clue, _)| clue)
+    }
+
     fn reader(&self, reads: Reads) -> Option<usize> {
         self.phrases.iter().position(|p| p.reads == reads)
     }
 
     /// Reads the text of a mark. Never fails: what can't be read is in `unread`.
     pub fn read(&self, registry: &Registry, text: &str) -> Reading {
-        let words = words(text);
+        let words = words_blanked(text, |inside| self.blanked.words.contains_key(inside));
         let follower = Follower {
             text,
             words: &words,
@@ -187,7 +212,11 @@ impl Phrasebook {
                 claims.extend(follower.alone(phrase, reads));
             }
         }
-        let chosen = choose(claims, words.len());
+        let makers = self.makers_in(&follower);
+        let mut chosen = choose(claims, words.len());
+        chosen.retain(|(claim, _)| self.counts_beside(&makers, claim));
+        chosen.extend(makers.iter().cloned());
+        chosen.sort_by_key(|(claim, _)| (claim.words.start, claim.words.end));
         let mut out = Reading::default();
         for (claim, tied) in &chosen {
             let first = words[claim.words.start].span.0;
@@ -220,10 +249,36 @@ impl Phrasebook {
                 name: words[run.start].nature == Nature::Name,
             });
         }
-        out.named = self
-            .blanked_name
-            .filter(|_| out.unread.iter().any(|u| u.name));
+        let of_firm = |u: &Unread| u.name && self.of_firm(&u.text);
+        let named = !makers.is_empty() || out.unread.iter().any(of_firm);
+        out.named = self.blanked.firm.filter(|_| named);
         out
+    }
+
+    /// The makers named, no two in the same words.
+    fn makers_in(&self, follower: &Follower) -> Vec<(Candidate<What>, bool)> {
+        let hits = self.makers.hits(follower.words);
+        let claims = hits.iter().filter_map(|hit| {
+            let phrase = *self.makers.payload(hit.phrase);
+            follower.after(phrase, Reads::Words, hit)
+        });
+        choose(claims.collect(), follower.words.len())
+    }
+
+    /// True for what is no part of a maker's name, or says how the firm is named.
+    fn counts_beside(&self, makers: &[(Candidate<What>, bool)], claim: &Candidate<What>) -> bool {
+        let within = |(maker, _): &(Candidate<What>, bool)| {
+            maker.words.start <= claim.words.start && claim.words.end <= maker.words.end
+        };
+        let clue = self.phrases[claim.what.phrase].says.map(|(clue, _)| clue);
+        let of_firms = clue.is_some() && clue == self.clue_of_firms();
+        of_firms || !makers.iter().any(within)
+    }
+
+    /// True when a bracket stands for the name of a firm.
+    fn of_firm(&self, bracket: &str) -> bool {
+        let inside = bracket.trim_matches(['[', ']']).trim().to_lowercase();
+        self.blanked.words.get(&inside) == Some(&true)
     }
 
     /// A phrase found; `year` is what a phrase that reads a year has read.

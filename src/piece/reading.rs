@@ -48,7 +48,13 @@ pub fn mark(expert: &Expert, text: &str, complete: bool) -> MarkHeard {
         evidence.add(seen.from(Origin::Mark));
     }
     if complete {
+        let lettered = |u: &Unread| u.name || u.text.chars().any(char::is_alphabetic);
+        let open = base.wording.clue_of_firms();
+        let open = open.filter(|_| reading.unread.iter().any(lettered));
         for (clue, rules) in ids(base.clues.len()).zip(&base.clues) {
+            if open == Some(clue) {
+                continue; // what can't be read may be the firm's name
+            }
             if let (None, Some(absent)) = (evidence.of(clue), rules.absent_from_whole_mark) {
                 evidence.add(Observation::finding(clue, absent).from(Origin::Mark));
             }

@@ -55,8 +55,9 @@ pub fn json(piece: &Piece, c: &Challenge) -> Value {
     json!({
         "format": 1,
         "understood": {
-            "kind": c.claim.kinds.first().map(|k| kind(*k)),
+            "kind": c.claim.kinds.first().filter(|_| c.claim.denied.is_empty()).map(|k| kind(*k)),
             "kinds": c.claim.kinds.iter().map(|k| kind(*k)).collect::<Vec<_>>(),
+            "not": c.claim.denied.iter().map(|k| kind(*k)).collect::<Vec<_>>(),
             "from": c.claim.from,
             "to": c.claim.to,
             "about": c.claim.ends.about(),
@@ -68,8 +69,8 @@ pub fn json(piece: &Piece, c: &Challenge) -> Value {
         "setting": base.settings[piece.setting()].id,
         "answer": words::answer_id(c.answer),
         "p": super::json::round(c.p),
-        "outdone_by": c.outdone.map(super::json::round),
         "share_of_best": super::json::round(c.share),
+        "weight": super::json::round(c.weight),
         "hurts": c.opposing.iter().map(hurt).collect::<Vec<_>>(),
         "own": c.own.iter().map(hurt).collect::<Vec<_>>(),
         "earliest": end(&c.earliest),

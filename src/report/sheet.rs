@@ -143,8 +143,9 @@ impl Linker<'_> {
 }
 
 impl Sheet {
-    /// The report on a case; `title` may be empty; `guess` is a challenged guess to show as well.
-    pub fn new(piece: &Piece, title: &str, guess: Option<&Challenge>) -> Sheet {
+    /// The report on a case; `title` may be empty; `guess` is a challenged guess to show as well, with
+    /// the piece in the setting it was put to.
+    pub fn new(piece: &Piece, title: &str, guess: Option<(&Piece, &Challenge)>) -> Sheet {
         let (expert, judgement) = (piece.expert(), piece.judgement());
         let base = &expert.base;
         let explanation = piece.explanation();
@@ -200,7 +201,7 @@ impl Sheet {
                 lines: linker.all(lines),
             })
             .collect();
-        let guess_lines = guess.map_or(Vec::new(), |c| guess::lines(piece, c));
+        let guess_lines = guess.map_or(Vec::new(), |(ground, c)| guess::lines(ground, c));
         let mut sheet = Sheet {
             title: crate::piece::notation::printable(title.trim()),
             headline: headline::headline(piece),
@@ -231,7 +232,7 @@ impl Sheet {
             glossary: Vec::new(),
             sources: sources(piece),
             rules: base.version.clone(),
-            picture: svg::eras(piece, &eras, guess),
+            picture: svg::eras(piece, &eras, guess.map(|(_, c)| c)),
             picture_alt: svg::alt(piece),
         };
         let used = (0..base.glossary.len()).filter(|t| linker.used[*t]);

@@ -5,7 +5,7 @@ use super::definitions::{
     Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId, ids};
-use crate::hearing::mark::Phrasebook;
+use crate::hearing::mark::{Blanked, Phrasebook};
 use crate::hearing::notes::Spoken;
 use crate::hearing::vocabulary::Vocabulary;
 use crate::registry::tables::{Origin, Registry};
@@ -50,7 +50,7 @@ impl RuleBase {
             market: Vec::new(),
             cautions: Vec::new(),
             glossary: Vec::new(),
-            wording: Phrasebook::new(Vec::new(), None),
+            wording: Phrasebook::new(Vec::new(), Blanked::default()),
             registry: Registry::default(),
             vocabulary: Vocabulary::default(),
             spoken: Spoken::new(Vec::new(), Vec::new(), &Vocabulary::default()),

@@ -11,7 +11,7 @@ use super::schema::Text;
 use super::schema_marks::{PhraseEntry, WordingFile};
 use super::source::{Bare, SourceFile};
 use crate::hearing::fold::{Word, words};
-use crate::hearing::mark::{Phrase, Phrasebook, Reads};
+use crate::hearing::mark::{Blanked, Phrase, Phrasebook, Reads};
 
 /// Which phrase has a form, by what it leads to and the form in folded letters.
 type Forms = BTreeMap<(Reads, String), String>;
@@ -23,20 +23,26 @@ pub(super) fn wording<'a>(
     files: Files<'a, WordingFile<'a>>,
 ) {
     let mut phrases = Vec::new();
-    let mut blanked_name = None;
+    let mut blanked = Blanked::default();
     let mut seen = Forms::new();
     for (file, written) in files {
         for p in written.phrases {
             phrases.extend(phrase(r, base, file, p, &mut seen));
         }
-        if let Some((clue, finding)) = &written.blanked_name {
-            let named = listed(r, base, file, clue, Some(finding));
-            blanked_name = named.and_then(|(clue, finding)| Some((clue, finding?)));
+        if let Some(names) = &written.blanked {
+            let (clue, finding) = &names.says;
+            let says = listed(r, base, file, clue, Some(finding));
+            blanked.firm = says.and_then(|(clue, finding)| Some((clue, finding?)));
+            let named = |words: &[Text], firm| {
+                let folded = |w: &Text| (w.value.trim().to_lowercase(), firm);
+                words.iter().map(folded).collect::<Vec<_>>()
+            };
+            blanked.words.extend(named(&names.other, false));
+            blanked.words.extend(named(&names.firm, true));
         }
     }
     if r.problems.is_empty() {
-        base.wording =
-            Phrasebook::new(phrases, blanked_name).with_negations(&base.vocabulary.negations);
+        base.wording = Phrasebook::new(phrases, blanked).with_negations(&base.vocabulary.negations);
     }
 }
 

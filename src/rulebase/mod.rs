@@ -19,6 +19,7 @@
 //! | `gates` | which answers open a clue; no clues that wait for one another |
 //! | `load_world`, `load_clues`, `load_rarity`, `load_cautions`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
+//! | `makers_table`, `load_makers` | a user's own list of makers |
 //! | `spoken` | how findings are said in a line of notes |
 //! | `shipped` | the files built into the program |
 //! | `load` | all of it in order |
@@ -37,11 +38,13 @@ mod load_cautions;
 mod load_clues;
 mod load_ear;
 mod load_glossary;
+mod load_makers;
 mod load_rarity;
 mod load_registry;
 mod load_wording;
 mod load_words;
 mod load_world;
+mod makers_table;
 pub mod market;
 mod numbers;
 pub mod origins;

@@ -35,6 +35,8 @@ checks! {
     WrongFormat = "wrong-format",
     /// More bytes than a rule file may have.
     TooLong = "too-long",
+    /// A table whose first line, columns or quotes are not as they should be.
+    BadTable = "bad-table",
     /// The name of no topic.
     UnknownFile = "unknown-file",
     /// No kinds, places, settings or clues at all.

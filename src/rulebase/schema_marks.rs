@@ -11,13 +11,26 @@ use crate::hearing::mark::Reads;
 pub(super) struct WordingFile<'a> {
     #[serde(borrow)]
     pub format: Bare<'a>,
-    /// What a blanked name says: a clue and its finding.
     #[serde(borrow)]
-    pub blanked_name: Option<(Text<'a>, Text<'a>)>,
+    pub blanked: Option<BlankedEntry<'a>>,
     #[serde(borrow)]
     pub phrases: Vec<PhraseEntry<'a>>,
 }
 written!(WordingFile);
+
+/// Names that were left out of a record, as they stand within brackets.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Blanked")]
+pub(super) struct BlankedEntry<'a> {
+    /// What the name of a firm says: a clue and its finding.
+    #[serde(borrow)]
+    pub says: (Text<'a>, Text<'a>),
+    #[serde(borrow)]
+    pub firm: Vec<Text<'a>>,
+    /// Names that may be anybody's or anything's: they say nothing.
+    #[serde(borrow, default)]
+    pub other: Vec<Text<'a>>,
+}
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Phrase")]

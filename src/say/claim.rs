@@ -10,8 +10,7 @@ use super::weight::why;
 use crate::claim::guess::Claim;
 use crate::claim::judge::{Challenge, Granted};
 use crate::claim::opposing::OpposingFinding;
-use crate::claim::region::LEAST_YEARS;
-use crate::claim::standing::{ClaimAnswer, Nearest};
+use crate::claim::standing::{ClaimAnswer, GENERATION, Nearest};
 use crate::core::grid::Year;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
@@ -83,21 +82,14 @@ pub fn numbers(piece: &Piece, c: &Challenge) -> String {
         claimed(&c.claim),
         best(c),
     );
-    if c.widened {
+    if c.claim.dated() && usize::try_from(c.to.0 - c.from.0).is_ok_and(|n| n + 1 < GENERATION) {
         out += &format!(
-            " Judged as {} to {}: what is seen dates a piece no closer than {LEAST_YEARS} years.",
-            c.from.0, c.to.0
+            " Judged by the {GENERATION} years around it: what is seen dates a piece no closer."
         );
     }
     let hard = c.answer == ClaimAnswer::HardToSupport;
     if hard && c.weight > 0.0 && !setting(piece).neutral {
         out += " The findings alone lean towards it, but what turns up in this setting does not.";
-    }
-    if let (true, Some(other)) = (hard, c.outdone) {
-        out += &format!(
-            " The same claim one to three generations earlier or later has {} on average.",
-            percent(other)
-        );
     }
     if c.never_made {
         out += " As far as the rules know, nothing of that kind was made in those years.";
@@ -126,29 +118,23 @@ fn claimed(claim: &Claim) -> &'static str {
     }
 }
 
-/// What the best claim of the same make has, and that narrow claims never have much.
+/// How the claim stands beside the best of its make, and that narrow claims never have much.
 fn best(c: &Challenge) -> String {
-    let best = (c.p / c.share.max(f64::MIN_POSITIVE)).min(1.0);
-    let top = c.share > 0.99;
-    if !c.claim.dated() {
-        return match top {
-            true => "; no other kind has more".to_owned(),
-            false => format!("; the likeliest kind has {}", percent(best)),
-        };
-    }
-    let narrow = best < EVEN && chance_word(c).is_none();
-    match (narrow, top) {
-        (true, true) => {
-            ". So narrow a claim always has a small share, and none with as many years \
-            has more"
-                .to_owned()
-        }
-        (true, false) => format!(
-            ". So narrow a claim always has a small share: the best with as many years has {}",
-            percent(best)
+    let (of, fit) = match (c.claim.kinds.is_empty(), c.claim.dated()) {
+        (_, false) => ("kind", "fits"),
+        (true, true) => ("dates", "fit"),
+        (false, true) => ("kind and dates", "fit"),
+    };
+    let beside = match c.share {
+        share if share > 0.99 => format!("no other {of} {fit} better"),
+        share => format!(
+            "at its best it is {} as likely as the {of} that {fit} best",
+            percent(share)
         ),
-        (false, true) => "; no claim with as many years has more".to_owned(),
-        (false, false) => format!("; the best claim with as many years has {}", percent(best)),
+    };
+    match c.claim.dated() && c.p < EVEN && chance_word(c).is_none() {
+        true => format!(". So narrow a claim always has a small share; {beside}"),
+        false => format!("; {beside}"),
     }
 }
 

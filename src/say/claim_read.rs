@@ -3,6 +3,7 @@
 use super::names::{clue_name, kind_name};
 use super::observation::seen;
 use crate::claim::guess::{Claim, Unread};
+use crate::core::grid::KindId;
 use crate::piece::expert::Expert;
 
 /// Kinds a guess names are listed up to this many.
@@ -10,20 +11,16 @@ const KINDS: usize = 3;
 
 /// What the guess was understood to say.
 pub fn understood(expert: &Expert, claim: &Claim) -> String {
-    let kinds = match claim.kinds.len() {
-        0 => "any kind".to_owned(),
-        n => {
-            let names = claim
-                .kinds
-                .iter()
-                .take(KINDS)
-                .map(|k| kind_name(expert, *k));
-            let mut names = names.collect::<Vec<_>>().join(" or ");
-            if n > KINDS {
-                names += &format!(" or {} more", n - KINDS);
-            }
-            names
-        }
+    let all = claim.kinds.len() + claim.denied.len() >= expert.base.kinds.len();
+    let kinds = match (claim.kinds.len(), claim.denied.len()) {
+        (0, 0) => "any kind".to_owned(),
+        (_, 1..) if all => format!("any kind but {}", named(expert, &claim.denied)),
+        (_, 1..) => format!(
+            "{}, not {}",
+            named(expert, &claim.kinds),
+            named(expert, &claim.denied)
+        ),
+        (_, 0) => named(expert, &claim.kinds),
     };
     let about = if claim.ends.about() { "about " } else { "" };
     let mut out = match (claim.from, claim.to) {
@@ -58,6 +55,16 @@ pub fn understood(expert: &Expert, claim: &Claim) -> String {
     out
 }
 
+/// Names of kinds, the first few.
+fn named(expert: &Expert, kinds: &[KindId]) -> String {
+    let names = kinds.iter().take(KINDS).map(|k| kind_name(expert, *k));
+    let mut names = names.collect::<Vec<_>>().join(" or ");
+    if kinds.len() > KINDS {
+        names += &format!(" or {} more", kinds.len() - KINDS);
+    }
+    names
+}
+
 fn years(from: Option<i16>, to: Option<i16>) -> String {
     match (from, to) {
         (Some(from), Some(to)) if from == to => from.to_string(),
@@ -74,6 +81,11 @@ pub fn unread(expert: &Expert, problem: &Unread) -> String {
         Unread::Nothing => "no kind and no date understood in the guess: write for example \
             'flow blue, 1890s', 'c. 1840-60', 'Victorian' or '1840~/1860~'"
             .to_owned(),
+        Unread::EveryKindDenied => {
+            "the guess says what the piece is not and leaves no kind over: name \
+            fewer"
+                .to_owned()
+        }
         Unread::Outside { from, to } => format!(
             "{} lies outside the years judged, {} to {}",
             years(*from, *to),

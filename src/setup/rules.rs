@@ -13,6 +13,9 @@ use crate::rulebase::source::SourceFile;
 /// or links that lead in a circle can't keep the program busy.
 const DEEPEST: usize = 3;
 
+/// A user's own list of makers.
+const MAKERS: &str = "makers.csv";
+
 /// The user's own rules: `rules` in the program's configuration folder.
 pub fn overlay_folder() -> Option<PathBuf> {
     let names = AppStrategyArgs {
@@ -25,7 +28,7 @@ pub fn overlay_folder() -> Option<PathBuf> {
         .map(|s| s.in_config_dir("rules"))
 }
 
-/// All `.ron` files below a folder, in order of name, named relative to it after `prefix`.
+/// All `.ron` files and `makers.csv` below a folder, in order of name, named relative to it after `prefix`.
 ///
 /// # Errors
 /// A folder that is none, is empty or can not be listed; a file that can not be read.
@@ -36,9 +39,14 @@ pub fn read_rules(dir: &Path, prefix: &str) -> Result<Vec<SourceFile>> {
     let mut files = Vec::new();
     walk(dir, dir, prefix, DEEPEST, &mut files)?;
     if files.is_empty() {
-        bail!("{}: holds no .ron file", dir.display());
+        bail!("{}: holds no .ron file and no makers.csv", dir.display());
     }
     Ok(files)
+}
+
+/// Rules, and the user's own list of makers.
+fn is_rule_file(path: &Path) -> bool {
+    path.extension().is_some_and(|e| e == "ron") || path.file_name().is_some_and(|n| n == MAKERS)
 }
 
 fn walk(
@@ -60,7 +68,7 @@ fn walk(
             if levels > 1 {
                 walk(root, &path, prefix, levels - 1, out)?;
             }
-        } else if path.extension().is_some_and(|e| e == "ron") {
+        } else if is_rule_file(&path) {
             let name = path.strip_prefix(root).unwrap_or(&path);
             let name = name.to_string_lossy().replace('\\', "/");
             out.push(SourceFile {

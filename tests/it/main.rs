@@ -37,5 +37,6 @@ mod screens;
 mod shipped;
 mod sightings;
 mod tables;
+mod tickets;
 mod words;
 mod writing;

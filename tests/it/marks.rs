@@ -3,16 +3,21 @@
 // A test stops at the first surprise.
 #![allow(clippy::unwrap_used)]
 
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
-use printseam::internals::core::grid::ClueId;
+use printseam::internals::core::grid::{ClueId, KindId, PlaceId, Year};
 use printseam::internals::core::observation::{Observed, Sure};
 use printseam::internals::hearing::mark::{Phrasebook, Reading, Recognised};
-use printseam::internals::piece::notation::seen_id;
+use printseam::internals::piece::Piece;
+use printseam::internals::piece::expert::Expert;
+use printseam::internals::piece::notation::{finding_id, parse, seen_id};
 use printseam::internals::piece::reading::notes;
 use printseam::internals::registry::tables::{Registry, Standing};
 use printseam::internals::rulebase::RuleBase;
+use printseam::internals::rulebase::source::SourceFile;
 use proptest::prelude::*;
+
+use crate::shipped::EXPERT;
 
 static BASE: LazyLock<RuleBase> = LazyLock::new(|| RuleBase::shipped().unwrap());
 
@@ -198,6 +203,134 @@ fn printed_years() {
         assert_eq!(finding(text, "printed-year"), want, "{text}");
     }
     assert_eq!(finding("© 1978", "trade-word"), "copyright-symbol");
+}
+
+/// What a whole mark says of how the firm is named.
+fn firm(expert: &Expert, mark: &str) -> Option<String> {
+    let clue = expert.base.clue_id("company-word").unwrap();
+    let heard = printseam::internals::piece::reading::mark(expert, mark, true);
+    let entry = heard.entries.into_iter().find(|e| e.clue == clue)?;
+    Some(finding_id(&expert.base, &entry))
+}
+
+#[test]
+fn what_can_not_be_read_may_be_the_firms_name() {
+    let firm = |mark| firm(&EXPERT, mark);
+    assert_eq!(firm("ENGLAND").as_deref(), Some("none"));
+    assert_eq!(firm("ENGLAND / 1234").as_deref(), Some("none"));
+    assert_eq!(firm("[maker] / ENGLAND").as_deref(), Some("name"));
+    for open in [
+        "QXVRTZ / ENGLAND",
+        "[name] / ENGLAND",
+        "[illegible] ENGLAND",
+    ] {
+        assert_eq!(firm(open), None, "{open}");
+    }
+}
+
+#[test]
+fn a_name_left_out_is_a_name_and_only_a_makers_is_a_firms() {
+    for (text, firm) in [("[maker]", true), ("[name]", false), ("[Firm] Ltd", true)] {
+        let reading = read(text);
+        assert!(reading.unread[0].name, "{text}");
+        assert_eq!(reading.named.is_some(), firm, "{text}");
+    }
+    // Other brackets are an editor's.
+    assert!(read("[England]").unread.is_empty());
+}
+
+#[test]
+fn pictures_told_in_words_are_shapes_of_the_mark() {
+    for (text, want) in [
+        ("crown over ENGLAND", "crown"),
+        ("shield", "other"),
+        ("impressed anchor", "anchor"),
+        ("lion, ENGLAND", "lion"),
+        ("lion and unicorn", "-"),
+        ("eagle / WARRANTED", "eagle"),
+        ("scrolled frame", "cartouche"),
+    ] {
+        assert_eq!(finding(text, "mark-shape"), want, "{text}");
+    }
+}
+
+/// The shipped rules with the invented makers of the demo.
+static WITH_MAKERS: LazyLock<Arc<Expert>> = LazyLock::new(|| {
+    let text = include_str!("../../demo/makers.csv").to_owned();
+    let mut files = printseam::internals::rulebase::shipped::files();
+    files.push(SourceFile {
+        name: "overlay/makers.csv".to_owned(),
+        text,
+    });
+    Arc::new(Expert::load(&files, Year(2026)).unwrap())
+});
+
+#[test]
+fn a_users_own_makers_are_read_in_marks() {
+    let expert = &*WITH_MAKERS;
+    let read = |text| expert.base.wording.read(&expert.base.registry, text);
+    // A letter misread, a variant, a firm's word and a crown within the name.
+    for (text, maker) in [
+        (
+            "QUILLFEATHER & DAUGHTERS / ENGLAND",
+            "quillfeather-and-daughters",
+        ),
+        ("UNDEREDGE POTTERV COMPANY", "underedge-pottery-company"),
+        ("U. P. Co.", "underedge-pottery-company"),
+        ("Kittlewick Crown Works", "kittlewick-crown-works"),
+    ] {
+        let reading = read(text);
+        let found = reading.phrases.iter().find(|p| p.phrase == maker);
+        let found = found.unwrap_or_else(|| panic!("{text}: {reading:?}"));
+        assert!(
+            !found.origin.is_empty() && found.because.contains("your own list"),
+            "{text}"
+        );
+        assert!(reading.unread.is_empty(), "{text}: {:?}", reading.unread);
+        assert!(
+            reading.phrases.iter().all(|p| p.phrase != "crown"),
+            "{text}"
+        );
+        assert!(firm(expert, text).is_some_and(|f| f != "none"), "{text}");
+    }
+    let found = read("Quillfeather").phrases.remove(0);
+    assert_eq!((found.from, found.to), (Some(1891), Some(1926)));
+    assert!(found.origin.contains("page 12"), "{}", found.origin);
+}
+
+/// A maker's years are a floor and a ceiling, and its place counts, whatever else stands in the list.
+#[test]
+fn a_makers_years_bound_the_piece() {
+    let expert = WITH_MAKERS.clone();
+    let clue = expert.base.clue_id("listed-maker").unwrap();
+    let setting = expert.base.neutral();
+    let bare = Piece::unseen(expert.clone(), setting);
+    let grid = &expert.engine.model.grid;
+    let of_britain = |_: KindId, place: PlaceId| expert.base.places[place].id == "britain";
+    // The odds of the maker's years, of what was made in Britain.
+    let odds = |piece: &Piece| {
+        let years = piece.judgement().posterior.years_where(grid, of_britain);
+        let worked = |at: &usize| (1891..=1926).contains(&grid.year(*at).0);
+        let within: f64 = (0..years.len()).filter(worked).map(|at| years[at]).sum();
+        within / (years.iter().sum::<f64>() - within)
+    };
+    let heard = printseam::internals::piece::reading::mark(&expert, "Quillfeather", false);
+    let entry = heard.entries.iter().find(|e| e.clue == clue).unwrap();
+    let before = bare.with(parse(&expert.base, "mark-way=printed").unwrap());
+    let with = before.with(entry.clone());
+    // One in fifty is misread, and nothing else in the list matters.
+    let gain = odds(&with) / odds(&before);
+    assert!((gain - 50.0).abs() < 1e-6, "{gain}");
+    let britain = |piece: &Piece| {
+        let places = &piece.judgement().places;
+        places
+            .iter()
+            .find(|(l, _)| expert.base.places[*l].id == "britain")
+            .unwrap()
+            .1
+    };
+    assert!(britain(&with) > 0.9, "{}", britain(&with));
+    assert_eq!(with.explanation().earliest.year, Year(1891));
 }
 
 #[test]

@@ -36,7 +36,7 @@ fn case() -> Piece {
 fn sheet(title: &str, guess: &str) -> Sheet {
     let case = case();
     let challenged = challenge(&case, read(&EXPERT, guess).unwrap());
-    Sheet::new(&case, title, Some(&challenged))
+    Sheet::new(&case, title, Some((&case, &challenged)))
 }
 
 /// Element names with their attributes, and all text, in order.

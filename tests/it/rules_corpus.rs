@@ -22,7 +22,7 @@ fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules")
 }
 
-/// All `.ron` files below a folder, sorted, named relative to it.
+/// All `.ron` and `.csv` files below a folder, sorted, named relative to it.
 pub fn read_rules(dir: &Path) -> Vec<SourceFile> {
     fn walk(root: &Path, dir: &Path, out: &mut Vec<SourceFile>) {
         let mut paths: Vec<PathBuf> = fs::read_dir(dir)
@@ -33,7 +33,7 @@ pub fn read_rules(dir: &Path) -> Vec<SourceFile> {
         for path in paths {
             if path.is_dir() {
                 walk(root, &path, out);
-            } else if path.extension().is_some_and(|e| e == "ron") {
+            } else if path.extension().is_some_and(|e| e == "ron" || e == "csv") {
                 let name = path
                     .strip_prefix(root)
                     .unwrap()

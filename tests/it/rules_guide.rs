@@ -1,4 +1,4 @@
-//! The rule authors' guide is executed: each RON block is laid over the small base, and must load
+//! The rule authors' guide is executed: each RON or CSV block is laid over the small base, and must load
 //! clean or give exactly the text block that follows it.
 
 use std::fs;
@@ -36,7 +36,10 @@ fn every_example_of_the_guide_does_what_it_says() {
     let base = read_rules(&root.join("tests/rules/ok/base"));
     let (mut good, mut bad, mut wrong) = (0, 0, Vec::new());
     for (i, (info, text)) in blocks.iter().enumerate() {
-        let Some(name) = info.strip_prefix("ron ") else {
+        let name = info
+            .strip_prefix("ron ")
+            .or_else(|| info.strip_prefix("csv "));
+        let Some(name) = name else {
             continue;
         };
         let mut files = base.clone();

@@ -2,9 +2,11 @@
 
 use super::reader::Reader;
 use super::span::{ABOUT_YEARS, Ends, Span};
+use super::tokens::Token;
 
-/// Oldest age read, so that no year falls out of the calendar.
-const MOST: i16 = 1000;
+/// Oldest age read, so that no year falls out of the calendar. What is older than the years judged
+/// is still read: "2000 years old" is an age that can't be, and not the year 2000.
+const MOST: i16 = 20_000;
 
 /// An age is told in round numbers: a tenth of it either way (common practice, no source).
 const ROUND: i16 = 10;
@@ -65,7 +67,11 @@ impl Reader<'_> {
         if let Ok(number) = token.text.parse() {
             return Some((number, at + 1));
         }
+        // Of a number too long to be read nothing is left over: "99999 years old" is not one year old.
+        let figures = |t: &Token| t.text.starts_with(|c: char| c.is_ascii_digit());
+        let before = at.checked_sub(1).and_then(|i| self.tokens.get(i));
         let unit = self.named(at, &self.words.age.units);
-        unit.map(|_| (1, at))
+        unit.filter(|_| !before.is_some_and(figures))
+            .map(|_| (1, at))
     }
 }

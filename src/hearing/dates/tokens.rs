@@ -83,7 +83,8 @@ pub fn tokens(words: &DateWords, text: &str) -> Vec<Token> {
             }
             '/' => push(&mut out, "/", Sort::Joint, (end_of(start), end_of(i))),
             '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' if joins(words, &out, &chars, start) => {
-                push(&mut out, "-", Sort::Joint, (end_of(start), end_of(i)));
+                let dash = if c == '-' { "-" } else { "–" };
+                push(&mut out, dash, Sort::Joint, (end_of(start), end_of(i)));
             }
             '+' => push(&mut out, "+", Sort::Later, (end_of(start), end_of(i))),
             '&' => push(&mut out, "and", Sort::Word, (end_of(start), end_of(i))),

@@ -6,6 +6,7 @@ use super::reader::Reader;
 use super::span::{Ends, Span, cut};
 use super::tokens::Sort;
 use super::words::Part;
+use crate::registry::calendar::days_in;
 
 impl Reader<'_> {
     /// "[about] [early] [of the] 1880s [or so]".
@@ -81,6 +82,32 @@ impl Reader<'_> {
         (out, at)
     }
 
+    /// The token after a year with month and day as EDTF writes them: 1890-05-12, or 1890-05. A month
+    /// that may as well be the end of a run of years is taken for that: 1901-05 is 1901 to 1905, but
+    /// 1890-05 would have to turn the century. `None` for three numbers that are no day.
+    fn day_or_month(&self, at: usize, year: i16) -> Option<usize> {
+        let after = |dash: usize| match (self.tokens.get(dash), self.tokens.get(dash + 1)) {
+            (Some(dash), Some(number)) if dash.text == "-" && number.text.len() == 2 => {
+                match number.sort {
+                    Sort::Short(n) => Some(n),
+                    _ => None,
+                }
+            }
+            _ => None,
+        };
+        let Some(month) = after(at + 1) else {
+            return Some(at + 1);
+        };
+        let month_is_one = (1..=12).contains(&month);
+        if let Some(day) = after(at + 3) {
+            let days = u8::try_from(month).map_or(0, |month| days_in(year, month));
+            let is_day = month_is_one && (1..=i16::from(days)).contains(&day);
+            return is_day.then_some(at + 5);
+        }
+        let turns = month < year.rem_euclid(100);
+        Some(at + if month_is_one && turns { 3 } else { 1 })
+    }
+
     fn figures(&self, at: usize) -> Option<(Span, usize)> {
         let century = |n: i16| {
             (1..=30)
@@ -88,7 +115,9 @@ impl Reader<'_> {
                 .then(|| Span::new(n * 100 - 99, n * 100))
         };
         let span = match self.sort(at)? {
-            Sort::Year(y) if (1000..3000).contains(&y) => Span::new(y, y),
+            Sort::Year(y) if (1000..3000).contains(&y) => {
+                return Some((Span::new(y, y), self.day_or_month(at, y)?));
+            }
             Sort::Decade(y) => Span::new(y, y + 9),
             Sort::Hundred(y) => Span::new(y, y + 99),
             Sort::ShortDecade(n) if n >= 20 => Span::new(1900 + n, 1909 + n),

@@ -1,11 +1,12 @@
 //! Somebody's date or kind, as on a ticket, put to the findings: laid over the picture of the
-//! years, with what speaks against it and what would stand instead.
+//! years, with what speaks against it and what would stand instead. Judged as the command does, each
+//! year alike: the ticket is to answer to the piece, not to what the shelf usually holds.
 
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::popup::{Effect, Opening, Popup};
-use crate::claim::{Challenge, ClaimAnswer, challenge, read};
+use crate::claim::{Challenge, ClaimAnswer, challenge, evenly, read};
 use crate::piece::Piece;
 use crate::say::{claim as sentences, claim_read};
 use crate::screens::kit::canvas::{Canvas, text_cells};
@@ -52,13 +53,13 @@ impl Ticket {
         self.answer = (!text.trim().is_empty()).then(|| {
             let claim = read(piece.expert(), text)
                 .map_err(|problem| claim_read::unread(piece.expert(), &problem))?;
-            Ok(challenge(piece, claim))
+            Ok(challenge(&evenly(piece), claim))
         });
     }
 
     /// The answer with its picture.
     fn rows(&self, session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
-        let (expert, piece) = (session.expert(), session.piece());
+        let (expert, piece) = (session.expert(), &evenly(session.piece()));
         let c = match &self.answer {
             None => {
                 let hint = "Type what the ticket says, or any guess: flow blue, 1890s; Victorian; c. 1840-60; hand painted, around 1900.";
