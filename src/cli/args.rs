@@ -82,8 +82,9 @@ pub(super) struct SeenArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct JudgeArgs {
-    /// A sighting file (RON); `-` reads standard input
-    pub file: Option<PathBuf>,
+    /// A sighting file (RON); `-` reads standard input; for cards and sheets several, or their folder
+    #[arg(value_name = "FILE")]
+    pub files: Vec<PathBuf>,
     #[command(flatten)]
     pub seen: SeenArgs,
     /// Show all figures with their scales and sources: decibans, bits, EDTF dates, AAT ids
@@ -101,13 +102,30 @@ pub(super) struct JudgeArgs {
     /// taken as the sighting where none is named otherwise.
     #[arg(long, groups = ["form", "page"], value_name = "FILE", num_args = 0..=1)]
     pub html: Option<Option<PathBuf>>,
+    /// A card for the shelf, without figures, to print on A6; several cards four to a sheet of A4
+    #[arg(long, groups = ["form", "page"], value_name = "FILE", num_args = 0..=1,
+          require_equals = true)]
+    pub card: Option<Option<PathBuf>>,
+    /// What the card says of the condition [default: a line to write on]
+    #[arg(long, value_name = "TEXT", requires = "card")]
+    pub condition: Option<String>,
+    /// A price on the card, as it is to be read
+    #[arg(long, value_name = "TEXT", requires = "card")]
+    pub price: Option<String>,
+    /// Cards of each piece
+    #[arg(long, value_name = "N", requires = "card", value_parser = clap::value_parser!(u8).range(1..))]
+    pub copies: Option<u8>,
+    /// A sheet for a class: the eras, what each finding tells, the words explained
+    #[arg(long, groups = ["form", "page"], value_name = "FILE", num_args = 0..=1,
+          require_equals = true)]
+    pub sheet: Option<Option<PathBuf>>,
     /// Write the page over any file, not only over one of its own
     ///
     /// Links are never followed, and no sighting is written over.
     #[arg(long, requires = "page")]
     pub force: bool,
     /// Also put a guess to the findings, in a Markdown or HTML page
-    #[arg(long, value_name = "GUESS", conflicts_with = "json")]
+    #[arg(long, value_name = "GUESS", conflicts_with_all = ["json", "card", "sheet"])]
     pub guess: Option<String>,
 }
 

@@ -7,6 +7,7 @@
 //! | `outcome` | how a command ended; what every command begins with |
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate` | the commands |
 //! | `told` | what is told of a piece, from files and arguments |
+//! | `handout` | cards and sheets, of one piece or several |
 //! | `page_file` | where the pages of `judge` go |
 //! | `clean` | no control character reaches the terminal |
 
@@ -15,6 +16,7 @@ mod ask;
 mod challenge;
 mod clean;
 mod generate;
+mod handout;
 mod judge;
 mod marks;
 mod outcome;

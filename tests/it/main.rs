@@ -20,6 +20,7 @@ mod marks_rates;
 mod marks_registry;
 mod oracle;
 mod pages;
+mod pictures;
 mod plain;
 mod popups;
 mod prove;

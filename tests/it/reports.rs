@@ -165,6 +165,40 @@ fn texts_are_data_not_markup() {
 }
 
 #[test]
+fn a_page_begins_with_the_plain_answer() {
+    let sheet = sheet("A dish", "1880s");
+    let md = markdown::page(&sheet).replace('\\', "");
+    let page = parsed(&html::page(&sheet).unwrap()).text;
+    for text in [&md, &page] {
+        let at = |what: &str| {
+            text.find(what)
+                .unwrap_or_else(|| panic!("lacks {what}: {text}"))
+        };
+        let details = at("Details");
+        for line in &sheet.plain {
+            assert!(at(&line.plain()) < details);
+        }
+        for figure in ["decibans", "EDTF", "AAT", " %"] {
+            // The page's columns have no heading "EDTF"; where a word stands, it stands in the details.
+            let first = text.find(figure);
+            assert!(
+                first.is_none_or(|first| first > details),
+                "{figure} too early"
+            );
+        }
+        let warned: Vec<usize> = sheet
+            .cautions
+            .iter()
+            .map(|c| text.matches(c.as_str()).count())
+            .collect();
+        assert!(
+            !warned.is_empty() && warned.iter().all(|n| *n == 1),
+            "{warned:?}"
+        );
+    }
+}
+
+#[test]
 fn the_picture_is_xml_with_a_row_a_finding() {
     let sheet = sheet("", "1880s");
     let picture = roxmltree::Document::parse(&sheet.picture).unwrap();
@@ -206,7 +240,7 @@ fn every_finding_and_caution_is_in_every_form() {
     for part in parts.chain([&sheet.guess]) {
         all.extend(
             part.iter()
-                .map(printseam::internals::report::sheet::Linked::plain),
+                .map(printseam::internals::report::linked::Linked::plain),
         );
     }
     let text = printseam::internals::report::text::details(&case());
