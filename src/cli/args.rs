@@ -53,6 +53,10 @@ pub(super) enum Command {
     ///
     /// Exit code 1 when the findings rule it out.
     Challenge(ChallengeArgs),
+    /// The field guide: kinds, how to look, what each finding tells, trade words
+    ///
+    /// Exit code 1 when nothing fits the word.
+    Guide(GuideArgs),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page or shell completions
@@ -203,6 +207,19 @@ pub(super) struct ProveArgs {
     /// One JSON object
     #[arg(long)]
     pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct GuideArgs {
+    /// What to show: a kind, a look, a trade word, or any word in an entry
+    #[arg(conflicts_with = "html")]
+    pub word: Vec<String>,
+    /// All of it as one page, on standard output or in FILE
+    #[arg(long, value_name = "FILE", num_args = 0..=1)]
+    pub html: Option<Option<PathBuf>>,
+    /// Write the page over any file, not only over one of its own
+    #[arg(long, requires = "html")]
+    pub force: bool,
 }
 
 #[derive(Debug, Args)]

@@ -5,7 +5,7 @@
 //! | `args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
-//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate` | the commands |
+//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `guide`, `rules`, `generate` | the commands |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `page_file` | where the pages of `judge` go |
@@ -16,6 +16,7 @@ mod ask;
 mod challenge;
 mod clean;
 mod generate;
+mod guide;
 mod handout;
 mod judge;
 mod marks;

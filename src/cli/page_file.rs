@@ -22,6 +22,8 @@ pub(super) enum PageKind {
     Card,
     /// Sheets for a class.
     Sheet,
+    /// The field guide.
+    Guide,
 }
 
 impl PageKind {
@@ -29,7 +31,7 @@ impl PageKind {
     fn wrote(self, text: &str) -> bool {
         let marker = match self {
             PageKind::Markdown => markdown::MARKER,
-            PageKind::Html | PageKind::Card | PageKind::Sheet => html::MARKER,
+            PageKind::Html | PageKind::Card | PageKind::Sheet | PageKind::Guide => html::MARKER,
         };
         text.lines().any(|line| line == marker)
     }
@@ -41,6 +43,7 @@ impl PageKind {
             PageKind::Html => ("--html", ["html", "htm"]),
             PageKind::Card => ("--card", ["html", "htm"]),
             PageKind::Sheet => ("--sheet", ["html", "htm"]),
+            PageKind::Guide => ("--html", ["html", "htm"]),
         }
     }
 }

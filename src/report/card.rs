@@ -46,10 +46,10 @@ impl Card {
     }
 }
 
-/// Characters of the seller's own texts that the card has room for: two lines of the title, four of the
+/// Characters of the seller's own texts that the card has room for: two lines of the title, three of the
 /// condition, one of the price (measured on the printed card).
 const TITLE: usize = 60;
-const CONDITION: usize = 160;
+const CONDITION: usize = 130;
 const PRICE: usize = 24;
 
 fn shortened(text: &str, most: usize) -> String {

@@ -4,6 +4,7 @@ use minijinja::value::Serde;
 use minijinja::{AutoEscape, Environment, Value, context};
 
 use super::card::Card;
+use super::guide::Guide;
 use super::lesson::Lesson;
 use super::sheet::Sheet;
 
@@ -49,6 +50,22 @@ pub fn lessons(lessons: &[Lesson]) -> Result<String, minijinja::Error> {
     render(
         concat!(include_str!("words.html"), include_str!("lessons.html")),
         context! { lessons => Value::from(Serde(lessons)), pictures, style => STYLE },
+    )
+}
+
+/// The field guide as one book.
+///
+/// # Errors
+/// Those of the template.
+pub fn guide(guide: &Guide) -> Result<String, minijinja::Error> {
+    render(
+        concat!(include_str!("words.html"), include_str!("guide.html")),
+        context! {
+            g => Value::from(Serde(guide)),
+            origins => guide.origins.trim_end_matches('.'),
+            picture => guide.picture.as_str(),
+            style => STYLE,
+        },
     )
 }
 

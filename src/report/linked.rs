@@ -29,6 +29,16 @@ pub struct TermLine {
 }
 
 impl Linked {
+    /// A sentence without links.
+    pub(super) fn of(sentence: &str) -> Linked {
+        Linked {
+            fragments: vec![LinkedFragment {
+                text: sentence.to_owned(),
+                term: None,
+            }],
+        }
+    }
+
     /// The sentence again.
     pub fn plain(&self) -> String {
         self.fragments.iter().map(|p| p.text.as_str()).collect()
@@ -69,19 +79,15 @@ impl<'a> Linker<'a> {
 
     /// The trade words used so far, in the glossary's order.
     pub(super) fn words(&self) -> Vec<TermLine> {
-        let used = (0..self.used.len()).filter(|t| self.used[*t]);
-        used.map(|t| term_line(self.base, t)).collect()
-    }
-}
-
-/// An entry of the glossary.
-pub(super) fn term_line(base: &RuleBase, term: usize) -> TermLine {
-    let term = &base.glossary[term];
-    TermLine {
-        id: term.id.clone(),
-        term: term.term.clone(),
-        text: term.text.clone(),
-        because: term.because.clone(),
-        aat: term.aat.clone(),
+        let terms = self.base.glossary.iter().zip(&self.used);
+        let used = terms.filter(|(_, used)| **used);
+        used.map(|(term, _)| TermLine {
+            id: term.id.clone(),
+            term: term.term.clone(),
+            text: term.text.clone(),
+            because: term.because.clone(),
+            aat: term.aat.clone(),
+        })
+        .collect()
     }
 }

@@ -2,6 +2,8 @@
 
 pub mod card;
 pub mod challenge;
+pub mod guide;
+pub mod guide_text;
 #[cfg(feature = "pages")]
 pub mod html;
 pub mod json;

@@ -12,6 +12,8 @@ mod figures;
 mod floors;
 mod fuzz_keys;
 mod glossary;
+mod guide;
+mod handouts;
 mod heard;
 mod keys;
 mod laws;

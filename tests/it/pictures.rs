@@ -2,6 +2,7 @@
 
 use printseam::internals::claim::{challenge, read};
 use printseam::internals::piece::Piece;
+use printseam::internals::report::guide::Guide;
 use printseam::internals::report::svg;
 
 use crate::shipped::{EXPERT, case_of, museum_pieces};
@@ -196,6 +197,17 @@ fn every_finding_of_the_rules_has_a_label_that_fits() {
             assert!(found.is_empty(), "{saw}: {found:#?}");
             assert!(!picture.contains('…'), "{saw} is cut: {picture}");
         }
+    }
+}
+
+#[test]
+fn pictures_of_kinds_are_free_as_well() {
+    let guide = Guide::new(&EXPERT);
+    let kinds = &guide.chapters[0].entries;
+    assert_eq!(kinds.len(), EXPERT.base.kinds.len());
+    for picture in kinds.iter().map(|k| &k.picture).chain([&guide.picture]) {
+        let found = collisions(picture);
+        assert!(found.is_empty(), "{found:#?}");
     }
 }
 
