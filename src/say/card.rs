@@ -82,6 +82,7 @@ pub fn reasons(piece: &Piece) -> Vec<Reason> {
     let narrowed = |s: &Step| s.width_before - s.width_after;
     let (mut chosen, mut rest): (Vec<&Step>, Vec<&Step>) =
         steps.into_iter().partition(|s| s.leave_one_out >= LEAST);
+    let most = chosen.is_empty().then(|| rest.first().copied()).flatten();
     let floor = piece.explanation().earliest.because;
     let of_floor = |s: &&Step| floor == Some(s.observation.clue);
     if let Some(sets_floor) = chosen
@@ -99,6 +100,10 @@ pub fn reasons(piece: &Piece) -> Vec<Reason> {
     rest.retain(|s| s.leave_one_out > -LEAST && narrowed(s) > 0);
     rest.sort_by_key(|s| -narrowed(s));
     chosen.extend(rest);
+    if chosen.is_empty() {
+        // Nothing says much: then what says most.
+        chosen.extend(most);
+    }
     chosen.truncate(REASONS);
     chosen.into_iter().map(|s| reason(piece, s)).collect()
 }

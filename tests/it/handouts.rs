@@ -231,7 +231,7 @@ fn cards_are_made_of_one_piece_of_several_and_of_a_folder() {
         assert!(done.status.success(), "{}", output(&done.stderr));
         let page = output(&done.stdout);
         (
-            page.matches("First").count(),
+            page.matches("class=\"title\">First").count(),
             page.matches("class=\"title\">Second").count(),
         )
     };

@@ -218,7 +218,7 @@ fn the_test_of_labels_sees_a_collision() {
         "thrift-shelf",
         &["edge=clouded", "print-colour=blue"],
     );
-    let good = with_guess(&piece, "1890s");
+    let good = with_guess(&piece, "1750-1850");
     assert!(collisions(&good).is_empty());
     // A label on the next one; a frame through all; a word too long for the picture.
     let first = good.find("<text").unwrap();
