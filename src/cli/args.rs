@@ -58,6 +58,10 @@ pub(super) enum Command {
     /// Columns: clue ids, notes, mark, registered, setting, asking, condition; others pass through.
     /// Exit code 1 when some rows had a problem.
     Lot(LotArgs),
+    /// The field guide: kinds, how to look, what each finding tells, trade words
+    ///
+    /// Exit code 1 when nothing fits the word.
+    Guide(GuideArgs),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page or shell completions
@@ -87,8 +91,9 @@ pub(super) struct SeenArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct JudgeArgs {
-    /// A sighting file (RON); `-` reads standard input
-    pub file: Option<PathBuf>,
+    /// A sighting file (RON); `-` reads standard input; for cards and sheets several, or their folder
+    #[arg(value_name = "FILE")]
+    pub files: Vec<PathBuf>,
     #[command(flatten)]
     pub seen: SeenArgs,
     /// Show all figures with their scales and sources: decibans, bits, EDTF dates, AAT ids
@@ -106,13 +111,30 @@ pub(super) struct JudgeArgs {
     /// taken as the sighting where none is named otherwise.
     #[arg(long, groups = ["form", "page"], value_name = "FILE", num_args = 0..=1)]
     pub html: Option<Option<PathBuf>>,
+    /// A card for the shelf, without figures, to print on A6; several cards four to a sheet of A4
+    #[arg(long, groups = ["form", "page"], value_name = "FILE", num_args = 0..=1,
+          require_equals = true)]
+    pub card: Option<Option<PathBuf>>,
+    /// What the card says of the condition [default: a line to write on]
+    #[arg(long, value_name = "TEXT", requires = "card")]
+    pub condition: Option<String>,
+    /// A price on the card, as it is to be read
+    #[arg(long, value_name = "TEXT", requires = "card")]
+    pub price: Option<String>,
+    /// Cards of each piece
+    #[arg(long, value_name = "N", requires = "card", value_parser = clap::value_parser!(u8).range(1..))]
+    pub copies: Option<u8>,
+    /// A sheet for a class: the eras, what each finding tells, the words explained
+    #[arg(long, groups = ["form", "page"], value_name = "FILE", num_args = 0..=1,
+          require_equals = true)]
+    pub sheet: Option<Option<PathBuf>>,
     /// Write the page over any file, not only over one of its own
     ///
     /// Links are never followed, and no sighting is written over.
     #[arg(long, requires = "page")]
     pub force: bool,
     /// Also put a guess to the findings, in a Markdown or HTML page
-    #[arg(long, value_name = "GUESS", conflicts_with = "json")]
+    #[arg(long, value_name = "GUESS", conflicts_with_all = ["json", "card", "sheet"])]
     pub guess: Option<String>,
 }
 
@@ -190,6 +212,19 @@ pub(super) struct ProveArgs {
     /// One JSON object
     #[arg(long)]
     pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct GuideArgs {
+    /// What to show: a kind, a look, a trade word, or any word in an entry
+    #[arg(conflicts_with = "html")]
+    pub word: Vec<String>,
+    /// All of it as one page, on standard output or in FILE
+    #[arg(long, value_name = "FILE", num_args = 0..=1)]
+    pub html: Option<Option<PathBuf>>,
+    /// Write the page over any file, not only over one of its own
+    #[arg(long, requires = "html")]
+    pub force: bool,
 }
 
 #[derive(Debug, Args)]

@@ -27,7 +27,7 @@ pub(super) fn run(setup: &Setup, args: &ChallengeArgs, out: &mut dyn Write) -> R
     if args.json {
         writeln!(out, "{}", report::challenge::json(&told.piece, &answer))?;
     } else {
-        for line in told.lines() {
+        for line in told.lines_with_opinion() {
             writeln!(out, "{line}")?;
         }
         write!(out, "{}", report::challenge::text(&told.piece, &answer))?;

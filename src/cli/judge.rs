@@ -5,6 +5,7 @@ use std::io::Write;
 use anyhow::{Context, Result};
 
 use super::args::JudgeArgs;
+use super::handout;
 use super::outcome::{Outcome, expert};
 use super::page_file::{self, PageKind};
 use super::told::{Told, read_sighting};
@@ -19,7 +20,16 @@ use crate::setup::Setup;
 pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Result<Outcome> {
     let plan = page_file::plan(args)?;
     let expert = expert(setup)?;
-    let sighting = match &plan.sighting {
+    if let Some((form @ (PageKind::Card | PageKind::Sheet), file)) = &plan.page {
+        let pieces = handout::pieces(&expert, &plan.sightings, &args.seen)?;
+        let page = match form {
+            PageKind::Card => handout::cards(&pieces, args)?,
+            _ => handout::lessons(&pieces)?,
+        };
+        page_file::put(*form, &page, file.as_deref(), args.force, out)?;
+        return Ok(Outcome::Yes);
+    }
+    let sighting = match plan.sightings.first() {
         Some(path) => read_sighting(&expert, path)?,
         None => Sighting::default(),
     };
@@ -43,15 +53,13 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
         false => evenly(&told.piece),
     };
     let guess = guess.map(|claim| challenge(&ground, claim));
+    let opinion = told.taken.opinion.as_ref();
     if let Some((form, file)) = plan.page {
-        let sheet = Sheet::new(
-            &told.piece,
-            &sighting.title,
-            guess.as_ref().map(|g| (&ground, g)),
-        );
+        let guess = guess.as_ref().map(|g| (&ground, g));
+        let sheet = Sheet::beside(&told.piece, &sighting.title, opinion, guess);
         let page = match form {
-            PageKind::Html => report::html::page(&sheet).context("HTML page")?,
             PageKind::Markdown => report::markdown::page(&sheet),
+            _ => report::html::page(&sheet).context("HTML page")?,
         };
         page_file::put(form, &page, file.as_deref(), args.force, out)?;
         return Ok(Outcome::Yes);
@@ -60,8 +68,8 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
         writeln!(out, "{line}")?;
     }
     let text = match args.details {
-        true => report::text::details(&told.piece),
-        false => report::text::verdict(&told.piece),
+        true => report::text::details_beside(&told.piece, opinion),
+        false => report::text::verdict_beside(&told.piece, opinion),
     };
     write!(out, "{text}")?;
     if let Some(guess) = &guess {

@@ -5,8 +5,9 @@
 //! | `args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
-//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate` | the commands |
+//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `guide`, `rules`, `generate` | the commands |
 //! | `told` | what is told of a piece, from files and arguments |
+//! | `handout` | cards and sheets, of one piece or several |
 //! | `page_file` | where the pages of `judge` go |
 //! | `clean` | no control character reaches the terminal |
 
@@ -15,6 +16,8 @@ mod ask;
 mod challenge;
 mod clean;
 mod generate;
+mod guide;
+mod handout;
 mod judge;
 mod lot;
 mod marks;

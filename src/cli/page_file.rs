@@ -1,4 +1,4 @@
-//! Where the pages of `judge` go: `--html` and `--markdown` take a file, or print.
+//! Where the pages of `judge` go: `--html`, `--markdown`, `--card` and `--sheet` take a file, or print.
 //!
 //! `--html` may be followed by the page to write or, in haste, by the sighting to read. A name that
 //! ends in `.ron`, or `-`, is the sighting where no other is named; and a sighting is never written
@@ -18,6 +18,12 @@ use crate::setup::write::{NotWritten, Over, write};
 pub(super) enum PageKind {
     Markdown,
     Html,
+    /// Cards for the shelf.
+    Card,
+    /// Sheets for a class.
+    Sheet,
+    /// The field guide.
+    Guide,
 }
 
 impl PageKind {
@@ -25,7 +31,7 @@ impl PageKind {
     fn wrote(self, text: &str) -> bool {
         let marker = match self {
             PageKind::Markdown => markdown::MARKER,
-            PageKind::Html => html::MARKER,
+            PageKind::Html | PageKind::Card | PageKind::Sheet | PageKind::Guide => html::MARKER,
         };
         text.lines().any(|line| line == marker)
     }
@@ -35,6 +41,9 @@ impl PageKind {
         match self {
             PageKind::Markdown => ("--markdown", ["md", "markdown"]),
             PageKind::Html => ("--html", ["html", "htm"]),
+            PageKind::Card => ("--card", ["html", "htm"]),
+            PageKind::Sheet => ("--sheet", ["html", "htm"]),
+            PageKind::Guide => ("--html", ["html", "htm"]),
         }
     }
 }
@@ -42,21 +51,30 @@ impl PageKind {
 /// What to read and what page to make of it.
 #[derive(Debug, PartialEq)]
 pub(super) struct PagePlan {
-    pub sighting: Option<PathBuf>,
+    /// The sightings; only cards and sheets have several.
+    pub sightings: Vec<PathBuf>,
     /// The page, and its file unless it is printed.
     pub page: Option<(PageKind, Option<PathBuf>)>,
 }
 
 /// Tells the sighting from the page.
 pub(super) fn plan(args: &JudgeArgs) -> Result<PagePlan> {
-    let asked = match (&args.html, &args.markdown) {
-        (Some(file), _) => Some((PageKind::Html, file.clone())),
-        (None, Some(file)) => Some((PageKind::Markdown, file.clone())),
-        (None, None) => None,
-    };
+    let asked = [
+        (PageKind::Html, &args.html),
+        (PageKind::Markdown, &args.markdown),
+        (PageKind::Card, &args.card),
+        (PageKind::Sheet, &args.sheet),
+    ];
+    let asked = asked
+        .into_iter()
+        .find_map(|(form, file)| Some((form, file.clone()?)));
+    let several = matches!(asked, Some((PageKind::Card | PageKind::Sheet, _)));
+    if args.files.len() > 1 && !several {
+        bail!("one sighting at a time; only --card and --sheet take several");
+    }
     let Some((form, Some(file))) = asked else {
         return Ok(PagePlan {
-            sighting: args.file.clone(),
+            sightings: args.files.clone(),
             page: asked,
         });
     };
@@ -64,22 +82,24 @@ pub(super) fn plan(args: &JudgeArgs) -> Result<PagePlan> {
         .extension()
         .is_some_and(|e| e.eq_ignore_ascii_case("ron"));
     let pipe = file == Path::new("-");
-    match &args.file {
-        None if is_ron || pipe => Ok(PagePlan {
-            sighting: Some(file),
+    if args.files.is_empty() && (is_ron || pipe) {
+        return Ok(PagePlan {
+            sightings: vec![file],
             page: Some((form, None)),
-        }),
-        Some(_) if is_ron => bail!(
+        });
+    }
+    if is_ron {
+        bail!(
             "{} {}: a sighting would be written over; name a page, such as {}",
             form.names().0,
             file.display(),
             file.with_extension(form.names().1[0]).display()
-        ),
-        sighting => Ok(PagePlan {
-            sighting: sighting.clone(),
-            page: Some((form, Some(file).filter(|_| !pipe))),
-        }),
+        );
     }
+    Ok(PagePlan {
+        sightings: args.files.clone(),
+        page: Some((form, Some(file).filter(|_| !pipe))),
+    })
 }
 
 /// Prints a page or writes it to its file, with `force` over whatever file is there.

@@ -10,7 +10,7 @@ use clap::{CommandFactory, Parser};
 
 use super::args::{Command, Line};
 use super::outcome::{Outcome, expert};
-use super::{ask, challenge, clean, generate, judge, lot, marks, prove, rules};
+use super::{ask, challenge, clean, generate, guide, judge, lot, marks, prove, rules};
 use crate::piece::expert::Expert;
 use crate::setup::Setup;
 
@@ -48,6 +48,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Challenge(a)) => challenge::run(&setup, &a, out)?,
         Some(Command::Prove(a)) => prove::run(&setup, &a, out)?,
         Some(Command::Lot(a)) => lot::run(&setup, &a, out)?,
+        Some(Command::Guide(a)) => guide::run(&setup, &a, out)?,
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&a, out)?,
     };

@@ -59,12 +59,23 @@ impl Told {
 
     /// What was understood and what was not, for people; with an empty line after it if anything.
     pub(super) fn lines(&self) -> Vec<String> {
-        let mut out = say::taken::lines(self.piece.expert(), &self.taken);
-        if !out.is_empty() {
-            out.push(String::new());
-        }
-        out
+        ended(say::taken::lines(self.piece.expert(), &self.taken))
     }
+
+    /// The same, and the opinion in the notes: for where no verdict follows to set it beside.
+    pub(super) fn lines_with_opinion(&self) -> Vec<String> {
+        let mut out = say::taken::lines(self.piece.expert(), &self.taken);
+        out.extend(self.taken.opinion.as_ref().map(say::taken::opinion));
+        ended(out)
+    }
+}
+
+/// With an empty line after it, if there is anything.
+fn ended(mut lines: Vec<String>) -> Vec<String> {
+    if !lines.is_empty() {
+        lines.push(String::new());
+    }
+    lines
 }
 
 /// Reads a sighting file, or standard input for `-`.

@@ -83,6 +83,7 @@ pub(super) fn opinion(
         (out.from, out.to) = (span.from, span.to);
     }
     parts.sort();
+    parts.dedup();
     let texts: Vec<String> = parts.into_iter().map(|(_, text)| text).collect();
     out.text = texts.join(", ");
     Some(out)

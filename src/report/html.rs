@@ -1,28 +1,80 @@
-//! The report as one self-contained page: no script, no font, no picture from elsewhere.
+//! Reports as self-contained pages: no script, no font, no picture from elsewhere.
 
 use minijinja::value::Serde;
 use minijinja::{AutoEscape, Environment, Value, context};
 
+use super::card::Card;
+use super::guide::Guide;
+use super::lesson::Lesson;
 use super::sheet::Sheet;
 
-const TEMPLATE: &str = include_str!("page.html");
+/// Rules of style that all pages begin with.
+const STYLE: &str = include_str!("base.css");
 
 /// The line of a page that tells a later run that this program wrote it.
 pub const MARKER: &str = r#"<meta name="generator" content="printseam">"#;
 
-/// The page. The template escapes every text; only the picture, which escapes its own, is put in as
-/// it is.
+/// The report on a piece.
 ///
 /// # Errors
 /// Those of the template.
 pub fn page(sheet: &Sheet) -> Result<String, minijinja::Error> {
+    let template = concat!(include_str!("words.html"), include_str!("page.html"));
+    render(
+        template,
+        context! {
+            s => Value::from(Serde(sheet)),
+            picture => sheet.picture.as_str(),
+            style => STYLE,
+        },
+    )
+}
+
+/// Cards for the shelf: one is a page of A6, several stand four to a page of A4.
+///
+/// # Errors
+/// Those of the template.
+pub fn cards(cards: &[Card]) -> Result<String, minijinja::Error> {
+    render(
+        include_str!("cards.html"),
+        context! { cards => Value::from(Serde(cards)), style => STYLE },
+    )
+}
+
+/// Sheets for a class, each from the top of a page.
+///
+/// # Errors
+/// Those of the template.
+pub fn lessons(lessons: &[Lesson]) -> Result<String, minijinja::Error> {
+    let pictures: Vec<String> = lessons.iter().map(|l| l.picture.clone()).collect();
+    render(
+        concat!(include_str!("words.html"), include_str!("lessons.html")),
+        context! { lessons => Value::from(Serde(lessons)), pictures, style => STYLE },
+    )
+}
+
+/// The field guide as one book.
+///
+/// # Errors
+/// Those of the template.
+pub fn guide(guide: &Guide) -> Result<String, minijinja::Error> {
+    render(
+        concat!(include_str!("words.html"), include_str!("guide.html")),
+        context! {
+            g => Value::from(Serde(guide)),
+            origins => guide.origins.trim_end_matches('.'),
+            picture => guide.picture.as_str(),
+            style => STYLE,
+        },
+    )
+}
+
+/// The page. The template escapes every text; only the pictures, which escape their own, and the style
+/// are put in as they are.
+fn render(template: &str, with: Value) -> Result<String, minijinja::Error> {
     let mut env = Environment::new();
     env.set_auto_escape_callback(|_| AutoEscape::Html);
-    env.add_template("page.html", TEMPLATE)?;
-    let whole = env.get_template("page.html")?.render(context! {
-        s => Value::from(Serde(sheet)),
-        picture => sheet.picture.as_str(),
-    })?;
+    let whole = env.render_named_str("page.html", template, with)?;
     // The template's own definitions leave blank lines; within the page they do no harm.
     let lines = whole.lines().filter(|line| !line.trim().is_empty());
     Ok(lines.map(|line| format!("{line}\n")).collect())

@@ -2,7 +2,8 @@
 
 use std::fmt::Write;
 
-use super::sheet::{Linked, Sheet};
+use super::linked::Linked;
+use super::sheet::Sheet;
 
 /// The line of a page that tells a later run that this program wrote it; not shown when rendered.
 pub const MARKER: &str = "<!-- generator: printseam -->";
@@ -15,12 +16,9 @@ pub fn page(sheet: &Sheet) -> String {
     } else {
         &sheet.title
     };
-    let _ = writeln!(
-        out,
-        "# {}\n\n**{}**\n",
-        escape(title),
-        escape(&sheet.headline)
-    );
+    let _ = writeln!(out, "# {}\n", escape(title));
+    plain(&mut out, sheet);
+    let _ = writeln!(out, "## Details\n\n{}.\n", escape(&sheet.headline));
     let _ = writeln!(
         out,
         "Setting: {}. Made in: {}.\n",
@@ -111,12 +109,28 @@ pub fn page(sheet: &Sheet) -> String {
     for s in &sheet.sources {
         let _ = writeln!(out, "- {}", escape(s));
     }
-    out.push('\n');
+    let _ = writeln!(out, "\nRules {}.\n\n{MARKER}", sheet.rules);
+    out
+}
+
+/// The answer in plain words, and all that a picker needs.
+fn plain(out: &mut String, sheet: &Sheet) {
+    for (i, line) in sheet.plain.iter().enumerate() {
+        let stars = if i == 0 { "**" } else { "" };
+        let _ = writeln!(out, "{stars}{}{stars}\n", escape(&line.plain()));
+    }
+    if !sheet.opinion.is_empty() {
+        let lines: Vec<String> = sheet.opinion.iter().map(Linked::plain).collect();
+        let _ = writeln!(out, "> {}\n", escape(&lines.join(" ")));
+    }
+    for k in &sheet.kinds {
+        let _ = writeln!(out, "- {}: {}", escape(&k.name.plain()), k.odds);
+    }
+    let _ = writeln!(out, "\n{}\n", escape(&sheet.place_and_rarity));
+    list(out, "What each finding does", &sheet.plain_findings);
     for caution in &sheet.cautions {
         let _ = writeln!(out, "> {}\n", escape(caution));
     }
-    let _ = writeln!(out, "Rules {}.\n\n{MARKER}", sheet.rules);
-    out
 }
 
 fn list(out: &mut String, heading: &str, lines: &[Linked]) {

@@ -1,10 +1,17 @@
-//! Reports to take away: the same verdict and sentences as text and JSON.
+//! Reports to take away: the same verdict and sentences as text, pages and JSON.
 
+pub mod card;
 pub mod challenge;
+pub mod guide;
+pub mod guide_text;
 #[cfg(feature = "pages")]
 pub mod html;
 pub mod json;
+mod label;
+pub mod lesson;
+pub mod linked;
 pub mod markdown;
 pub mod sheet;
 pub mod svg;
 pub mod text;
+mod timeline;

@@ -11,13 +11,13 @@ use crate::say::rarity;
 use crate::say::weight;
 use serde::Serialize;
 
+use super::linked::{Linked, Linker, TermLine};
 use super::{challenge as guess, svg};
 use crate::claim::Challenge;
+use crate::hearing::opinion::Opinion;
 use crate::piece::Piece;
-use crate::rulebase::RuleBase;
 use crate::rulebase::ids::Id;
-use crate::say::glossary::{self, Fragment};
-use crate::say::{account, scales};
+use crate::say::{account, odds, opinion, plain, scales};
 
 /// Kinds with less chance than this are left out.
 const LEAST_KIND: f64 = 0.01;
@@ -29,6 +29,14 @@ const KINDS: usize = 5;
 #[derive(Clone, Debug, Serialize)]
 pub struct Sheet {
     pub title: String,
+    /// The plain answer, as the text report gives it.
+    pub plain: Vec<Linked>,
+    /// What somebody takes it to be, beside what is seen.
+    pub opinion: Vec<Linked>,
+    /// Where it was made and how uncommon it is, in plain words.
+    pub place_and_rarity: String,
+    /// What each finding does, in plain words.
+    pub plain_findings: Vec<Linked>,
     pub headline: String,
     pub setting: String,
     pub kinds: Vec<KindLine>,
@@ -61,6 +69,8 @@ pub struct Section {
 #[derive(Clone, Debug, Serialize)]
 pub struct KindLine {
     pub name: Linked,
+    /// "about 4 in 5".
+    pub odds: &'static str,
     pub chance: &'static str,
     pub percent: String,
     /// 0..=100, for a bar.
@@ -87,74 +97,32 @@ pub struct FindingLine {
     pub leaning: Linked,
 }
 
-/// A sentence cut at its trade words.
-#[derive(Clone, Debug, Default, Serialize)]
-pub struct Linked {
-    pub fragments: Vec<LinkedFragment>,
-}
-
-#[derive(Clone, Debug, Serialize)]
-pub struct LinkedFragment {
-    pub text: String,
-    /// Id of the glossary entry.
-    pub term: Option<String>,
-}
-
-#[derive(Clone, Debug, Serialize)]
-pub struct TermLine {
-    pub id: String,
-    pub term: String,
-    pub text: String,
-    pub because: String,
-    pub aat: Option<String>,
-}
-
-impl Linked {
-    /// The sentence again.
-    pub fn plain(&self) -> String {
-        self.fragments.iter().map(|p| p.text.as_str()).collect()
-    }
-}
-
-/// Gathers sentences and remembers which trade words they used.
-struct Linker<'a> {
-    base: &'a RuleBase,
-    used: Vec<bool>,
-}
-
-impl Linker<'_> {
-    fn link(&mut self, sentence: &str) -> Linked {
-        let fragments = glossary::fragments(self.base, sentence);
-        let mut linked = |p: Fragment| {
-            let term = p.term.map(|t| {
-                self.used[t] = true;
-                self.base.glossary[t].id.clone()
-            });
-            LinkedFragment { text: p.text, term }
-        };
-        Linked {
-            fragments: fragments.into_iter().map(&mut linked).collect(),
-        }
-    }
-
-    fn all(&mut self, sentences: &[String]) -> Vec<Linked> {
-        sentences.iter().map(|s| self.link(s)).collect()
-    }
-}
-
 impl Sheet {
-    /// The report on a case; `title` may be empty; `guess` is a challenged guess to show as well, with
+    /// The report on a piece; `title` may be empty; `guess` is a challenged guess to show as well, with
     /// the piece in the setting it was put to.
     pub fn new(piece: &Piece, title: &str, guess: Option<(&Piece, &Challenge)>) -> Sheet {
+        Sheet::beside(piece, title, None, guess)
+    }
+
+    /// The same with an opinion set beside the verdict.
+    pub fn beside(
+        piece: &Piece,
+        title: &str,
+        opinion: Option<&Opinion>,
+        guess: Option<(&Piece, &Challenge)>,
+    ) -> Sheet {
         let (expert, judgement) = (piece.expert(), piece.judgement());
         let base = &expert.base;
         let explanation = piece.explanation();
         let account = account::account(piece);
         let leanings = leaning::leanings_of(piece);
-        let mut linker = Linker {
-            base,
-            used: vec![false; base.glossary.len()],
-        };
+        let mut linker = Linker::new(base);
+        let plain = linker.all(&plain::lines(piece));
+        let opinion = opinion.map_or(Vec::new(), |o| opinion::lines(piece, o));
+        let opinion = linker.all(&opinion);
+        let steps = explanation.steps.iter();
+        let plain_findings: Vec<String> = steps.map(|s| plain::finding(piece, s)).collect();
+        let plain_findings = linker.all(&plain_findings);
         let kinds = judgement.kinds.iter().filter(|(_, p)| *p >= LEAST_KIND);
         let kinds = kinds
             .take(KINDS)
@@ -162,6 +130,7 @@ impl Sheet {
                 let kind = &base.kinds[usize::from(k.0)];
                 KindLine {
                     name: linker.link(&kind.name),
+                    odds: odds::odds(*p),
                     chance: scales::chance(*p),
                     percent: scales::percent(*p),
                     width: (1000.0 * p).round() / 10.0,
@@ -183,17 +152,6 @@ impl Sheet {
             })
             .collect();
         let (place, p) = judgement.places[0];
-        let eras: Vec<svg::Row> = leanings
-            .iter()
-            .map(|(l, _)| svg::Row {
-                label: format!(
-                    "{}: {}",
-                    names::capital(&names::clue_name(expert, l.observation.clue)),
-                    observation::seen(expert, &l.observation)
-                ),
-                heights: l.years.clone(),
-            })
-            .collect();
         let parts = account.sides().into_iter().chain(account.ahead());
         let parts = parts
             .map(|(heading, lines)| Section {
@@ -204,6 +162,10 @@ impl Sheet {
         let guess_lines = guess.map_or(Vec::new(), |(ground, c)| guess::lines(ground, c));
         let mut sheet = Sheet {
             title: crate::piece::notation::printable(title.trim()),
+            plain,
+            opinion,
+            place_and_rarity: plain::place_and_rarity(piece),
+            plain_findings,
             headline: headline::headline(piece),
             setting: base.settings[piece.setting()].name.clone(),
             kinds,
@@ -232,22 +194,10 @@ impl Sheet {
             glossary: Vec::new(),
             sources: sources(piece),
             rules: base.version.clone(),
-            picture: svg::eras(piece, &eras, guess.map(|(_, c)| c)),
+            picture: svg::eras(piece, guess.map(|(_, c)| c)),
             picture_alt: svg::alt(piece),
         };
-        let used = (0..base.glossary.len()).filter(|t| linker.used[*t]);
-        sheet.glossary = used
-            .map(|t| {
-                let term = &base.glossary[t];
-                TermLine {
-                    id: term.id.clone(),
-                    term: term.term.clone(),
-                    text: term.text.clone(),
-                    because: term.because.clone(),
-                    aat: term.aat.clone(),
-                }
-            })
-            .collect();
+        sheet.glossary = linker.words();
         sheet
     }
 }
@@ -262,7 +212,7 @@ fn sign(decibans: f64) -> &'static str {
 }
 
 /// Sources of the clues that were answered, each once, in the rule base's order.
-fn sources(piece: &Piece) -> Vec<String> {
+pub(super) fn sources(piece: &Piece) -> Vec<String> {
     let base = &piece.expert().base;
     let mut used = vec![false; base.sources.len()];
     for step in &piece.explanation().steps {

@@ -5,12 +5,15 @@ use std::fmt::Write;
 use crate::core::grid::KindId;
 use crate::core::observation::Observation;
 use crate::hearing::mark::Reading;
+use crate::hearing::opinion::Opinion;
 use crate::piece::Piece;
 use crate::piece::notation::{printable, write};
 use crate::registry::decoded::Decoded;
 use crate::rulebase::RuleBase;
 use crate::say::band::{self, years};
-use crate::say::{account, at_odds, caution, headline, leaning, names, odds, origin, plain};
+use crate::say::{
+    account, at_odds, caution, headline, leaning, names, odds, opinion, origin, plain,
+};
 use crate::say::{rarity, registration, scales, weight};
 
 /// Kinds shown at most, and the least probability worth a line.
@@ -18,12 +21,19 @@ const KINDS: (usize, f64) = (5, 0.01);
 
 /// The verdict for a picker: the plain answer, the kinds, and what each finding did.
 pub fn verdict(piece: &Piece) -> String {
+    verdict_beside(piece, None)
+}
+
+/// The same with an opinion set beside the answer.
+pub fn verdict_beside(piece: &Piece, opinion: Option<&Opinion>) -> String {
     let expert = piece.expert();
     let mut out = String::new();
     let mut line = |text: String| {
         let _ = writeln!(out, "{text}");
     };
     plain::lines(piece).into_iter().for_each(&mut line);
+    let beside = opinion.map_or(Vec::new(), |o| opinion::lines(piece, o));
+    beside.into_iter().for_each(&mut line);
     line(String::new());
     for (kind, p) in shown(piece) {
         line(format!(
@@ -66,6 +76,11 @@ fn warnings(piece: &Piece, line: &mut impl FnMut(String)) {
 
 /// The whole verdict: the plain answer, then everything with its figures, scales and sources.
 pub fn details(piece: &Piece) -> String {
+    details_beside(piece, None)
+}
+
+/// The same with an opinion set beside the answer.
+pub fn details_beside(piece: &Piece, opinion: Option<&Opinion>) -> String {
     let expert = piece.expert();
     let base = &expert.base;
     let judgement = piece.judgement();
@@ -75,6 +90,8 @@ pub fn details(piece: &Piece) -> String {
         let _ = writeln!(out, "{text}");
     };
     plain::lines(piece).into_iter().for_each(&mut line);
+    let beside = opinion.map_or(Vec::new(), |o| opinion::lines(piece, o));
+    beside.into_iter().for_each(&mut line);
     line(String::new());
     line(headline::headline(piece));
     line(scales::NAMED.to_owned());

@@ -45,7 +45,12 @@ pub fn leaning(expert: &Expert, leaning: &Leaning) -> String {
     let last = expert.engine.model.grid.last();
     match leaning.span(first, 0.5) {
         Some((from, to)) if from > first || to < last => {
-            out += &format!("; above all from {} to {}.", from.0, to.0);
+            // Nearly the whole axis is not worth saying (a tenth of it: common practice, no source).
+            let wide = 10 * (to.0 - from.0) >= 9 * (last.0 - first.0);
+            out += &match wide {
+                true => ".".to_owned(),
+                false => format!("; above all from {} to {}.", from.0, to.0),
+            };
         }
         _ => out += "; tells little of the year.",
     }

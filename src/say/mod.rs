@@ -10,6 +10,8 @@
 //! | `observation` | what was seen |
 //! | `taken` | what was made of all that was told |
 //! | `plain` | the verdict in three lines for a picker |
+//! | `opinion` | what somebody takes it to be, beside what is seen |
+//! | `card` | what a shelf card tells a buyer |
 //! | `odds` | odds and strength as people say them |
 //! | `setting_effect` | what the place of the find adds to what is seen |
 //! | `headline` | the verdict in one sentence |
@@ -31,6 +33,7 @@
 pub mod account;
 pub mod at_odds;
 pub mod band;
+pub mod card;
 pub mod caution;
 pub mod claim;
 pub mod claim_read;
@@ -41,6 +44,7 @@ pub mod look;
 pub mod names;
 pub mod observation;
 pub mod odds;
+pub mod opinion;
 pub mod origin;
 pub mod plain;
 pub mod rarity;

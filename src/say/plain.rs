@@ -14,7 +14,7 @@ use crate::rulebase::definitions::Tool;
 
 /// A kind at least this likely is the answer; below it the answer lies between several
 /// (common practice, no source).
-const ANSWERS: f64 = 0.6;
+pub(super) const ANSWERS: f64 = 0.6;
 
 /// Two chances this near to each other are said to be even (common practice, no source).
 const EVEN: f64 = 1.5;
@@ -171,7 +171,7 @@ pub fn finding(piece: &Piece, step: &Step) -> String {
 }
 
 /// The text up to its first full stop that ends a sentence: one before a blank and a capital.
-fn first_sentence(text: &str) -> &str {
+pub(super) fn first_sentence(text: &str) -> &str {
     let ends = |at: usize| {
         let mut after = text[at + 2..].chars();
         after.next().is_some_and(char::is_uppercase)

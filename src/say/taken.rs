@@ -28,7 +28,7 @@ pub fn not_understood(taken: &Taken) -> Vec<&str> {
     words.map(|u| u.text.as_str()).collect()
 }
 
-/// All of it, a line each.
+/// All of it but the opinion, a line each: that stands beside the verdict.
 pub fn lines(expert: &Expert, taken: &Taken) -> Vec<String> {
     let heard = heard(expert, taken).into_iter();
     let mut out: Vec<String> = heard
@@ -43,7 +43,6 @@ pub fn lines(expert: &Expert, taken: &Taken) -> Vec<String> {
         ))
     }));
     out.extend(taken.not_counted.iter().map(not_counted));
-    out.extend(taken.opinion.as_ref().map(opinion));
     let words = not_understood(taken).into_iter();
     out.extend(words.map(|t| format!("Not understood: '{}'", printable(t))));
     out

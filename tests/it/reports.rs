@@ -57,13 +57,13 @@ fn walk(node: &Handle, elements: &mut Vec<(String, Vec<(String, String)>)>, text
     }
 }
 
-struct Page {
-    elements: Vec<(String, Vec<(String, String)>)>,
-    text: String,
-    problems: Vec<String>,
+pub struct Page {
+    pub elements: Vec<(String, Vec<(String, String)>)>,
+    pub text: String,
+    pub problems: Vec<String>,
 }
 
-fn parsed(page: &str) -> Page {
+pub fn parsed(page: &str) -> Page {
     let dom = parse_document(RcDom::default(), ParseOpts::default()).one(page);
     let (mut elements, mut text) = (Vec::new(), String::new());
     walk(&dom.document, &mut elements, &mut text);
@@ -81,7 +81,7 @@ fn parsed(page: &str) -> Page {
 }
 
 impl Page {
-    fn values(&self, attribute: &str) -> Vec<&str> {
+    pub fn values(&self, attribute: &str) -> Vec<&str> {
         self.elements
             .iter()
             .flat_map(|(_, attrs)| attrs)
@@ -91,14 +91,12 @@ impl Page {
     }
 }
 
-#[test]
-fn the_page_is_valid_and_self_contained() {
-    let page = parsed(&html::page(&sheet("A dish", "Georgian")).unwrap());
+/// Parses without a complaint, leads nowhere else, asks for nothing from elsewhere.
+pub fn self_contained(page: &Page) {
     assert!(page.problems.is_empty(), "{:?}", page.problems);
     let ids = page.values("id");
     let unique: BTreeSet<&str> = ids.iter().copied().collect();
     assert_eq!(ids.len(), unique.len(), "{ids:?}");
-    assert!(!page.values("href").is_empty());
     for href in page.values("href") {
         let target = href
             .strip_prefix('#')
@@ -112,6 +110,13 @@ fn the_page_is_valid_and_self_contained() {
             "{banned}"
         );
     }
+}
+
+#[test]
+fn the_page_is_valid_and_self_contained() {
+    let page = parsed(&html::page(&sheet("A dish", "Georgian")).unwrap());
+    self_contained(&page);
+    assert!(!page.values("href").is_empty());
     for needed in ["title", "main", "h1", "svg"] {
         assert_eq!(
             page.elements
@@ -165,6 +170,40 @@ fn texts_are_data_not_markup() {
 }
 
 #[test]
+fn a_page_begins_with_the_plain_answer() {
+    let sheet = sheet("A dish", "1880s");
+    let md = markdown::page(&sheet).replace('\\', "");
+    let page = parsed(&html::page(&sheet).unwrap()).text;
+    for text in [&md, &page] {
+        let at = |what: &str| {
+            text.find(what)
+                .unwrap_or_else(|| panic!("lacks {what}: {text}"))
+        };
+        let details = at("Details");
+        for line in &sheet.plain {
+            assert!(at(&line.plain()) < details);
+        }
+        for figure in ["decibans", "EDTF", "AAT", " %"] {
+            // The page's columns have no heading "EDTF"; where a word stands, it stands in the details.
+            let first = text.find(figure);
+            assert!(
+                first.is_none_or(|first| first > details),
+                "{figure} too early"
+            );
+        }
+        let warned: Vec<usize> = sheet
+            .cautions
+            .iter()
+            .map(|c| text.matches(c.as_str()).count())
+            .collect();
+        assert!(
+            !warned.is_empty() && warned.iter().all(|n| *n == 1),
+            "{warned:?}"
+        );
+    }
+}
+
+#[test]
 fn the_picture_is_xml_with_a_row_a_finding() {
     let sheet = sheet("", "1880s");
     let picture = roxmltree::Document::parse(&sheet.picture).unwrap();
@@ -206,7 +245,7 @@ fn every_finding_and_caution_is_in_every_form() {
     for part in parts.chain([&sheet.guess]) {
         all.extend(
             part.iter()
-                .map(printseam::internals::report::sheet::Linked::plain),
+                .map(printseam::internals::report::linked::Linked::plain),
         );
     }
     let text = printseam::internals::report::text::details(&case());
