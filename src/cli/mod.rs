@@ -6,12 +6,14 @@
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate` | the commands |
+//! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `page_file` | where the pages of `judge` go |
 //! | `clean` | no control character reaches the terminal |
 
 mod args;
 mod ask;
+mod ask_at_once;
 mod challenge;
 mod clean;
 mod generate;

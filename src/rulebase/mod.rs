@@ -16,7 +16,7 @@
 //! | `engine` | tables and priors for `core` |
 //! | `informative` | refuses findings that change nothing |
 //! | `gates` | which answers open a clue; no clues that wait for one another |
-//! | `load_world`, `load_clues`, `load_rarity`, `load_cautions`, `load_glossary` | the topics |
+//! | `load_world`, `load_clues`, `load_rarity`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
 //! | `spoken` | how findings are said in a line of notes |
 //! | `shipped` | the files built into the program |
@@ -35,6 +35,7 @@ mod load;
 mod load_cautions;
 mod load_clues;
 mod load_ear;
+mod load_glance;
 mod load_glossary;
 mod load_rarity;
 mod load_registry;
