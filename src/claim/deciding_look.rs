@@ -58,11 +58,7 @@ pub(super) fn look(
         let mixed: Vec<f64> = a.iter().zip(&b).map(|(x, y)| 0.5 * (x + y)).collect();
         let bits = entropy(&mixed) - 0.5 * entropy(&a) - 0.5 * entropy(&b);
         if bits >= LEAST_BITS && best.is_none_or(|have| bits > have.bits) {
-            best = Some(Look {
-                clue: id,
-                bits,
-                seconds: seconds(clue, None),
-            });
+            best = Some(Look::unranked(id, bits, seconds(clue, None)));
         }
     }
     best

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::rulebase::definitions::Tool;
+
 /// Tell how an old printed plate was decorated, about when, how rare it is, and why.
 ///
 /// Without a command the screens open.
@@ -143,9 +145,33 @@ pub(super) struct AskArgs {
     /// Where the piece was found [default: the first setting of the rule base]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,
+    /// Tools that are not at hand, such as loupe,torch: looks that need them are not proposed
+    #[arg(long, value_name = "TOOLS", value_enum, value_delimiter = ',')]
+    pub without: Vec<MissingTool>,
     /// End with one JSON object instead of text
     #[arg(long)]
     pub json: bool,
+}
+
+/// A tool that may not be at hand.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(super) enum MissingTool {
+    Loupe,
+    Torch,
+    Ruler,
+    UvLamp,
+}
+
+impl MissingTool {
+    /// The tool as rules name it.
+    pub(super) fn rule(self) -> Tool {
+        match self {
+            MissingTool::Loupe => Tool::Loupe,
+            MissingTool::Torch => Tool::Torch,
+            MissingTool::Ruler => Tool::Ruler,
+            MissingTool::UvLamp => Tool::UvLamp,
+        }
+    }
 }
 
 #[derive(Debug, Args)]

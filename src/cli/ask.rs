@@ -1,8 +1,10 @@
 //! `ask`: the consultation line by line.
 //!
-//! Answers: a number or a finding's id (with `?` or `??`), a year at dated clues, `x` can't tell,
-//! `back`, `why`, `jump CLUE`, `CLUE=FINDING`, `verdict`, `done`; an empty line repeats the
-//! question. The end of the input ends it too.
+//! It opens with the first glance: any numbers on one line, or an empty line. Then answers: a number
+//! or a finding's id (with `?` or `??`), a year at dated clues, `x` can't tell, `back`, `why`,
+//! `jump CLUE`, `CLUE=FINDING`, `mark WORDS`, `verdict` or `v`, `help`, `done` or `q`; an empty line
+//! repeats the question. As soon as there is a mark its words are asked for, all at once. The end of
+//! the input ends it too.
 
 use crate::say::headline;
 use crate::say::look;
@@ -11,12 +13,16 @@ use std::io::{BufRead, Write};
 use anyhow::{Context, Result, bail};
 
 use super::args::AskArgs;
+use super::ask_at_once as at_once;
 use super::outcome::{Outcome, expert, setting};
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Observation;
+use crate::piece::kit::next_without;
 use crate::piece::notation::Refused;
+use crate::piece::typed_mark::{unread, words_to_type};
 use crate::piece::{Piece, notation};
 use crate::report;
+use crate::rulebase::definitions::Tool;
 use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
 use crate::setup::Setup;
@@ -40,16 +46,33 @@ pub(super) fn run(
     let mut line = String::new();
     let mut jumped: Option<ClueId> = None;
     let mut again = false;
+    let mut glancing = !expert.base.glance.is_empty();
+    let missing: Vec<Tool> = args.without.iter().map(|tool| tool.rule()).collect();
+    // Somebody wants the words of the mark asked one by one.
+    let mut word_by_word = false;
     // The JSON must be all there is on the output.
     let mut sink = std::io::sink();
     loop {
         let talk: &mut dyn Write = if args.json { &mut sink } else { out };
-        let next = jumped.or_else(|| piece.advice().next().map(|l| l.clue));
-        match next {
+        let asked = match jumped {
+            _ if glancing => Asked::Glance,
+            Some(clue) => Asked::Clue(clue),
+            None if !word_by_word && !words_to_type(&expert, piece.evidence()).is_empty() => {
+                Asked::Mark
+            }
+            None => match next_without(&piece, &missing) {
+                Some(look) => Asked::Clue(look.clue),
+                None => Asked::Nothing,
+            },
+        };
+        match asked {
             // A screen reader would read the whole list of findings once more.
-            Some(clue) if again => reminder(&piece, clue, talk)?,
-            Some(clue) => question(&piece, clue, talk)?,
-            None => stopped(&piece, talk)?,
+            Asked::Clue(clue) if again => reminder(&piece, clue, talk)?,
+            Asked::Clue(clue) => question(&piece, clue, talk)?,
+            Asked::Nothing => stopped(&piece, talk)?,
+            Asked::Glance | Asked::Mark if again => {}
+            Asked::Glance => at_once::first_glance(&piece, talk)?,
+            Asked::Mark => writeln!(talk, "\n{}", at_once::TYPE_MARK)?,
         }
         // Whoever listens must have the question before the answer is waited for.
         talk.flush()?;
@@ -58,9 +81,41 @@ pub(super) fn run(
         if read.context("standard input: not UTF-8 text")? == 0 {
             break;
         }
+        let typed = line.trim();
         again = false;
-        match hear(&mut piece, &mut earlier, next, line.trim(), talk)? {
-            Heard::Again => again = !line.trim().is_empty(),
+        match asked {
+            Asked::Glance => match at_once::ticks(&piece, typed) {
+                Ok(seen) => {
+                    glancing = false;
+                    at_once::take(&mut piece, &mut earlier, seen, talk)?;
+                    continue;
+                }
+                Err(Refused(message)) if at_once::all_numbers(typed) => {
+                    writeln!(talk, "{message}")?;
+                    again = true;
+                    continue;
+                }
+                // What is no list of numbers is meant for the questions.
+                Err(_) => glancing = matches!(typed, "help" | "?"),
+            },
+            Asked::Mark if !is_command(typed) => {
+                match typed {
+                    "" => word_by_word = true,
+                    "x" => {
+                        let unread = unread(&expert, piece.evidence());
+                        at_once::take(&mut piece, &mut earlier, unread, talk)?;
+                    }
+                    words => at_once::take_mark(&mut piece, &mut earlier, words, talk)?,
+                }
+                continue;
+            }
+            Asked::Mark | Asked::Clue(_) | Asked::Nothing => {}
+        }
+        if asked == Asked::Glance && matches!(typed, "" | "x") {
+            continue;
+        }
+        match hear(&mut piece, &mut earlier, asked.clue(), typed, talk)? {
+            Heard::Again => again = !typed.is_empty() && asked != Asked::Glance,
             Heard::Next => jumped = None,
             Heard::Jump(clue) => jumped = Some(clue),
             Heard::Done => break,
@@ -76,6 +131,44 @@ pub(super) fn run(
         write!(out, "{}", report::text::verdict(&piece))?;
     }
     Ok(Outcome::Yes)
+}
+
+const HELP: &str = "  a number   choose that finding; with ? unsure, with ?? a guess
+  x          you looked and can't tell
+  back       take back the last answer
+  why        what this question is for
+  jump CLUE  ask this clue; CLUE=FINDING says it at once
+  mark WORDS what stands in the mark
+  v          the verdict so far
+  q          the verdict, and end";
+
+/// True for what is meant for the program and can't be the words of a mark.
+fn is_command(line: &str) -> bool {
+    let first = line.split(' ').next().unwrap_or_default();
+    matches!(
+        line,
+        "done" | "quit" | "q" | "back" | "verdict" | "v" | "why" | "help" | "?"
+    ) || matches!(first, "jump" | "mark")
+        || line.contains('=')
+}
+
+/// What is asked now.
+#[derive(Clone, Copy, PartialEq)]
+enum Asked {
+    Glance,
+    Mark,
+    Clue(ClueId),
+    /// It is time to stop.
+    Nothing,
+}
+
+impl Asked {
+    fn clue(self) -> Option<ClueId> {
+        match self {
+            Asked::Clue(clue) => Some(clue),
+            Asked::Glance | Asked::Mark | Asked::Nothing => None,
+        }
+    }
 }
 
 enum Heard {
@@ -109,9 +202,13 @@ fn hear(
         writeln!(out, "unknown clue '{}'; {help}", notation::printable(name))?;
         return Ok(Heard::Again);
     }
+    if let Some(("mark", words)) = line.split_once(' ') {
+        at_once::take_mark(piece, earlier, words.trim(), out)?;
+        return Ok(Heard::Next);
+    }
     match line {
         "" => return Ok(Heard::Again),
-        "done" | "quit" => return Ok(Heard::Done),
+        "done" | "quit" | "q" => return Ok(Heard::Done),
         "jump" => {
             writeln!(out, "write jump and the clue, such as jump line-make")?;
             return Ok(Heard::Again);
@@ -123,7 +220,11 @@ fn hear(
             }
             return Ok(Heard::Next);
         }
-        "verdict" => {
+        "help" | "?" => {
+            writeln!(out, "{HELP}")?;
+            return Ok(Heard::Again);
+        }
+        "verdict" | "v" => {
             write!(out, "{}", report::text::verdict(piece))?;
             return Ok(Heard::Again);
         }
@@ -200,7 +301,7 @@ fn question(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
     }
     writeln!(
         out,
-        "  (number, ? unsure, x can't tell, why, back, jump CLUE, verdict, done)"
+        "  (number, ? unsure, x can't tell, why, back, jump CLUE, help, verdict, done)"
     )?;
     Ok(())
 }

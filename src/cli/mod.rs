@@ -5,7 +5,8 @@
 //! | `args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
-//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `guide`, `rules`, `generate` | the commands |
+//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `lot`, `guide`, `rules`, `generate` | the commands |
+//! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `page_file` | where the pages of `judge` go |
@@ -13,6 +14,7 @@
 
 mod args;
 mod ask;
+mod ask_at_once;
 mod challenge;
 mod clean;
 mod generate;

@@ -158,9 +158,8 @@ impl Piece {
 
     /// The looks that are left.
     pub fn advice(&self) -> &Advice {
-        let (model, evidence) = (&self.expert().engine.model, self.evidence());
         let after = &self.judgement().posterior;
-        let work = || Advice::new(model, after, evidence, self.station());
+        let work = || Advice::new(self.expert(), after, self.evidence(), self.station());
         self.0.advice.get_or_init(work)
     }
 

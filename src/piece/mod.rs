@@ -10,15 +10,20 @@
 //! | `intake` | all that is told of a piece at once: which observation counts, and what was overridden |
 //! | `judgement` | kinds, places, years, bands, rarity |
 //! | `advice`, `prospect` | the looks that are left, and what each finding would lead to |
+//! | `glance` | what strikes the eye at arm's length |
 //! | `setting_effect` | what the place of the find adds to what is seen |
+//! | `typed_mark` | the clues that typing the mark once answers |
+//! | `kit` | looks that can be made with what is at hand |
 //! | `account` | `Piece`: evidence and all that follows from it, as one value |
 //! | `trial` | two accounts of a piece side by side |
 
 pub mod account;
 pub mod advice;
 pub mod expert;
+pub mod glance;
 pub mod intake;
 pub mod judgement;
+pub mod kit;
 pub mod notation;
 pub mod prospect;
 pub mod reading;
@@ -26,5 +31,6 @@ pub mod registered;
 pub mod setting_effect;
 pub mod sighting_file;
 pub mod trial;
+pub mod typed_mark;
 
 pub use account::Piece;

@@ -2,7 +2,7 @@
 
 use super::definitions::{
     Caution, Clue, Family, Finding, Kernel, Kind, Place, RarityFeature, Setting, Source, Standing,
-    Term,
+    Striking, Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId, ids};
 use crate::hearing::mark::{Blanked, Phrasebook};
@@ -25,6 +25,8 @@ pub struct RuleBase {
     pub market: Vec<RarityFeature>,
     pub cautions: Vec<Caution>,
     pub glossary: Vec<Term>,
+    /// The first glance, in the order of the rule files; may be empty.
+    pub glance: Vec<Striking>,
     /// Phrases of marks; empty without `marks/wording.ron`.
     pub wording: Phrasebook,
     /// Registration tables; empty without `marks/registry.ron`.
@@ -50,6 +52,7 @@ impl RuleBase {
             market: Vec::new(),
             cautions: Vec::new(),
             glossary: Vec::new(),
+            glance: Vec::new(),
             wording: Phrasebook::new(Vec::new(), Blanked::default()),
             registry: Registry::default(),
             vocabulary: Vocabulary::default(),

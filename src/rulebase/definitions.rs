@@ -218,6 +218,22 @@ pub struct Caution {
     pub sources: Vec<SourceId>,
 }
 
+/// Something that strikes the eye at arm's length: a line of the first glance.
+#[derive(Clone, Debug)]
+pub struct Striking {
+    pub clue: ClueId,
+    pub finding: FindingId,
+    /// Few enough letters for two columns on a phone.
+    pub words: String,
+    /// Seen from so far away the finding is only unsure.
+    pub unsure: bool,
+    /// What is seen, unsurely, of a piece on which it does not strike the eye, when nobody can
+    /// miss it. `None`: no tick says nothing.
+    pub unticked: Option<FindingId>,
+    pub because: String,
+    pub sources: Vec<SourceId>,
+}
+
 /// A trade word in plain English.
 #[derive(Clone, Debug)]
 pub struct Term {

@@ -11,8 +11,8 @@ use super::problem::{Check, Problem};
 use super::resolve::Resolver;
 use super::source::SourceFile;
 use super::{
-    gates, load_cautions, load_clues, load_glossary, load_makers, load_rarity, load_registry,
-    load_wording, load_words, load_world, parse, shipped, spoken,
+    gates, load_cautions, load_clues, load_glance, load_glossary, load_makers, load_rarity,
+    load_registry, load_wording, load_words, load_world, parse, shipped, spoken,
 };
 
 /// How closely findings are looked at.
@@ -61,6 +61,7 @@ fn load(files: &[SourceFile], checking: Checking) -> Result<RuleBase, Vec<Proble
     load_rarity::rarity(&mut r, &mut base, written.rarity);
     load_cautions::cautions(&mut r, &mut base, written.cautions);
     load_glossary::glossary(&mut r, &mut base, written.glossary);
+    load_glance::glance(&mut r, &mut base, written.glance);
     load_words::words(&mut r, &mut base, written.words);
     load_wording::wording(&mut r, &mut base, written.wording);
     load_makers::makers(&mut r, &mut base, written.makers);

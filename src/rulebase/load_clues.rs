@@ -23,7 +23,14 @@ pub(super) fn clues<'a>(
     let mut waiting = Vec::new();
     for (file, written) in files {
         for c in written.clues {
-            waiting.extend(clue(r, base, file, station(written.station), c, closely));
+            waiting.extend(clue(
+                r,
+                base,
+                file,
+                station(c.station.unwrap_or(written.station)),
+                c,
+                closely,
+            ));
         }
     }
     waiting

@@ -17,7 +17,7 @@
 //! | `market` | what turns up in a setting, for rarity |
 //! | `informative` | refuses findings that change nothing |
 //! | `gates` | which answers open a clue; no clues that wait for one another |
-//! | `load_world`, `load_clues`, `load_rarity`, `load_cautions`, `load_glossary` | the topics |
+//! | `load_world`, `load_clues`, `load_rarity`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
 //! | `makers_table`, `load_makers` | a user's own list of makers |
 //! | `spoken` | how findings are said in a line of notes |
@@ -37,6 +37,7 @@ mod load;
 mod load_cautions;
 mod load_clues;
 mod load_ear;
+mod load_glance;
 mod load_glossary;
 mod load_makers;
 mod load_rarity;

@@ -4,8 +4,8 @@ use serde::Deserialize;
 
 use super::problem::{Check, Problem};
 use super::schema::{
-    CautionsFile, FamiliesFile, GlossaryFile, KernelsFile, KindsFile, PlacesFile, RuleFile,
-    SettingsFile, SourcesFile,
+    CautionsFile, FamiliesFile, GlanceFile, GlossaryFile, KernelsFile, KindsFile, PlacesFile,
+    RuleFile, SettingsFile, SourcesFile,
 };
 use super::schema_clues::{CluesFile, RarityFile};
 use super::schema_marks::{RegistryFile, WordingFile};
@@ -46,11 +46,13 @@ pub(super) struct Written<'a> {
     pub words: Files<'a, WordsFile<'a>>,
     /// Tables, read by `makers_table`.
     pub makers: Vec<&'a SourceFile>,
+    pub glance: Files<'a, GlanceFile<'a>>,
 }
 
 /// Names a rule file can have below the folder of rules (or of an overlay).
 const NAMES: &str = "sources.ron, places.ron, kinds.ron, families.ron, kernels.ron, settings.ron, \
-    clues/*.ron, marks/wording.ron, marks/registry.ron, rarity.ron, cautions.ron, glossary.ron, words.ron, makers.csv";
+    clues/*.ron, marks/wording.ron, marks/registry.ron, rarity.ron, cautions.ron, glossary.ron, words.ron, \
+    glance.ron, makers.csv";
 
 /// Parses all files that can be read; why others can't be is noted.
 pub(super) fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) -> Written<'a> {
@@ -74,6 +76,7 @@ pub(super) fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) ->
             "glossary.ron" => written.glossary.extend(one(file, problems)),
             "words.ron" => written.words.extend(one(file, problems)),
             "makers.csv" => written.makers.push(file),
+            "glance.ron" => written.glance.extend(one(file, problems)),
             _ => problems.push(unknown(file)),
         }
     }

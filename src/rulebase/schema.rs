@@ -1,5 +1,5 @@
 //! The rule files of the world as written, one struct a record, no logic: sources, places, kinds,
-//! families, kernels, settings, cautions and trade words.
+//! families, kernels, settings, cautions, trade words and the first glance.
 
 use serde::Deserialize;
 
@@ -52,6 +52,7 @@ file_of!(KernelsFile, KernelEntry, kernels);
 file_of!(SourcesFile, SourceEntry, sources);
 file_of!(CautionsFile, CautionEntry, cautions);
 file_of!(GlossaryFile, TermEntry, terms);
+file_of!(GlanceFile, StrikingEntry, strikes);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -189,6 +190,26 @@ pub(super) struct CautionEntry<'a> {
     #[serde(borrow)]
     pub clues: Option<Names<'a>>,
     pub text: String,
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
+}
+
+/// A line of the first glance.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Strikes")]
+pub(super) struct StrikingEntry<'a> {
+    #[serde(borrow)]
+    pub clue: Text<'a>,
+    #[serde(borrow)]
+    pub finding: Text<'a>,
+    #[serde(borrow)]
+    pub words: Text<'a>,
+    /// Seen so it is only unsure.
+    #[serde(default)]
+    pub unsure: bool,
+    #[serde(borrow)]
+    pub unticked: Option<Text<'a>>,
     pub because: Option<String>,
     #[serde(borrow, default)]
     pub source: Names<'a>,

@@ -71,6 +71,8 @@ pub(super) struct ShareEntry<'a> {
 pub(super) struct ClueEntry<'a> {
     #[serde(borrow)]
     pub id: Text<'a>,
+    /// Where it is looked for, when that is not the station of the file.
+    pub station: Option<StationWord>,
     pub question: String,
     pub look: String,
     #[serde(default)]

@@ -28,6 +28,10 @@ pub fn stop(reason: StopReason) -> String {
         StopReason::LittleLeft { best, least } => format!(
             "the best look left is worth {best:.2} bits, under the {least:.2} that would repay it"
         ),
+        StopReason::Decided { odds, least } => format!(
+            "the kind stands {odds:.0} to 1 or better against any other, and no look left is expected to make the answer right more often by as much as 1 time in {:.0}",
+            1.0 / least
+        ),
     }
 }
 

@@ -22,6 +22,7 @@ use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::piece::typed_mark::words_to_type;
 use crate::rulebase::ids::{Id, SettingId};
 
 /// The screens: what they know, and what is open over them.
@@ -89,6 +90,7 @@ impl App {
     /// Does what was asked.
     pub fn update(&mut self, msg: Msg) {
         self.session.notify("");
+        let (before, had_words) = (self.screen(), self.has_words_to_type());
         match self.popups.last_mut() {
             Some(popup) => {
                 let effect = popup.update(msg, &self.session);
@@ -96,6 +98,7 @@ impl App {
             }
             None => self.below(msg),
         }
+        self.offer(msg, before, had_words);
         // So that drawing only reads.
         self.session.work_out();
     }
@@ -137,6 +140,26 @@ impl App {
         match msg {
             Msg::Open(_) | Msg::Word(_) | Msg::Leave => self.anywhere(msg),
             _ => update::update(&mut self.session, msg),
+        }
+    }
+
+    /// True when it is known that there is a mark, and its words have not been typed.
+    fn has_words_to_type(&self) -> bool {
+        let piece = self.piece();
+        !words_to_type(piece.expert(), piece.evidence()).is_empty()
+    }
+
+    /// Opens what the message led to: the first glance at the start, and the mark to be typed as
+    /// soon as there is one. What is taken back is not offered again.
+    fn offer(&mut self, msg: Msg, before: Screen, had_words: bool) {
+        if self.screen() != Screen::Look || !self.popups.is_empty() || msg == Msg::Undo {
+            return;
+        }
+        let begins = before == Screen::Welcome || msg == Msg::NewPiece;
+        if begins && self.piece().evidence().is_empty() {
+            self.anywhere(Msg::Open('e'));
+        } else if !had_words && self.has_words_to_type() {
+            self.anywhere(Msg::Open('m'));
         }
     }
 

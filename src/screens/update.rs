@@ -21,6 +21,7 @@ pub(super) fn update(session: &mut Session, msg: Msg) {
         Msg::CantTell => session.answer(Observed::CantTell),
         Msg::Forget => session.forget(),
         Msg::Sureness => session.next_sureness(),
+        Msg::Kit => session.next_kit(),
         Msg::GoOn => {
             if let Some(look) = session.piece().advice().looks.first().copied() {
                 session.look(Some(look.clue));

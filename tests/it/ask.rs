@@ -123,6 +123,8 @@ fn each_question_comes_before_its_answer_is_read() {
             .contains(end)
         {}
     };
+    until("an empty line skips to the questions");
+    answers.write_all(b"\n").unwrap();
     until("(number, ? unsure");
     answers.write_all(b"1\n").unwrap();
     until("(number, ? unsure");
@@ -173,4 +175,67 @@ fn an_answer_that_will_not_count_is_told_so() {
     assert_eq!(verdicts[0], verdicts[1]);
     let open = told("mark-way=printed-under\njump country-word\ndone\n");
     assert!(!open.contains("Says nothing here"), "{open}");
+}
+
+/// The number of a line of the first glance.
+fn line_of(words: &str) -> String {
+    let shown = printseam(&["ask"], "");
+    let line = shown.lines().find(|line| line.ends_with(words)).unwrap();
+    line.split_whitespace().next().unwrap().to_owned()
+}
+
+#[test]
+fn ticks_of_the_first_glance_are_findings() {
+    let ticks = format!(
+        "{} {}\n",
+        line_of(" gold, rubbed"),
+        line_of(" willow pattern")
+    );
+    let ticked = printseam(&["ask", "--json"], &ticks);
+    let said = printseam(&["ask", "--json"], "gilding=worn\nsubject=willow\n");
+    assert_eq!(verdict(&ticked)["kinds"], verdict(&said)["kinds"]);
+    // An empty line skips it; 0 says that there is no gold, for nobody misses it.
+    let skipped = printseam(&["ask", "--json"], "\n");
+    assert_eq!(verdict(&skipped)["because"], serde_json::json!([]));
+    let none = printseam(&["ask", "--json"], "0\n");
+    let said = printseam(&["ask", "--json"], "gilding=none?\n");
+    assert_eq!(verdict(&none), verdict(&said));
+    // A number that is none of the list's is refused, and the list is still open.
+    let again = printseam(&["ask", "--json"], &format!("999\n{ticks}"));
+    assert_eq!(verdict(&again), verdict(&ticked));
+}
+
+#[test]
+fn the_words_of_a_mark_are_typed_at_once() {
+    let said = "mark-way=printed-under\ncountry-word=england\n";
+    let typed = printseam(&["ask", "--json"], "mark-way=printed-under\nENGLAND\n");
+    let kinds = |text: &str| verdict(text)["kinds"].clone();
+    assert_eq!(kinds(&typed), kinds(&printseam(&["ask", "--json"], said)));
+    let asked = printseam(&["ask"], "mark-way=printed-under\nx\n");
+    let offers = asked.matches("What stands in the mark?").count();
+    assert_eq!(offers, 1, "{asked}");
+    // Who can't read the mark is not asked for its words.
+    let after = asked.rsplit("What stands in the mark?").next().unwrap();
+    assert!(!after.contains("[country-word]"), "{after}");
+    // Who wants to be asked word by word is.
+    let asked = printseam(
+        &["ask"],
+        &format!("mark-way=printed-under\n\n{}", "x\n".repeat(40)),
+    );
+    assert!(asked.contains("[country-word]"), "{asked}");
+}
+
+#[test]
+fn a_look_that_needs_the_loupe_is_not_asked_without_it() {
+    let answers = "\n".to_owned() + &"x\n".repeat(60);
+    let asks = |arguments: &[&str], clue: &str| printseam(arguments, &answers).contains(clue);
+    assert!(asks(&["ask"], "[line-make]"));
+    assert!(!asks(&["ask", "--without", "loupe"], "[line-make]"));
+}
+
+#[test]
+fn help_and_letters_are_known() {
+    assert!(printseam(&["ask"], "\n?\nq\n").contains("jump CLUE  ask this clue"));
+    let help = printseam(&["ask"], "help\n");
+    assert_eq!(help.matches("mark WORDS").count(), 1);
 }

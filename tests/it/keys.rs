@@ -225,6 +225,10 @@ fn every_finding_of_every_clue_is_near() {
             app.press(Key::Char(label_of(i).unwrap()));
             let said = app.piece().evidence().of(clue).map(|e| &e.seen);
             assert_eq!(said, Some(&Observed::Finding(FindingId(i as u16))));
+            // A mark is offered to be typed as soon as there is one.
+            if app.popup().is_some() {
+                app.press(Key::Esc);
+            }
             app.press(Key::Char('u'));
             assert!(app.piece().evidence().is_empty());
         }

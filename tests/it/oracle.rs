@@ -178,10 +178,60 @@ proptest! {
         let after = posterior(&model, &prior, &plain.evidence(seed));
         for clue in 0..plain.clues.len() {
             if plain.clues[clue].kernel.is_none() {
-                let fast = information(&model.grid, &model.clues[clue].table, &after);
+                let fast = information(&model.grid, &model.clues[clue].table, &after).bits;
                 let slow = slow_information(&plain, clue, after.cells());
                 assert!((fast - slow).abs() < 1e-9, "{fast} {slow}");
             }
+        }
+    }
+
+    /// The gains, answer by answer from the posterior that each answer would lead to.
+    #[test]
+    fn fast_and_slow_gains_agree(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let evidence = plain.evidence(seed);
+        let grid = &model.grid;
+        let now = posterior(&model, &prior, &evidence);
+        let spans = |p: &[f64]| {
+            let mut by = std::collections::BTreeMap::new();
+            for (i, p) in p.iter().enumerate() {
+                *by.entry(grid.decade(i % plain.years) / 2).or_insert(0.0) += p;
+            }
+            by.into_values().collect::<Vec<f64>>()
+        };
+        let kinds = |p: &[f64]| {
+            let mut by = vec![0.0; grid.kinds()];
+            for (i, p) in p.iter().enumerate() {
+                by[plain.pairs[i / plain.years].0] += p;
+            }
+            by
+        };
+        let square = |p: &[f64]| p.iter().map(|x| x * x).sum::<f64>();
+        let top = |p: &[f64]| p.iter().copied().fold(0.0, f64::max);
+        let scores = |p: &[f64]| {
+            let (kinds, spans) = (kinds(p), spans(p));
+            [square(&kinds) + square(&spans), top(&kinds) + 0.5 * top(&spans)]
+        };
+        for clue in (0..plain.clues.len()).filter(|c| plain.clues[*c].kernel.is_none()) {
+            let told = information(grid, &model.clues[clue].table, &now);
+            let mut slow = scores(now.cells()).map(|score| -score);
+            for f in 0..plain.clues[clue].findings {
+                let seen = Observed::Finding(FindingId(f as u16));
+                let joint = (0..now.cells().len()).map(|i| {
+                    let (pair, year) = (i / plain.years, i % plain.years);
+                    now.cells()[i] * likelihood(&plain, clue, pair, year, &seen, Sure::Sure)
+                });
+                let joint: Vec<f64> = joint.collect();
+                let p: f64 = joint.iter().sum();
+                let then: Vec<f64> = joint.iter().map(|x| x / p).collect();
+                for (slow, score) in slow.iter_mut().zip(scores(&then)) {
+                    *slow += p * score;
+                }
+            }
+            assert!((told.worth - slow[0]).abs() < 1e-9, "{} {}", told.worth, slow[0]);
+            assert!((told.gain - slow[1]).abs() < 1e-9, "{} {}", told.gain, slow[1]);
+            assert!(told.worth >= 0.0 && told.gain >= 0.0);
         }
     }
 
@@ -196,6 +246,6 @@ proptest! {
             assert!(evidence.of(look.clue).is_none());
             assert_eq!(model.gate(look.clue, &evidence), Gate::Open);
         }
-        assert!(looks.windows(2).all(|w| w[0].bits_per_second() >= w[1].bits_per_second()));
+        assert!(looks.windows(2).all(|w| w[0].rate >= w[1].rate));
     }
 }

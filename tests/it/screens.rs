@@ -10,7 +10,7 @@ use printseam::internals::piece::expert::Expert;
 use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
-use printseam::internals::screens::state::input::{Input, keys};
+use printseam::internals::screens::state::input::{Input, Key, keys};
 use printseam::internals::screens::state::msg::Msg;
 use printseam::internals::screens::state::place::Screen;
 use printseam::internals::screens::state::shown::Shown;
@@ -40,11 +40,16 @@ pub fn after(expert: Arc<Expert>, text: &str, size: (u16, u16)) -> (App, Buffer)
     played(App::new(expert, Theme::sixteen()), text, size)
 }
 
-/// The app after some keys, drawn after each as in life.
+/// The app after some keys, drawn after each as in life. A first glance that opens by itself is
+/// skipped: `first_glance.rs` looks at it.
 pub fn played(mut app: App, text: &str, size: (u16, u16)) -> (App, Buffer) {
     let mut buffer = drawn(&mut app, size);
     for key in keys(text).unwrap() {
+        let open = title(&app) == Some("First glance");
         app.press(key);
+        if !open && key != Key::Char('e') && title(&app) == Some("First glance") {
+            app.press(Key::Esc);
+        }
         buffer = drawn(&mut app, size);
     }
     (app, buffer)
@@ -71,7 +76,7 @@ pub fn frame(app: &App, size: (u16, u16)) -> (Buffer, Shown) {
 }
 
 /// The text, and under each line one letter a style.
-fn styled(buffer: &Buffer) -> String {
+pub fn styled(buffer: &Buffer) -> String {
     let (mut out, mut key) = (String::new(), Vec::<String>::new());
     for row in buffer.content.chunks(usize::from(buffer.area.width)) {
         let (mut text, mut marks, mut skip) = (String::new(), String::new(), 0);

@@ -5,6 +5,7 @@ use ratatui::layout::Rect;
 use super::diamond::Diamond;
 use super::popup::{Effect, Opening, Popup};
 use crate::piece::reading::{self, MarkHeard};
+use crate::piece::typed_mark::unread;
 use crate::screens::kit::canvas::{Canvas, text_cells};
 use crate::screens::kit::rows::{Row, paragraph};
 use crate::screens::kit::theme::Theme;
@@ -60,7 +61,7 @@ impl Mark {
     }
 
     fn rows(&self, session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
-        let hint = "What can be read: ? for a letter you can't read, / for a new line. Tab opens a registration diamond to type into.";
+        let hint = "Type what can be read: ? for a letter you can't read, / for a new line. Enter on an empty line: can't be read. Esc: ask me word by word. Tab opens a registration diamond to type into.";
         let mut out = paragraph(hint, cells, theme.quiet);
         let typed = format!("{}_", self.line.text());
         out.extend(paragraph(&typed, cells, theme.chosen));
@@ -93,6 +94,15 @@ impl Popup for Mark {
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
         match msg {
+            // There are words, and they can't be read.
+            Msg::Take if self.line.text().trim().is_empty() && !self.whole => {
+                let piece = session.piece();
+                let unread = unread(piece.expert(), piece.evidence());
+                return match unread.is_empty() {
+                    true => Effect::Below(Msg::Nothing),
+                    false => Effect::Take(unread),
+                };
+            }
             Msg::Take => return Effect::Take(self.reading.entries.clone()),
             Msg::Next => return Effect::open(Diamond::default()),
             Msg::Right => {

@@ -3,6 +3,7 @@
 //! | file | what |
 //! |---|---|
 //! | `popup` | what a popup is, and the effects it answers with |
+//! | `glance` | what strikes the eye at arm's length, ticked |
 //! | `jump` | any clue, by station, found by typing |
 //! | `notes` | a line of notes turned into findings |
 //! | `mark` | what stands on the back turned into findings |
@@ -16,6 +17,7 @@
 //! | `leave` | a last question before findings are lost |
 
 pub mod diamond;
+pub mod glance;
 pub mod help;
 pub mod jump;
 pub mod leave;
@@ -45,6 +47,7 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Order(orders::SURENESS),
     Letter::Order(orders::FORGET),
     Letter::Order(orders::BACK),
+    Letter::Opens(glance::OPENING),
     Letter::Opens(jump::OPENING),
     Letter::Order(orders::VERDICT),
     Letter::Opens(notes::OPENING),
@@ -53,6 +56,7 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Opens(ticket::OPENING),
     Letter::Opens(words::OPENING),
     Letter::Opens(setting::OPENING),
+    Letter::Order(orders::KIT),
     Letter::Order(orders::NEW_PIECE),
     Letter::Opens(help::OPENING),
     Letter::Opens(leave::OPENING),

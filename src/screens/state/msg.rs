@@ -35,6 +35,8 @@ pub enum Msg {
     Forget,
     /// Sure, unsure or a guess, for the next answer.
     Sureness,
+    /// Which tools are at hand.
+    Kit,
     /// Makes the best look left although it is worth little.
     GoOn,
     GoTo(ClueId),

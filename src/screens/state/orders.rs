@@ -8,6 +8,7 @@ use super::place::Screen;
 use super::session::Session;
 use crate::core::grid::ClueId;
 use crate::core::observation::Sure;
+use crate::rulebase::definitions::Tool;
 
 /// A key of the screens.
 pub struct Order {
@@ -122,6 +123,21 @@ pub(crate) const VERDICT: Order = Order {
     msg: Msg::Verdict,
     help: "The whole verdict with its reasons.",
     label: |session| (session.screen() == Screen::Look).then_some("verdict"),
+};
+
+pub(crate) const KIT: Order = Order {
+    key: Key::Char('k'),
+    msg: Msg::Kit,
+    help: "Say what you have with you: loupe and torch, one of them, or neither.",
+    label: |session| {
+        let label = match session.missing() {
+            [] => "all tools",
+            [Tool::Loupe] => "NO LOUPE",
+            [Tool::Torch] => "NO TORCH",
+            _ => "NO LOUPE OR TORCH",
+        };
+        (session.screen() == Screen::Look).then_some(label)
+    },
 };
 
 pub(crate) const NEW_PIECE: Order = Order {

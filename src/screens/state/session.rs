@@ -13,7 +13,17 @@ use crate::core::grid::ClueId;
 use crate::core::observation::Observed;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::piece::kit::next_without;
+use crate::rulebase::definitions::Tool;
 use crate::rulebase::ids::SettingId;
+
+/// What may have been left at home, in the order the switch goes through it.
+const KITS: [&[Tool]; 4] = [
+    &[],
+    &[Tool::Loupe],
+    &[Tool::Torch],
+    &[Tool::Loupe, Tool::Torch],
+];
 
 /// Figures of a year.
 const YEAR_FIGURES: usize = 4;
@@ -28,6 +38,8 @@ pub struct Session {
     pub(super) earlier: Vec<(Piece, Place)>,
     /// First line shown of the verdict.
     scroll: usize,
+    /// Index into `KITS`; stays from piece to piece.
+    kit: usize,
     notice: String,
     shown: Shown,
 }
@@ -41,6 +53,7 @@ impl Session {
             place: Place::default(),
             earlier: Vec::new(),
             scroll: 0,
+            kit: 0,
             notice: String::new(),
             shown: Shown::default(),
         }
@@ -83,7 +96,7 @@ impl Session {
 
     /// The clue being asked: one gone to, or the best next look; `None` when it is time to stop.
     pub fn clue(&self) -> Option<ClueId> {
-        let best = || self.piece.advice().next().map(|look| look.clue);
+        let best = || next_without(&self.piece, self.missing()).map(|look| look.clue);
         self.place.gone_to.or_else(best)
     }
 
@@ -164,6 +177,19 @@ impl Session {
     /// Sure, unsure or a guess.
     pub(crate) fn next_sureness(&mut self) {
         self.place.sure = self.place.sure.next();
+    }
+
+    /// Tools that are not at hand: looks that need them are not proposed.
+    pub fn missing(&self) -> &'static [Tool] {
+        KITS[self.kit]
+    }
+
+    /// Loupe and torch, one of them, or neither.
+    pub(crate) fn next_kit(&mut self) {
+        self.kit = (self.kit + 1) % KITS.len();
+        if self.place.gone_to.is_none() {
+            self.ask(None);
+        }
     }
 
     /// To the questions: to this clue, or to the best next look.

@@ -115,13 +115,24 @@ pub(crate) fn words(session: &Session, clue: ClueId) -> Vec<String> {
     findings.iter().map(|f| f.words.clone()).collect()
 }
 
-/// Draws the page of the list that the cursor is on.
+/// Draws the page of a clue's findings that the cursor is on.
 pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect, clue: ClueId) {
     let words = words(session, clue);
-    let plan = plan(&words, usize::from(area.width), usize::from(area.height));
     let earlier = session.piece().evidence().of(clue);
     let answered = earlier.and_then(|e| e.seen.finding());
-    let cursor = session.place().cursor;
+    let ticked = |i: usize| answered.is_some_and(|f| usize::from(f.0) == i);
+    list(canvas, area, &words, session.place().cursor, &ticked);
+}
+
+/// Draws the page of a list that the cursor is on.
+pub(crate) fn list(
+    canvas: &mut Canvas,
+    area: Rect,
+    words: &[String],
+    cursor: usize,
+    ticked: &dyn Fn(usize) -> bool,
+) {
+    let plan = plan(words, usize::from(area.width), usize::from(area.height));
     let here = |page: &Vec<Range<usize>>| page.iter().any(|c| c.contains(&cursor));
     let at = plan.pages.iter().position(here).unwrap_or(0);
     let Some(page) = plan.pages.get(at) else {
@@ -130,8 +141,7 @@ pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect, clue: Clu
     for (n, items) in page.iter().enumerate() {
         let mut rows = Vec::new();
         for i in items.clone() {
-            let ticked = answered.is_some_and(|f| usize::from(f.0) == i);
-            let lines = item(i, &words[i], plan.cells, ticked, canvas.theme);
+            let lines = item(i, &words[i], plan.cells, ticked(i), canvas.theme);
             rows.extend(lines.into_iter().map(|row| row.chosen(i == cursor)));
         }
         let column = Rect {
