@@ -1,9 +1,10 @@
 //! `ask`: the consultation line by line.
 //!
 //! Answers: a number or a finding's id (with `?` or `??`), a year at dated clues, `x` can't tell,
-//! `back`, `why`, `jump CLUE`, `CLUE=FINDING`, `verdict`, `done`; an empty line repeats the
-//! question. The end of the input ends it too.
+//! `back`, `why`, `jump CLUE`, `CLUE=FINDING`, `notes TEXT`, `mark TEXT`, `verdict`, `done`, `help`;
+//! an empty line repeats the question. The end of the input ends it too.
 
+use crate::say;
 use crate::say::headline;
 use crate::say::look;
 use std::io::{BufRead, Write};
@@ -14,6 +15,7 @@ use super::args::AskArgs;
 use super::outcome::{Outcome, expert, setting};
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Observation;
+use crate::piece::intake::{Told, intake};
 use crate::piece::notation::Refused;
 use crate::piece::{Piece, notation};
 use crate::report;
@@ -109,9 +111,35 @@ fn hear(
         writeln!(out, "unknown clue '{}'; {help}", notation::printable(name))?;
         return Ok(Heard::Again);
     }
+    if let Some((what @ ("notes" | "mark"), text)) = line.split_once(' ') {
+        let told = match what {
+            "notes" => Told {
+                notes: text,
+                ..Told::default()
+            },
+            _ => Told {
+                mark: text,
+                ..Told::default()
+            },
+        };
+        return take_in(piece, earlier, &told, out);
+    }
     match line {
         "" => return Ok(Heard::Again),
-        "done" | "quit" => return Ok(Heard::Done),
+        "done" | "quit" | "q" => return Ok(Heard::Done),
+        "?" | "help" | "h" => {
+            for line in HELP {
+                writeln!(out, "  {line}")?;
+            }
+            return Ok(Heard::Again);
+        }
+        "notes" | "mark" => {
+            writeln!(
+                out,
+                "write what you see after it, such as: notes dark blue willow; mark MADE IN ENGLAND"
+            )?;
+            return Ok(Heard::Again);
+        }
         "jump" => {
             writeln!(out, "write jump and the clue, such as jump line-make")?;
             return Ok(Heard::Again);
@@ -123,7 +151,7 @@ fn hear(
             }
             return Ok(Heard::Next);
         }
-        "verdict" => {
+        "verdict" | "v" => {
             write!(out, "{}", report::text::verdict(piece))?;
             return Ok(Heard::Again);
         }
@@ -166,6 +194,47 @@ fn hear(
     }
 }
 
+/// What can be written, a line each.
+const HELP: [&str; 10] = [
+    "a number or the finding's name: what you see; ? after it: unsure, ??: a guess",
+    "x: you looked and can't tell",
+    "why: what this question would tell",
+    "back: take back the last answer",
+    "jump CLUE: ask another question; CLUE=FINDING: answer it at once",
+    "notes TEXT: a line in trade words, such as dark blue willow, no mark",
+    "mark TEXT: what can be read on the back; ? for a letter you can't read",
+    "verdict, or v: the answer so far",
+    "an empty line: the question again; help, or ?: this",
+    "done, or q: the verdict, and the end",
+];
+
+/// Notes or a mark: all that was heard in them counts, and what does not is told.
+fn take_in(
+    piece: &mut Piece,
+    earlier: &mut Vec<Piece>,
+    told: &Told,
+    out: &mut dyn Write,
+) -> Result<Heard> {
+    let expert = piece.expert().clone();
+    let taken = match intake(&expert, told) {
+        Ok(taken) => taken,
+        Err(refused) => {
+            writeln!(out, "{refused}")?;
+            return Ok(Heard::Again);
+        }
+    };
+    for line in say::taken::lines(&expert, &taken) {
+        writeln!(out, "  {line}")?;
+    }
+    let after = piece.with_all(taken.evidence.observations().iter().cloned());
+    if after.same_as(piece) {
+        return Ok(Heard::Again);
+    }
+    earlier.push(std::mem::replace(piece, after));
+    writeln!(out, "  {}", headline::headline(piece))?;
+    Ok(Heard::Next)
+}
+
 /// A number, a finding's id or a year, with `?` or `??`; `x` can't tell.
 fn answer(piece: &Piece, clue: ClueId, line: &str) -> Result<Observation, Refused> {
     let base = &piece.expert().base;
@@ -200,7 +269,7 @@ fn question(piece: &Piece, clue: ClueId, out: &mut dyn Write) -> Result<()> {
     }
     writeln!(
         out,
-        "  (number, ? unsure, x can't tell, why, back, jump CLUE, verdict, done)"
+        "  (number, ? unsure, x can't tell, why, back, jump CLUE, verdict, done, help)"
     )?;
     Ok(())
 }

@@ -8,6 +8,7 @@
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate` | the commands |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `page_file` | where the pages of `judge` go |
+//! | `keep` | a file the screens want written |
 //! | `clean` | no control character reaches the terminal |
 
 mod args;
@@ -16,6 +17,7 @@ mod challenge;
 mod clean;
 mod generate;
 mod judge;
+mod keep;
 mod marks;
 mod outcome;
 mod page_file;
@@ -24,5 +26,6 @@ mod rules;
 mod run;
 mod told;
 
+pub use keep::keep;
 pub use outcome::Outcome;
-pub use run::{NextStep, run};
+pub use run::{NextStep, Opened, run};

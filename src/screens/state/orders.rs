@@ -86,12 +86,12 @@ pub(crate) const CANT_TELL: Order = Order {
 pub(crate) const SURENESS: Order = Order {
     key: Key::Char('s'),
     msg: Msg::Sureness,
-    help: "Say how sure the next answer is: sure, unsure, a guess.",
+    help: "Say how sure the next answer is: unsure, then a guess, then sure again.",
     label: |session| {
         let label = match session.place().sure {
-            Sure::Sure => "sure",
-            Sure::Unsure => "UNSURE",
-            Sure::Guess => "A GUESS",
+            Sure::Sure => "say unsure",
+            Sure::Unsure => "say a guess",
+            Sure::Guess => "say sure",
         };
         asks(session).then_some(label)
     },
@@ -122,11 +122,4 @@ pub(crate) const VERDICT: Order = Order {
     msg: Msg::Verdict,
     help: "The whole verdict with its reasons.",
     label: |session| (session.screen() == Screen::Look).then_some("verdict"),
-};
-
-pub(crate) const NEW_PIECE: Order = Order {
-    key: Key::Char('n'),
-    msg: Msg::NewPiece,
-    help: "Begin a new piece in the same setting.",
-    label: |session| worth_weighing(session).then_some("new"),
 };
