@@ -72,7 +72,7 @@ impl Window {
             terminal: ManuallyDrop::new(terminal),
             area,
         };
-        window.terminal.clear()?;
+        window.clear()?;
         Ok(window)
     }
 
@@ -112,8 +112,7 @@ impl Window {
         let now = area();
         if now != self.area {
             self.area = now;
-            self.terminal.resize(now)?;
-            self.terminal.clear()?;
+            self.clear()?;
         }
         let mut shown = None;
         self.terminal.draw(|frame| shown = Some(app.draw(frame)))?;
@@ -150,8 +149,13 @@ impl Window {
 
     fn come_back(&mut self) -> Result<()> {
         self.modes.again()?;
-        self.terminal.clear()?;
-        Ok(())
+        self.clear()
+    }
+
+    /// Has the next frame drawn whole. Not `Terminal::clear`: it asks the terminal where its cursor
+    /// is, and one that has just come back may not answer.
+    fn clear(&mut self) -> Result<()> {
+        Ok(self.terminal.resize(self.area)?)
     }
 }
 

@@ -63,6 +63,8 @@ fn a_diamond_typed_on_the_screen_moves_the_band() {
         let before = app.piece().judgement().band();
         let (app, buffer) = played(app, "m<tab>a<right>12<down>3<left>w", size);
         let shown = text(&buffer);
+        // What a letter stands for needs the picture, or a turn of the page.
+        let low = size.1 < 20;
         for wanted in [
             "1845-03-12",
             "top",
@@ -71,7 +73,8 @@ fn a_diamond_typed_on_the_screen_moves_the_band() {
             "left",
             "month letter",
         ] {
-            assert!(shown.contains(wanted), "{size:?} {wanted}\n{shown}");
+            let there = shown.contains(wanted) || (low && wanted == "month letter");
+            assert!(there, "{size:?} {wanted}\n{shown}");
         }
         assert_eq!(app.piece().judgement().band(), before, "nothing counts yet");
         let (app, _) = played(app, "<enter>", size);
@@ -154,7 +157,11 @@ fn a_ticket_lies_over_the_picture_where_its_years_are() {
         let (_, late) = played(app, "", size);
         let place = |buffer: &Buffer| {
             let shown = text(buffer);
-            let line = shown.lines().find(|l| l.contains("│ticket ")).unwrap();
+            let marked = |l: &&str| l.contains(['╞', '◆']);
+            let line = shown
+                .lines()
+                .find(marked)
+                .unwrap_or_else(|| panic!("{shown}"));
             line.chars()
                 .position(|c| "╞◆".contains(c))
                 .unwrap_or_else(|| panic!("{shown}"))

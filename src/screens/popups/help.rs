@@ -61,7 +61,9 @@ impl Help {
                 waits for a second one, or for Enter.";
             out.extend(item("1, 2 …  ", choose, cells, theme.instruction));
         }
-        for binding in &self.keys {
+        // Those that always work come after those that belong to the screen.
+        let (footer, others): (Vec<_>, Vec<_>) = self.keys.iter().partition(|b| !b.hidden);
+        for binding in footer.into_iter().chain(others) {
             let key = format!("{:<8}", binding.key.shown());
             let rows = item(&key, binding.help, cells, theme.instruction).into_iter();
             out.extend(rows.map(|row| row.click(binding.msg)));

@@ -83,9 +83,9 @@ impl Jump {
                 }
                 None => ("  ", format!("{name}: {}", clue.question), Style::new()),
             };
-            let lines = wrap(&text, cells.saturating_sub(3));
+            let lines = wrap(&text, cells.saturating_sub(4));
             for (n, line) in lines.into_iter().enumerate() {
-                let sign = if n == 0 { sign } else { "   " };
+                let sign = if n == 0 { sign } else { "    " };
                 let row = Row::of(vec![
                     Span::styled(sign, theme.band),
                     Span::styled(line, style),

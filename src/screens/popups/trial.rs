@@ -202,12 +202,22 @@ impl Trial {
         // Band and middle year, both curves with their bands, the axis.
         let pictures = 2 * (curve + usize::from(curve > 1)) + usize::from(curve > 0);
         let below = 2 + pictures;
-        let room = rows.saturating_sub(out.len() + below);
-        for shift in trial::named(outcome).take(room) {
+        let last = rows.saturating_sub(below);
+        for shift in trial::named(outcome) {
             let name = capital(kind_name(expert, shift.kind));
-            let numbers = [percent(shift.before), percent(shift.after)];
-            let numbers = [numbers[0].as_str(), numbers[1].as_str()];
-            out.push(row(cells, &name, numbers, Style::new()));
+            let lines = wrap(&name, cells.saturating_sub(2 * NUMBER + 1));
+            if out.len() + lines.len() > last {
+                break;
+            }
+            let [before, after] = [percent(shift.before), percent(shift.after)];
+            for (n, line) in lines.iter().enumerate() {
+                let numbers = if n == 0 {
+                    [before.as_str(), &after]
+                } else {
+                    ["", ""]
+                };
+                out.push(row(cells, line, numbers, Style::new()));
+            }
         }
         let (before, after) = (&outcome.before, &outcome.after);
         let years = |side: &Side| format!("{}–{}", side.band.from.0, side.band.to.0);

@@ -5,6 +5,14 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use anyhow::{Result, bail};
 
+#[cfg(unix)]
+use super::modes::give_back;
+
+/// How long the loop has to leave by its usual door, in milliseconds: four times as long as it
+/// waits for a key (common practice, no source).
+#[cfg(unix)]
+const MOMENT: u64 = 1000;
+
 /// What has been asked for and not done yet.
 pub(super) struct Signals(Arc<Flags>);
 
@@ -52,8 +60,8 @@ impl Signals {
                     SIGCONT => set.returned.store(true, Ordering::Relaxed),
                     _ => {
                         set.end.store(true, Ordering::Relaxed);
-                        std::thread::sleep(4 * super::PATIENCE);
-                        super::modes::give_back();
+                        std::thread::sleep(std::time::Duration::from_millis(MOMENT));
+                        give_back();
                         // Only a signal without a default end could fail here.
                         let _ = signal_hook::low_level::emulate_default_handler(signal);
                     }
