@@ -15,6 +15,7 @@ use super::args::AskArgs;
 use super::outcome::{Outcome, expert, setting};
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Observation;
+use crate::hearing::one_per_clue::counts_over;
 use crate::piece::intake::{Told, intake};
 use crate::piece::notation::Refused;
 use crate::piece::{Piece, notation};
@@ -208,7 +209,7 @@ const HELP: [&str; 10] = [
     "done, or q: the verdict, and the end",
 ];
 
-/// Notes or a mark: all that was heard in them counts, and what does not is told.
+/// Notes or a mark: what was heard in them, and what does not count, is told.
 fn take_in(
     piece: &mut Piece,
     earlier: &mut Vec<Piece>,
@@ -226,7 +227,19 @@ fn take_in(
     for line in say::taken::lines(&expert, &taken) {
         writeln!(out, "  {line}")?;
     }
-    let after = piece.with_all(taken.evidence.observations().iter().cloned());
+    // What was answered outright counts over notes and marks, as everywhere.
+    let mut counting = Vec::new();
+    for new in taken.evidence.observations() {
+        match piece.evidence().of(new.clue) {
+            Some(old) if !counts_over(new, old) => {
+                if !old.says_as(new) {
+                    writeln!(out, "  {}", say::taken::overridden(&expert, new, old))?;
+                }
+            }
+            _ => counting.push(new.clone()),
+        }
+    }
+    let after = piece.with_all(counting);
     if after.same_as(piece) {
         return Ok(Heard::Again);
     }
