@@ -4,7 +4,7 @@ use std::io::{BufWriter, ErrorKind, IsTerminal, Write, stdin, stdout};
 use std::process::ExitCode;
 use std::sync::Arc;
 
-use printseam::internals::cli::{self, NextStep, Outcome};
+use printseam::internals::cli::{self, NextStep, Opened, Outcome};
 use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::notation::printable;
 use printseam::internals::screens::app::App;
@@ -19,7 +19,7 @@ fn main() -> ExitCode {
     drop(out);
     let done = match wish {
         Ok(NextStep::Done(answer)) => Ok(answer),
-        Ok(NextStep::Screens(expert, theme)) => screens(expert, theme.as_deref()),
+        Ok(NextStep::Screens(expert, theme, opened)) => screens(expert, theme.as_deref(), opened),
         Err(e) => Err(e),
     };
     match done {
@@ -29,16 +29,33 @@ fn main() -> ExitCode {
     }
 }
 
-/// Opens the screens in the theme named.
-fn screens(expert: Arc<Expert>, named: Option<&str>) -> anyhow::Result<Outcome> {
+/// Opens the screens in the theme named, with what a file told.
+fn screens(
+    expert: Arc<Expert>,
+    named: Option<&str>,
+    opened: Option<Opened>,
+) -> anyhow::Result<Outcome> {
     if !(stdin().is_terminal() && stdout().is_terminal()) {
         anyhow::bail!(
             "the screens need a terminal; through a pipe use 'printseam ask' or 'printseam judge'"
         );
     }
+    // Such a terminal writes on and on: it can't put anything in its place.
+    let term = std::env::var("TERM").unwrap_or_default();
+    if cfg!(unix) && (term == "dumb" || term.is_empty()) {
+        anyhow::bail!(
+            "this terminal can't show the screens (TERM is '{term}'); use 'printseam ask', which asks \
+             the same questions line by line"
+        );
+    }
     let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
     let theme = screens::theme_for(named, plain);
-    terminal::run(App::new(expert, theme))?;
+    let app = match opened {
+        None => App::new(expert, theme),
+        Some(o) => App::opened(expert, theme, o.setting, &o.findings)
+            .remarking("What the file says", o.remarks),
+    };
+    terminal::run(app, &|save| cli::keep(&save.name, &save.text))?;
     Ok(Outcome::Yes)
 }
 

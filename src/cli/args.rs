@@ -2,13 +2,15 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
+
+use crate::rulebase::problem::near;
 
 use crate::rulebase::definitions::Tool;
 
 /// Tell how an old printed plate was decorated, about when, how rare it is, and why.
 ///
-/// Without a command the screens open.
+/// Without a command the screens open, with the sighting of FILE.ron when one is named.
 ///
 /// Exit code: 0 done; 1 asked and the answer is no (a guess ruled out, a registration that is not
 /// possible, rules with problems); 2 it could not be done.
@@ -25,8 +27,35 @@ pub(super) struct Line {
     /// Colours of the screens [default: 16, or mono when NO_COLOR is set]
     #[arg(long, value_name = "THEME", value_parser = ["mono", "16", "rich"])]
     pub theme: Option<String>,
+    /// A sighting file to open on the screens
+    #[arg(value_name = "FILE.ron", value_parser = sighting_file)]
+    pub file: Option<PathBuf>,
     #[command(subcommand)]
     pub command: Option<Command>,
+}
+
+/// What stands where a command would and is none: a sighting file, by its ending, or a slip.
+fn sighting_file(text: &str) -> Result<PathBuf, String> {
+    let path = PathBuf::from(text);
+    if path
+        .extension()
+        .is_some_and(|e| e.eq_ignore_ascii_case("ron"))
+    {
+        return Ok(path);
+    }
+    let line = Line::command();
+    let names: Vec<&str> = line
+        .get_subcommands()
+        .map(clap::Command::get_name)
+        .collect();
+    let close = near(text, names.iter().copied(), 1);
+    let help = match close.as_slice() {
+        [] => format!("use {}, or name a file that ends in .ron", names.join(", ")),
+        [nearest, ..] => format!("nearest: {nearest}"),
+    };
+    Err(format!(
+        "'{text}' is no command and no sighting file; {help}"
+    ))
 }
 
 /// A year the engine's grid can end at.

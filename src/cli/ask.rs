@@ -2,10 +2,11 @@
 //!
 //! It opens with the first glance: any numbers on one line, or an empty line. Then answers: a number
 //! or a finding's id (with `?` or `??`), a year at dated clues, `x` can't tell, `back`, `why`,
-//! `jump CLUE`, `CLUE=FINDING`, `mark WORDS`, `verdict` or `v`, `help`, `done` or `q`; an empty line
-//! repeats the question. As soon as there is a mark its words are asked for, all at once. The end of
-//! the input ends it too.
+//! `jump CLUE`, `CLUE=FINDING`, `notes TEXT`, `mark TEXT`, `verdict` or `v`, `help`, `done` or `q`; an
+//! empty line repeats the question. As soon as there is a mark its words are asked for, all at once.
+//! The end of the input ends it too.
 
+use crate::say;
 use crate::say::headline;
 use crate::say::look;
 use std::io::{BufRead, Write};
@@ -17,6 +18,8 @@ use super::ask_at_once as at_once;
 use super::outcome::{Outcome, expert, setting};
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Observation;
+use crate::hearing::one_per_clue::counts_over;
+use crate::piece::intake::{Told, intake};
 use crate::piece::kit::next_without;
 use crate::piece::notation::Refused;
 use crate::piece::typed_mark::{unread, words_to_type};
@@ -96,7 +99,7 @@ pub(super) fn run(
                     continue;
                 }
                 // What is no list of numbers is meant for the questions.
-                Err(_) => glancing = matches!(typed, "help" | "?"),
+                Err(_) => glancing = matches!(typed, "help" | "h" | "?"),
             },
             Asked::Mark if !is_command(typed) => {
                 match typed {
@@ -133,22 +136,13 @@ pub(super) fn run(
     Ok(Outcome::Yes)
 }
 
-const HELP: &str = "  a number   choose that finding; with ? unsure, with ?? a guess
-  x          you looked and can't tell
-  back       take back the last answer
-  why        what this question is for
-  jump CLUE  ask this clue; CLUE=FINDING says it at once
-  mark WORDS what stands in the mark
-  v          the verdict so far
-  q          the verdict, and end";
-
 /// True for what is meant for the program and can't be the words of a mark.
 fn is_command(line: &str) -> bool {
     let first = line.split(' ').next().unwrap_or_default();
     matches!(
         line,
-        "done" | "quit" | "q" | "back" | "verdict" | "v" | "why" | "help" | "?"
-    ) || matches!(first, "jump" | "mark")
+        "done" | "quit" | "q" | "back" | "verdict" | "v" | "why" | "help" | "h" | "?"
+    ) || matches!(first, "jump" | "mark" | "notes")
         || line.contains('=')
 }
 
@@ -206,9 +200,29 @@ fn hear(
         at_once::take_mark(piece, earlier, words.trim(), out)?;
         return Ok(Heard::Next);
     }
+    if let Some(("notes", notes)) = line.split_once(' ') {
+        let told = Told {
+            notes,
+            ..Told::default()
+        };
+        return take_in(piece, earlier, &told, out);
+    }
     match line {
         "" => return Ok(Heard::Again),
         "done" | "quit" | "q" => return Ok(Heard::Done),
+        "?" | "help" | "h" => {
+            for line in HELP {
+                writeln!(out, "  {line}")?;
+            }
+            return Ok(Heard::Again);
+        }
+        "notes" | "mark" => {
+            writeln!(
+                out,
+                "write what you see after it, such as: notes dark blue willow; mark MADE IN ENGLAND"
+            )?;
+            return Ok(Heard::Again);
+        }
         "jump" => {
             writeln!(out, "write jump and the clue, such as jump line-make")?;
             return Ok(Heard::Again);
@@ -219,10 +233,6 @@ fn hear(
                 None => writeln!(out, "nothing to take back")?,
             }
             return Ok(Heard::Next);
-        }
-        "help" | "?" => {
-            writeln!(out, "{HELP}")?;
-            return Ok(Heard::Again);
         }
         "verdict" | "v" => {
             write!(out, "{}", report::text::verdict(piece))?;
@@ -265,6 +275,59 @@ fn hear(
             Ok(Heard::Again)
         }
     }
+}
+
+/// What can be written, a line each.
+const HELP: [&str; 10] = [
+    "a number or the finding's name: what you see; ? after it: unsure, ??: a guess",
+    "x: you looked and can't tell",
+    "why: what this question would tell",
+    "back: take back the last answer",
+    "jump CLUE: ask another question; CLUE=FINDING: answer it at once",
+    "notes TEXT: a line in trade words, such as dark blue willow, no mark",
+    "mark TEXT: what can be read on the back; ? for a letter you can't read",
+    "verdict, or v: the answer so far",
+    "an empty line: the question again; help, or ?: this",
+    "done, or q: the verdict, and the end",
+];
+
+/// Notes or a mark: what was heard in them, and what does not count, is told.
+fn take_in(
+    piece: &mut Piece,
+    earlier: &mut Vec<Piece>,
+    told: &Told,
+    out: &mut dyn Write,
+) -> Result<Heard> {
+    let expert = piece.expert().clone();
+    let taken = match intake(&expert, told) {
+        Ok(taken) => taken,
+        Err(refused) => {
+            writeln!(out, "{refused}")?;
+            return Ok(Heard::Again);
+        }
+    };
+    for line in say::taken::lines(&expert, &taken) {
+        writeln!(out, "  {line}")?;
+    }
+    // What was answered outright counts over notes and marks, as everywhere.
+    let mut counting = Vec::new();
+    for new in taken.evidence.observations() {
+        match piece.evidence().of(new.clue) {
+            Some(old) if !counts_over(new, old) => {
+                if !old.says_as(new) {
+                    writeln!(out, "  {}", say::taken::overridden(&expert, new, old))?;
+                }
+            }
+            _ => counting.push(new.clone()),
+        }
+    }
+    let after = piece.with_all(counting);
+    if after.same_as(piece) {
+        return Ok(Heard::Again);
+    }
+    earlier.push(std::mem::replace(piece, after));
+    writeln!(out, "  {}", headline::headline(piece))?;
+    Ok(Heard::Next)
 }
 
 /// A number, a finding's id or a year, with `?` or `??`; `x` can't tell.

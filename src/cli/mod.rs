@@ -10,6 +10,7 @@
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `page_file` | where the pages of `judge` go |
+//! | `keep` | a file the screens want written |
 //! | `clean` | no control character reaches the terminal |
 
 mod args;
@@ -21,6 +22,7 @@ mod generate;
 mod guide;
 mod handout;
 mod judge;
+mod keep;
 mod lot;
 mod marks;
 mod outcome;
@@ -30,5 +32,6 @@ mod rules;
 mod run;
 mod told;
 
+pub use keep::keep;
 pub use outcome::Outcome;
-pub use run::{NextStep, run};
+pub use run::{NextStep, Opened, run};

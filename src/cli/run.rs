@@ -2,23 +2,36 @@
 
 use std::ffi::OsString;
 use std::io::Write;
+use std::path::Path;
 use std::sync::Arc;
 
-use anyhow::{Result, anyhow};
+use anyhow::{Result, anyhow, bail};
 use clap::error::ErrorKind;
 use clap::{CommandFactory, Parser};
 
-use super::args::{Command, Line};
+use super::args::{Command, Line, SeenArgs};
 use super::outcome::{Outcome, expert};
+use super::told::{Told, read_sighting};
 use super::{ask, challenge, clean, generate, guide, judge, lot, marks, prove, rules};
+use crate::core::observation::Observation;
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SettingId;
+use crate::say;
 use crate::setup::Setup;
 
 /// What to do after the arguments were read.
 pub enum NextStep {
-    /// Open the screens, in the theme named.
-    Screens(Arc<Expert>, Option<String>),
+    /// Open the screens, in the theme named, with the sighting named.
+    Screens(Arc<Expert>, Option<String>, Option<Opened>),
     Done(Outcome),
+}
+
+/// What a sighting file told.
+pub struct Opened {
+    pub setting: SettingId,
+    pub findings: Vec<Observation>,
+    /// What was understood and what was not, for people.
+    pub remarks: Vec<String>,
 }
 
 /// Reads the arguments and carries the command out.
@@ -40,7 +53,15 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         now: line.now,
     };
     let answer = match line.command {
-        None => return Ok(NextStep::Screens(expert(&setup)?, line.theme)),
+        None => {
+            let expert = expert(&setup)?;
+            let opened = line.file.map(|file| opened(&expert, &file)).transpose()?;
+            return Ok(NextStep::Screens(expert, line.theme, opened));
+        }
+        Some(_) if line.file.is_some() => bail!(
+            "a sighting file opens on the screens, without a command; name it after the command to \
+             have it judged"
+        ),
         Some(Command::Judge(a)) => judge::run(&setup, &a, out)?,
         Some(Command::Ask(a)) => ask::run(&setup, &a, std::io::stdin().lock(), out)?,
         Some(Command::Mark(a)) => marks::mark(&setup, &a, out)?,
@@ -53,6 +74,22 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Generate(a)) => generate::run(&a, out)?,
     };
     Ok(NextStep::Done(answer))
+}
+
+/// A sighting file for the screens.
+fn opened(expert: &Arc<Expert>, file: &Path) -> Result<Opened> {
+    let sighting = read_sighting(expert, file)?;
+    let told = Told::new(
+        expert,
+        &sighting,
+        &SeenArgs::default(),
+        SettingId::default(),
+    )?;
+    Ok(Opened {
+        setting: told.piece.setting(),
+        findings: told.taken.evidence.observations().to_vec(),
+        remarks: say::taken::lines(expert, &told.taken),
+    })
 }
 
 /// clap's message without its usage block: what was wrong and what was allowed, in one line.
@@ -72,6 +109,10 @@ fn one_line(e: &clap::Error) -> anyhow::Error {
             Some(_) => "; ",
         };
         said += line;
+    }
+    // What a value parser says of a command that is none says all.
+    if let Some((_, all)) = said.split_once("for '[FILE.ron]': ") {
+        return anyhow!("{all}");
     }
     let known = match e.kind() {
         ErrorKind::InvalidSubcommand if !said.contains("; tip") => {

@@ -23,6 +23,18 @@ impl Search {
         let somewhere = |word: &String| folded.iter().any(|text| text.contains(word.as_str()));
         self.words.iter().all(somewhere)
     }
+
+    /// True when one of the texts is just what was typed.
+    pub fn is<'t>(&self, texts: impl IntoIterator<Item = &'t str>) -> bool {
+        texts.into_iter().any(|text| plain(text) == self.words)
+    }
+
+    /// True when one of the texts begins with what was typed, the last word perhaps in part.
+    pub fn begins<'t>(&self, texts: impl IntoIterator<Item = &'t str>) -> bool {
+        let typed = self.words.join(" ");
+        let begins = |text: &str| plain(text).join(" ").starts_with(&typed);
+        texts.into_iter().any(begins)
+    }
 }
 
 #[cfg(test)]
@@ -37,5 +49,13 @@ mod tests {
         assert!(Search::new("over patt DÉP").fits(texts));
         assert!(Search::new("all-over").fits(texts));
         assert!(!Search::new("depose border").fits(texts));
+    }
+
+    #[test]
+    fn what_is_called_so_is_told_from_what_begins_so() {
+        let texts = ["edge", "edge-shape"];
+        assert!(Search::new("Edge").is(texts));
+        assert!(Search::new("edge sh").begins(texts) && !Search::new("edge sh").is(texts));
+        assert!(!Search::new("shape").begins(texts));
     }
 }

@@ -6,7 +6,7 @@
 use serde::Deserialize;
 
 use super::notation;
-use crate::core::observation::Observation;
+use crate::core::observation::{Evidence, Observation};
 use crate::rulebase::RuleBase;
 use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::{Check, Problem};
@@ -43,6 +43,24 @@ pub struct Sighting {
     /// A line in trade words.
     pub notes: String,
     pub saw: Vec<Observation>,
+}
+
+/// A sighting as text, so that reading it gives the same setting and findings. What was heard in
+/// notes or a mark is written as said outright: the words it was heard in are no longer known.
+pub fn write(base: &RuleBase, setting: SettingId, evidence: &Evidence) -> String {
+    let saw = evidence.observations().iter();
+    let saw: String = saw
+        .map(|o| format!("        {},\n", quoted(&notation::write(base, o))))
+        .collect();
+    format!(
+        "(\n    format: {FORMAT},\n    setting: {},\n    saw: [\n{saw}    ],\n)\n",
+        quoted(&base.settings[setting].id)
+    )
+}
+
+/// A text as RON writes it; ids may hold anything.
+fn quoted(text: &str) -> String {
+    format!("\"{}\"", text.escape_default())
 }
 
 /// Reads a sighting; the first problem is given with its place.

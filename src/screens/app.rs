@@ -9,12 +9,14 @@ use ratatui::layout::Position;
 use super::draw;
 use super::kit::theme::Theme;
 use super::popups::popup::{Effect, Popup};
+use super::popups::remarks::Remarks;
 use super::popups::words;
 use super::screen_keys::{open, screen_keys};
 use super::state::input::{Input, Key};
-use super::state::keys::KeyTable;
+use super::state::keys::{KeyTable, Writes};
 use super::state::msg::Msg;
 use super::state::place::Screen;
+use super::state::save::Save;
 use super::state::session::Session;
 use super::state::shown::Shown;
 use super::update;
@@ -31,8 +33,14 @@ pub struct App {
     theme: Theme,
     session: Session,
     popups: Vec<Box<dyn Popup>>,
+    /// The first figure of an item's number, waiting for a second one.
+    figure: Option<usize>,
+    /// A file that should be written.
+    wanted: Option<Save>,
     /// True when the program should end.
     pub done: bool,
+    /// True when the program should be put aside; whoever shows the screens does it.
+    pub aside: bool,
 }
 
 impl App {
@@ -57,20 +65,92 @@ impl App {
             theme,
             session,
             popups: Vec::new(),
+            figure: None,
+            wanted: None,
             done: false,
+            aside: false,
         }
+    }
+
+    /// The same with remarks to be read first.
+    pub fn remarking(mut self, title: &'static str, remarks: Vec<String>) -> App {
+        if !remarks.is_empty() {
+            self.popups.push(Box::new(Remarks::new(title, remarks)));
+        }
+        self
     }
 
     /// Takes one event.
     pub fn handle(&mut self, input: Input) {
+        let before = self.figure.take();
         let msg = match input {
-            Input::Key(key) => self.keys().message(key),
+            Input::Key(key) => return self.key(key, before),
+            Input::Paste(text) => return self.paste(&text),
             Input::Click { x, y } => self.session.shown().at(Position::new(x, y)),
             Input::Wheel { down: true } => Some(Msg::Down),
             Input::Wheel { down: false } => Some(Msg::Up),
         };
         if let Some(msg) = msg {
             self.update(msg);
+        }
+    }
+
+    /// A key; `before`: the figure typed just before.
+    fn key(&mut self, key: Key, before: Option<usize>) {
+        let keys = self.keys();
+        let meaning = keys.meaning(key, before);
+        if let Some(msg) = meaning.msg {
+            self.update(msg);
+        }
+        self.figure = meaning.typed;
+        if let Some(number) = meaning.typed.filter(|n| *n > 0) {
+            let most = (10 * number + 9).min(keys.items);
+            let least = 10 * number;
+            self.session.notify(format!(
+                "{number}: Enter takes it; a second figure makes it one of {least} to {most}."
+            ));
+        }
+        if let Some(number) = meaning.none_such {
+            let all = keys.items;
+            self.session
+                .notify(format!("There is no {number}: choose from 1 to {all}."));
+        }
+    }
+
+    /// A text that came all at once: into the field that is open, read once.
+    fn paste(&mut self, text: &str) {
+        let left_out = match self.keys().writes {
+            Writes::Nothing => {
+                let nothing = "Pasted text goes into a field: l opens a line of notes.";
+                return self.session.notify(nothing);
+            }
+            Writes::Figures => self.session.paste_figures(text),
+            Writes::Text => match self.popups.last_mut() {
+                Some(popup) => popup.paste(text, &self.session),
+                None => return,
+            },
+        };
+        self.session.notify(match left_out {
+            0 => String::new(),
+            1 => "1 letter has no room here and was left out.".to_owned(),
+            n => format!("{n} letters have no room here and were left out."),
+        });
+        self.session.work_out();
+    }
+
+    /// The file that should be written now; asked for once.
+    pub fn wanted(&mut self) -> Option<Save> {
+        self.wanted.take()
+    }
+
+    /// How the writing went: where the file is, or why there is none.
+    pub fn saved(&mut self, written: Result<String, String>) {
+        match written {
+            Ok(place) => {
+                self.popups.pop();
+                self.session.notify(format!("Written to {place}."));
+            }
+            Err(why) => self.session.notify(why),
         }
     }
 
@@ -138,7 +218,7 @@ impl App {
     /// A message while nothing is open over the screen.
     fn below(&mut self, msg: Msg) {
         match msg {
-            Msg::Open(_) | Msg::Word(_) | Msg::Leave => self.anywhere(msg),
+            Msg::Open(_) | Msg::Word(_) | Msg::Leave | Msg::Aside => self.anywhere(msg),
             _ => update::update(&mut self.session, msg),
         }
     }
@@ -174,11 +254,28 @@ impl App {
                 let effect = words::explain(&self.session, term);
                 self.carry_out(effect, Msg::Nothing);
             }
-            Msg::Close => {
-                self.popups.pop();
-            }
+            Msg::Close => self.close(),
             Msg::Leave => self.done = true,
+            Msg::Aside => self.aside = true,
             _ => {}
+        }
+    }
+
+    /// Closes the popup on top; a line typed in it is there when it is opened again.
+    fn close(&mut self) {
+        if let Some(popup) = self.popups.pop()
+            && let Some(line) = popup.unfinished()
+        {
+            self.session.keep_unfinished(popup.title(), line);
+        }
+    }
+
+    /// Closes all: what was typed has been taken, and is not kept.
+    fn taken(&mut self) {
+        for popup in self.popups.drain(..) {
+            if popup.unfinished().is_some() {
+                self.session.keep_unfinished(popup.title(), "");
+            }
         }
     }
 
@@ -189,18 +286,20 @@ impl App {
             Effect::Pass => self.anywhere(msg),
             Effect::Open(popup) => self.popups.push(popup),
             Effect::Below(msg) => {
-                self.popups.pop();
+                self.close();
                 self.below(msg);
             }
             Effect::GoTo(clue) => {
-                self.popups.clear();
+                while !self.popups.is_empty() {
+                    self.close();
+                }
                 self.session.look(Some(clue));
             }
             Effect::Take(observations) if observations.is_empty() => {
                 self.session.notify("Nothing here was understood.");
             }
             Effect::Take(observations) => {
-                self.popups.clear();
+                self.taken();
                 self.session.take(&observations);
             }
             Effect::Make(changes) => {
@@ -212,6 +311,7 @@ impl App {
                 self.session
                     .set_setting(SettingId::at(setting).unwrap_or_default());
             }
+            Effect::Save(save) => self.wanted = Some(save),
             Effect::Notify(words) => self.session.notify(words),
             Effect::Leave => self.done = true,
         }

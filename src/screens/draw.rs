@@ -13,8 +13,9 @@ use super::state::session::Session;
 use super::state::shown::Shown;
 use super::views::{footer, header, look, verdict, welcome};
 
-/// Smallest window the screens are laid out for: a phone's terminal.
-const LEAST: (u16, u16) = (44, 20);
+/// Smallest window the screens are laid out for: a phone's terminal
+/// with its keyboard up.
+const LEAST: (u16, u16) = (44, 14);
 
 /// From this width on a popup leaves some of the screen in sight.
 const WIDE: u16 = 92;
@@ -47,7 +48,7 @@ pub(super) fn draw(
         return canvas.shown;
     }
     let keys = footer::layout(keys, cells);
-    let foot = (keys.len() as u16).min(area.height / 3);
+    let foot = keys.len() as u16;
     let notice = header::notice(session, theme, cells);
     let noticed = notice.len() as u16;
     let body = Rect {
@@ -69,7 +70,7 @@ pub(super) fn draw(
     canvas.rows(below, &notice);
     if let Some(popup) = popup {
         let room = Rect {
-            height: area.height - foot,
+            height: area.height - foot - noticed,
             ..area
         };
         over(session, popup, &mut canvas, room, body);

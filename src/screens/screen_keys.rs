@@ -29,7 +29,7 @@ pub(super) fn open(session: &Session, letter: char) -> Effect {
         _ => None,
     });
     match opening.filter(|o| o.order.binding(session).is_some()) {
-        Some(opening) => (opening.open)(session, &screen_keys(session).bindings),
+        Some(opening) => (opening.open)(session, &screen_keys(session)),
         None => Effect::Stay,
     }
 }

@@ -1,99 +1,181 @@
-//! The crossterm backend: the only file that reads a terminal's events.
+//! The crossterm backend: the only room that reads a terminal's events.
 //!
-//! The terminal is restored on every way out: the end, an error, a panic (ratatui's own hook, then
-//! the guard below), Ctrl-C, which raw mode delivers as a key, and the signals that ask a program
-//! to end, which only set a flag here so that the loop can leave by its usual door.
+//! The terminal is restored on every way out: the end, an error, a panic, Ctrl-C, which raw mode
+//! delivers as a key, and the signals that ask a program to end, which only set a flag here so that
+//! the loop can leave by its usual door.
+//!
+//! | file | what |
+//! |---|---|
+//! | `modes` | what the screens ask of a terminal, and giving it back |
+//! | `signals` | an end, a stop and a return that the system asks for |
 
-use std::io::stdout;
-use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
+mod modes;
+mod signals;
+
+use std::io::{Stdout, stdout};
+use std::mem::ManuallyDrop;
 use std::time::Duration;
 
-use anyhow::{Result, bail};
-use crossterm::event::{
-    self, DisableMouseCapture, EnableMouseCapture, Event, KeyCode, KeyModifiers, MouseButton,
-    MouseEventKind,
-};
-use crossterm::execute;
-use ratatui::DefaultTerminal;
+use anyhow::Result;
+use crossterm::event::{self, Event, KeyCode, KeyModifiers, MouseButton, MouseEventKind};
+use ratatui::backend::CrosstermBackend;
+use ratatui::layout::Rect;
+use ratatui::{Terminal, TerminalOptions, Viewport};
 
 use super::app::App;
 use super::state::input::{Input, Key};
+use super::state::keys::Writes;
+use super::state::save::Save;
+use modes::Modes;
+use signals::Signals;
 
 /// How soon a signal is noticed while no key is pressed.
 const PATIENCE: Duration = Duration::from_millis(250);
 
-/// Turns the mouse on, and off again whatever happens.
-struct Mouse;
+/// Largest window that is drawn, in columns and rows: more than any display shows, and a frame of
+/// it is still small. What is beyond stays empty.
+const MOST: (u16, u16) = (500, 200);
 
-impl Mouse {
-    fn on() -> std::io::Result<Mouse> {
-        execute!(stdout(), EnableMouseCapture)?;
-        Ok(Mouse)
-    }
-}
-
-impl Drop for Mouse {
-    fn drop(&mut self) {
-        // Nothing can be done about a terminal that has gone.
-        let _ = execute!(stdout(), DisableMouseCapture);
-    }
-}
+/// Writes a file the screens want: gives the place it is at, or why it is not.
+pub type Keeper<'a> = &'a dyn Fn(&Save) -> std::result::Result<String, String>;
 
 /// Shows the screens until the person leaves. An end by a signal is an error.
 ///
 /// # Errors
 /// Those of the terminal, and an end by a signal.
-pub fn run(mut app: App) -> Result<()> {
-    let ended = Arc::new(AtomicBool::new(false));
-    watch_signals(&ended)?;
-    ratatui::run(|terminal| show(terminal, &mut app, &ended))
+pub fn run(mut app: App, keeper: Keeper) -> Result<()> {
+    modes::restore_after_panic();
+    let signals = Signals::watch()?;
+    let mut window = Window::open()?;
+    window.show(&mut app, &signals, keeper)
 }
 
-/// Sets the flag when the system asks the program to end.
-///
-/// When the terminal itself has gone, the reader of events never comes back to look at the flag:
-/// it meets an end of input again and again. So after a moment the signal is let through.
-#[cfg(unix)]
-fn watch_signals(ended: &Arc<AtomicBool>) -> Result<()> {
-    use signal_hook::consts::{SIGHUP, SIGINT, SIGQUIT, SIGTERM};
-    let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP, SIGINT, SIGQUIT])?;
-    let ended = ended.clone();
-    std::thread::spawn(move || {
-        for signal in signals.forever() {
-            ended.store(true, Ordering::Relaxed);
-            std::thread::sleep(4 * PATIENCE);
-            ratatui::restore();
-            // Only a signal without a default end could fail here, and none of these is.
-            let _ = signal_hook::low_level::emulate_default_handler(signal);
+/// The terminal while the screens have it.
+struct Window {
+    modes: Modes,
+    /// Never dropped: it would complain to a standard error that may have gone with the terminal,
+    /// and end the program by a panic. The modes bring the cursor back.
+    terminal: ManuallyDrop<Terminal<CrosstermBackend<Stdout>>>,
+    area: Rect,
+}
+
+impl Window {
+    fn open() -> Result<Window> {
+        let modes = Modes::enter()?;
+        let area = area();
+        let options = TerminalOptions {
+            viewport: Viewport::Fixed(area),
+        };
+        let terminal = Terminal::with_options(CrosstermBackend::new(stdout()), options)?;
+        let mut window = Window {
+            modes,
+            terminal: ManuallyDrop::new(terminal),
+            area,
+        };
+        window.clear()?;
+        Ok(window)
+    }
+
+    fn show(&mut self, app: &mut App, signals: &Signals, keeper: Keeper) -> Result<()> {
+        let mut held_over = None;
+        while !app.done {
+            self.draw(app)?;
+            let event = match held_over.take() {
+                Some(event) => event,
+                None => match self.wait(signals)? {
+                    Some(event) => event,
+                    None => continue,
+                },
+            };
+            let mut typed = take(app, &event);
+            // Letters that came together are drawn together; a click needs the frame it was made on.
+            while typed && app.keys().writes == Writes::Text && event::poll(Duration::ZERO)? {
+                signals.end()?;
+                let next = event::read()?;
+                if !is_letter(&next) {
+                    held_over = Some(next);
+                    break;
+                }
+                typed = take(app, &next);
+            }
+            if let Some(save) = app.wanted() {
+                app.saved(keeper(&save));
+            }
+            if std::mem::take(&mut app.aside) {
+                self.put_aside()?;
+            }
         }
-    });
-    Ok(())
-}
+        Ok(())
+    }
 
-#[cfg(not(unix))]
-fn watch_signals(_: &Arc<AtomicBool>) -> Result<()> {
-    Ok(())
-}
-
-fn show(terminal: &mut DefaultTerminal, app: &mut App, ended: &AtomicBool) -> Result<()> {
-    let _mouse = Mouse::on()?;
-    while !app.done {
+    fn draw(&mut self, app: &mut App) -> Result<()> {
+        let now = area();
+        if now != self.area {
+            self.area = now;
+            self.clear()?;
+        }
         let mut shown = None;
-        terminal.draw(|frame| shown = Some(app.draw(frame)))?;
+        self.terminal.draw(|frame| shown = Some(app.draw(frame)))?;
         if let Some(shown) = shown {
             app.drawn(shown);
         }
-        while !event::poll(PATIENCE)? {
-            if ended.load(Ordering::Relaxed) {
-                bail!("ended by a signal; the findings of this piece are not kept");
+        Ok(())
+    }
+
+    /// The next event; `None` when the frame has to be drawn anew first.
+    fn wait(&mut self, signals: &Signals) -> Result<Option<Event>> {
+        loop {
+            signals.end()?;
+            if signals.stop() {
+                self.put_aside()?;
+                return Ok(None);
+            }
+            if signals.returned() {
+                self.come_back()?;
+                return Ok(None);
+            }
+            if event::poll(PATIENCE)? {
+                return Ok(Some(event::read()?));
             }
         }
-        if let Some(input) = read(&event::read()?) {
-            app.handle(input);
-        }
     }
-    Ok(())
+
+    /// Gives the terminal back and stops, as Ctrl-Z does; goes on when the shell says so.
+    fn put_aside(&mut self) -> Result<()> {
+        self.modes.leave();
+        signals::stop_here();
+        self.come_back()
+    }
+
+    fn come_back(&mut self) -> Result<()> {
+        self.modes.again()?;
+        self.clear()
+    }
+
+    /// Has the next frame drawn whole. Not `Terminal::clear`: it asks the terminal where its cursor
+    /// is, and one that has just come back may not answer.
+    fn clear(&mut self) -> Result<()> {
+        Ok(self.terminal.resize(self.area)?)
+    }
+}
+
+/// The window, as far as it is drawn.
+fn area() -> Rect {
+    let (columns, rows) = crossterm::terminal::size().unwrap_or((80, 24));
+    Rect::new(0, 0, columns.min(MOST.0), rows.min(MOST.1))
+}
+
+/// Hands an event on; true for a letter that may be followed by others at once.
+fn take(app: &mut App, event: &Event) -> bool {
+    if let Some(input) = read(event) {
+        app.handle(input);
+    }
+    is_letter(event)
+}
+
+fn is_letter(event: &Event) -> bool {
+    let key = event.as_key_press_event();
+    key.is_some_and(|key| matches!(key.code, KeyCode::Char(_)))
 }
 
 /// An event in our own words; `None` for what means nothing to the screens.
@@ -102,6 +184,7 @@ fn read(event: &Event) -> Option<Input> {
         let control = key.modifiers.contains(KeyModifiers::CONTROL);
         let key = match key.code {
             KeyCode::Char('c') if control => Key::Break,
+            KeyCode::Char('z') if control => Key::Aside,
             KeyCode::Char(_) if control => return None,
             KeyCode::Char(c) => Key::Char(c),
             KeyCode::Enter => Key::Enter,
@@ -119,6 +202,9 @@ fn read(event: &Event) -> Option<Input> {
             _ => return None,
         };
         return Some(Input::Key(key));
+    }
+    if let Event::Paste(text) = event {
+        return Some(Input::Paste(text.clone()));
     }
     let Event::Mouse(mouse) = event else {
         return None;

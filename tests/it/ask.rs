@@ -43,6 +43,32 @@ fn a_pipe_gives_the_same_verdict_as_judge() {
 }
 
 #[test]
+fn notes_and_marks_are_heard_as_judge_hears_them() {
+    let judged = printseam(
+        &[
+            "judge",
+            "--json",
+            "--mark",
+            "MADE IN ENGLAND",
+            "--notes",
+            "dark blue willow, frumious",
+        ],
+        "",
+    );
+    let asked = printseam(
+        &["ask", "--json"],
+        "mark MADE IN ENGLAND\nnotes dark blue willow, frumious\n",
+    );
+    let (judged, asked) = (verdict(&judged), verdict(&asked));
+    for part in ["kinds", "band", "because"] {
+        assert_eq!(judged[part], asked[part], "{part}");
+    }
+    // Said in notes, it does not count over what was answered outright.
+    let told = printseam(&["ask"], "print-colour=black\nnotes blue\n");
+    assert!(told.contains("Not counted: print colour: blue"), "{told}");
+}
+
+#[test]
 fn back_takes_an_answer_back_and_nonsense_changes_nothing() {
     let plain = printseam(&["ask", "--json"], "line-make=engraved\n");
     let crooked = printseam(

@@ -11,7 +11,7 @@ use crate::shipped::expert;
 
 /// Keys people press, orders more often than letters.
 fn key() -> impl Strategy<Value = Key> {
-    let orders = "?xsujvlmwtgcnhofy123456789ABC";
+    let orders = "?xsujvlmwtgcknhofy/0123456789";
     let orders: Vec<Key> = orders.chars().map(Key::Char).collect();
     let moves = vec![
         Key::Enter,
@@ -39,12 +39,13 @@ fn input() -> impl Strategy<Value = Input> {
         6 => key().prop_map(Input::Key),
         1 => (0u16..140, 0u16..50).prop_map(|(x, y)| Input::Click { x, y }),
         1 => any::<bool>().prop_map(|down| Input::Wheel { down }),
+        1 => ".{0,40}".prop_map(Input::Paste),
     ]
 }
 
 fn play(mut app: App, inputs: &[Input], sizes: &[(u16, u16)]) {
     for (i, input) in inputs.iter().enumerate() {
-        app.handle(*input);
+        app.handle(input.clone());
         if app.done {
             return;
         }

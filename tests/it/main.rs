@@ -8,6 +8,7 @@ mod challenge;
 mod commands;
 mod ear;
 mod edtf;
+mod fields;
 mod figures;
 mod first_glance;
 mod floors;

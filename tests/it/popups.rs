@@ -59,10 +59,12 @@ fn clicked(app: App, msg: Msg) -> (App, Buffer, Shown) {
 #[test]
 fn a_diamond_typed_on_the_screen_moves_the_band() {
     for size in SIZES {
-        let (app, _) = after(expert(), "<enter>1", size);
+        let (app, _) = after(expert(), "<enter>01", size);
         let before = app.piece().judgement().band();
         let (app, buffer) = played(app, "m<tab>a<right>12<down>3<left>w", size);
         let shown = text(&buffer);
+        // What a letter stands for needs the picture, or a turn of the page.
+        let low = size.1 < 20;
         for wanted in [
             "1845-03-12",
             "top",
@@ -71,7 +73,8 @@ fn a_diamond_typed_on_the_screen_moves_the_band() {
             "left",
             "month letter",
         ] {
-            assert!(shown.contains(wanted), "{size:?} {wanted}\n{shown}");
+            let there = shown.contains(wanted) || (low && wanted == "month letter");
+            assert!(there, "{size:?} {wanted}\n{shown}");
         }
         assert_eq!(app.piece().judgement().band(), before, "nothing counts yet");
         let (app, _) = played(app, "<enter>", size);
@@ -149,13 +152,17 @@ fn a_ticket_is_judged_as_the_command_judges_it() {
 #[test]
 fn a_ticket_lies_over_the_picture_where_its_years_are() {
     for size in SIZES {
-        let (app, _) = after(expert(), "<enter>1t1760s", size);
+        let (app, _) = after(expert(), "<enter>01t1760s", size);
         let (_, early) = played(app, "", size);
-        let (app, _) = after(expert(), "<enter>1t1990s", size);
+        let (app, _) = after(expert(), "<enter>01t1990s", size);
         let (_, late) = played(app, "", size);
         let place = |buffer: &Buffer| {
             let shown = text(buffer);
-            let line = shown.lines().find(|l| l.contains("│ticket ")).unwrap();
+            let marked = |l: &&str| l.contains(['╞', '◆']);
+            let line = shown
+                .lines()
+                .find(marked)
+                .unwrap_or_else(|| panic!("{shown}"));
             line.chars()
                 .position(|c| "╞◆".contains(c))
                 .unwrap_or_else(|| panic!("{shown}"))
@@ -166,7 +173,7 @@ fn a_ticket_lies_over_the_picture_where_its_years_are() {
 
 #[test]
 fn enter_on_a_ticket_goes_to_the_look_that_settles() {
-    let (app, _) = after(expert(), "<enter>1t1840s", SIZE);
+    let (app, _) = after(expert(), "<enter>01t1840s", SIZE);
     let look = answer(&app).as_ref().unwrap().look.unwrap();
     let (app, _) = played(app, "<enter>", SIZE);
     assert_eq!((title(&app), app.clue()), (None, Some(look.clue)));
@@ -174,7 +181,7 @@ fn enter_on_a_ticket_goes_to_the_look_that_settles() {
 
 #[test]
 fn a_ticket_that_cannot_be_read_says_what_can() {
-    let (app, buffer) = after(expert(), "<enter>1tgrandmother<enter>", SIZE);
+    let (app, buffer) = after(expert(), "<enter>01tgrandmother<enter>", SIZE);
     assert!(text(&buffer).contains("Victorian"), "{}", text(&buffer));
     assert_eq!(title(&app), Some("Check a ticket"));
 }
@@ -182,7 +189,7 @@ fn a_ticket_that_cannot_be_read_says_what_can() {
 #[test]
 fn nothing_is_changed_by_a_trial_until_it_is_accepted() {
     for size in SIZES {
-        let (app, _) = after(expert(), "<enter>11", size);
+        let (app, _) = after(expert(), "<enter>0101", size);
         let before = app.piece().clone();
         let (app, buffer) = played(app, "w<up><right><right>", size);
         let shown = text(&buffer);
@@ -201,7 +208,7 @@ fn nothing_is_changed_by_a_trial_until_it_is_accepted() {
 /// What stands under "then" is what comes true when it is accepted.
 #[test]
 fn a_trial_foretells_the_verdict() {
-    let (app, buffer) = after(expert(), "<enter>11w<up><right>", SIZE);
+    let (app, buffer) = after(expert(), "<enter>0101w<up><right>", SIZE);
     let foretold = text(&buffer);
     let (app, _) = played(app, "<enter>", SIZE);
     let judgement = app.piece().judgement();
@@ -221,7 +228,7 @@ fn a_trial_foretells_the_verdict() {
 
 #[test]
 fn a_trial_goes_round_all_findings_and_not_looked_at() {
-    let (app, _) = after(small(), "<enter>1", SIZE);
+    let (app, _) = after(small(), "<enter>01", SIZE);
     let clue = app.piece().evidence().observations()[0].clue;
     let findings = app.piece().expert().base.clue(clue).findings.len();
     let round = "<right>".repeat(findings + 1);
@@ -290,7 +297,7 @@ fn trade_words_of_a_question_lead_to_the_glossary() {
 
 #[test]
 fn words_of_the_screen_come_before_the_others() {
-    let (app, buffer) = after(expert(), "<enter>1v", SIZE);
+    let (app, buffer) = after(expert(), "<enter>01v", SIZE);
     assert_eq!(app.screen(), Screen::Verdict);
     drop(buffer);
     let (_, buffer) = played(app, "g", (120, 40));
@@ -306,7 +313,7 @@ fn words_of_the_screen_come_before_the_others() {
 /// A setting changed by mistake is not a change for good.
 #[test]
 fn another_setting_can_be_undone() {
-    let (app, _) = after(small(), "<enter>11", SIZE);
+    let (app, _) = after(small(), "<enter>0101", SIZE);
     let before = app.piece().judgement().band();
     let (app, _) = played(app, "c3", SIZE);
     assert_eq!(app.piece().setting(), SettingId(2));
@@ -318,7 +325,7 @@ fn another_setting_can_be_undone() {
 /// A clue is found by any word its findings are said in, whatever the case, accents or hyphens.
 #[test]
 fn a_clue_is_found_by_a_spoken_form() {
-    let (app, buffer) = after(expert(), "<enter>1jBlue-dyed", SIZE);
+    let (app, buffer) = after(expert(), "<enter>01jBlue-dyed", SIZE);
     assert!(!text(&buffer).contains("No clue has"), "{}", text(&buffer));
     let (app, _) = played(app, "<enter>", SIZE);
     let body = app.clue().unwrap();

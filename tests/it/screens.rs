@@ -23,7 +23,7 @@ use unicode_width::UnicodeWidthStr;
 use crate::rules_corpus::read_rules;
 use crate::shipped::expert;
 
-pub const SIZES: [(u16, u16); 3] = [(44, 20), (80, 24), (120, 40)];
+pub const SIZES: [(u16, u16); 4] = [(44, 14), (44, 20), (80, 24), (120, 40)];
 
 /// A small rule base that no change of the shipped rules touches.
 static SMALL: LazyLock<Arc<Expert>> = LazyLock::new(|| {
@@ -116,7 +116,7 @@ fn screens_look_as_they_should() {
     let screens = [
         ("welcome", ""),
         ("look-start", "<enter>"),
-        ("look-three-answers", "<enter>111"),
+        ("look-three-answers", "<enter>010101"),
         ("unsure", "<enter>s"),
         ("jump", "<enter>j"),
         ("why", "<enter>?"),
@@ -124,18 +124,27 @@ fn screens_look_as_they_should() {
         ("notes", "<enter>ldark blue, frumious"),
         ("mark", "<enter>mMADE IN ENGLAND"),
         ("setting", "<enter>c"),
-        ("leave", "<enter>1q"),
-        ("verdict", "<enter>111v"),
-        ("verdict-end", "<enter>111v<end>"),
+        ("leave", "<enter>01q"),
+        ("verdict", "<enter>010101v"),
+        ("verdict-end", "<enter>010101v<end>"),
         ("dated", "<enter>jregistered<enter>18"),
-        ("stopped", "<enter>11111111"),
-        ("ticket", "<enter>11t"),
-        ("ticket-judged", "<enter>111t1990s"),
-        ("ticket-unread", "<enter>11tgrandmother"),
-        ("what-if", "<enter>11w"),
-        ("what-if-changed", "<enter>11w<up><right>"),
-        ("words", "<enter>1g"),
-        ("words-found", "<enter>1gflow"),
+        ("stopped", "<enter>0101010101010101"),
+        ("ticket", "<enter>0101t"),
+        ("ticket-judged", "<enter>010101t1990s"),
+        ("ticket-unread", "<enter>0101tgrandmother"),
+        ("what-if", "<enter>0101w"),
+        ("what-if-changed", "<enter>0101w<up><right>"),
+        ("words", "<enter>01g"),
+        ("words-found", "<enter>01gflow"),
+        ("find", "<enter>/"),
+        ("find-found", "<enter>/br"),
+        ("keep", "<enter>01k"),
+        ("new-piece", "<enter>01n"),
+        ("first-figure", "<enter>1"),
+        (
+            "notes-denied",
+            "<enter>lflow blue about 1900, not crazed, light blue, dark blue, frumious",
+        ),
     ];
     let expert = small();
     for (name, text) in screens {
@@ -177,12 +186,12 @@ fn the_screens_say_the_same_without_colour() {
     };
     for keys_pressed in [
         "<enter>",
-        "<enter>11s",
-        "<enter>11v",
+        "<enter>0101s",
+        "<enter>0101v",
         "<enter>j",
         "<enter>?",
-        "<enter>111t1990s",
-        "<enter>11w<up><right>",
+        "<enter>010101t1990s",
+        "<enter>0101w<up><right>",
         "<enter>m<tab>a,12",
         "<enter>g",
     ] {
@@ -249,16 +258,16 @@ fn every_window_size_renders() {
     let expert = small();
     for text in [
         "",
-        "<enter>11",
-        "<enter>11v",
+        "<enter>0101",
+        "<enter>0101v",
         "<enter>j",
         "<enter>?",
         "<enter>h",
         "<enter>mEngland",
-        "<enter>1q",
+        "<enter>01q",
         "<enter>m<tab>a,12,3,w",
-        "<enter>11t1990s",
-        "<enter>11w<up><right>",
+        "<enter>0101t1990s",
+        "<enter>0101w<up><right>",
         "<enter>g",
     ] {
         let (app, _) = after(expert.clone(), text, (80, 24));
@@ -275,7 +284,7 @@ fn every_window_size_renders() {
 fn a_small_window_says_how_much_it_needs() {
     let (_, buffer) = after(small(), "", (30, 10));
     let text: String = buffer.content.iter().map(|c| c.symbol()).collect();
-    assert!(text.contains("44") && text.contains("20"), "{text}");
+    assert!(text.contains("44") && text.contains("14"), "{text}");
 }
 
 #[test]
@@ -285,8 +294,8 @@ fn shipped_rules_fit_every_screen() {
         for text in [
             "",
             "1<enter>",
-            "1<enter>11",
-            "1<enter>11v",
+            "1<enter>0101",
+            "1<enter>0101v",
             "1<enter>j",
             "1<enter>?",
             "1<enter>lwillow<enter>",
@@ -319,8 +328,8 @@ fn a_click_chooses_what_is_under_it() {
 #[test]
 fn undo_gives_back_the_same_screen() {
     let expert = small();
-    let (_, before) = after(expert.clone(), "<enter>1", (80, 24));
-    let (_, back) = after(expert, "<enter>11u", (80, 24));
+    let (_, before) = after(expert.clone(), "<enter>01", (80, 24));
+    let (_, back) = after(expert, "<enter>0101u", (80, 24));
     assert_eq!(styled(&before), styled(&back));
     // Also at a clue gone to by hand, at the cursor and sureness it was answered with.
     let there = "<enter>jmulberry<enter>s<down><down>";
@@ -357,12 +366,12 @@ fn a_mark_typed_moves_the_band() {
 fn leaving_asks_when_findings_would_be_lost() {
     let (app, _) = after(small(), "<enter>q", (80, 24));
     assert!(app.done);
-    let (app, _) = after(small(), "<enter>1q", (80, 24));
+    let (app, _) = after(small(), "<enter>01q", (80, 24));
     assert!(!app.done && title(&app) == Some("Leave"));
-    let (app, _) = after(small(), "<enter>1qy", (80, 24));
+    let (app, _) = after(small(), "<enter>01qy", (80, 24));
     assert!(app.done);
-    let (app, _) = after(small(), "<enter>1<c-c>", (80, 24));
+    let (app, _) = after(small(), "<enter>01<c-c>", (80, 24));
     assert!(app.done);
-    let (app, _) = after(small(), "<enter>1v", (80, 24));
+    let (app, _) = after(small(), "<enter>01v", (80, 24));
     assert_eq!(app.screen(), Screen::Verdict);
 }

@@ -8,6 +8,8 @@ use ratatui::style::{Color, Modifier, Style};
 pub struct Theme {
     /// The question, headings.
     pub heading: Style,
+    /// How to look, what to type, what a key does: never fainter than what it is about.
+    pub instruction: Style,
     /// Explanations beside the main text.
     pub quiet: Style,
     /// A key that can be pressed or tapped.
@@ -32,6 +34,7 @@ impl Theme {
         let plain = Style::new();
         Theme {
             heading: plain.add_modifier(Modifier::BOLD),
+            instruction: plain,
             quiet: plain,
             key: plain.add_modifier(Modifier::BOLD),
             chosen: plain.add_modifier(Modifier::REVERSED),
@@ -128,9 +131,19 @@ mod tests {
     }
 
     #[test]
+    fn instructions_are_never_faint() {
+        for theme in [Theme::mono(), Theme::sixteen(), Theme::okabe_ito()] {
+            let style = theme.instruction;
+            assert!(!style.add_modifier.contains(Modifier::DIM), "{style:?}");
+            assert_eq!((style.fg, style.bg), (None, None));
+        }
+    }
+
+    #[test]
     fn mono_has_no_colour_and_still_marks_the_cursor() {
         let Theme {
             heading,
+            instruction,
             quiet,
             key,
             chosen,
@@ -140,7 +153,18 @@ mod tests {
             caution,
             word,
         } = Theme::mono();
-        for style in [heading, quiet, key, chosen, bar, band, era, caution, word] {
+        for style in [
+            heading,
+            instruction,
+            quiet,
+            key,
+            chosen,
+            bar,
+            band,
+            era,
+            caution,
+            word,
+        ] {
             assert_eq!((style.fg, style.bg), (None, None));
         }
         assert_eq!(chosen, Style::new().add_modifier(Modifier::REVERSED));

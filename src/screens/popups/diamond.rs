@@ -14,6 +14,7 @@
 
 use ratatui::layout::Rect;
 use ratatui::style::Style;
+use ratatui::text::Span;
 
 use super::popup::{Effect, Popup};
 use crate::piece::reading::{self, MarkHeard};
@@ -21,7 +22,7 @@ use crate::registry::corners::{NAMES, parts};
 use crate::say::registration::part;
 use crate::screens::kit::canvas::{Canvas, above, beside, text_cells};
 use crate::screens::kit::rows::{Row, paragraph};
-use crate::screens::kit::wrap::{fit, width};
+use crate::screens::kit::wrap::{fit, pad, width};
 use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{
     CLOSE, DOWN, ERASE, LEFT, PAGE_DOWN, PAGE_UP, RIGHT, UP, enter,
@@ -30,6 +31,7 @@ use crate::screens::state::keys::{Binding, KeyTable, Writes};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::position::step_rows;
 use crate::screens::state::session::Session;
+use crate::screens::state::typed_line::one_line;
 use crate::screens::views::decoded_mark;
 
 /// Index of the class among the fields; before it come the corners in the order of `NAMES`.
@@ -47,6 +49,9 @@ const CELLS: u16 = 4;
 /// Rows of the picture, and the cells it and its labels need.
 const ROWS: u16 = 9;
 const PICTURE: u16 = 42;
+
+/// Rows below which there is no room for a picture: the fields stand in two lines.
+const LOW: u16 = 13;
 
 /// From this width on the reading stands beside the picture.
 const WIDE: u16 = 76;
@@ -93,7 +98,33 @@ impl Diamond {
         }
     }
 
-    fn read(&mut self, session: &Session) {
+    /// The fields in two lines, without the picture: three, then two.
+    fn fields_alone(&self, canvas: &mut Canvas, area: Rect) {
+        for (n, fields) in [0..3, 3..FIELDS].into_iter().enumerate() {
+            let mut x = 0;
+            for i in fields {
+                let name = NAMES.get(i).copied().unwrap_or("class");
+                let chosen = self.at == i;
+                let (text, style) = match (self.fields[i].as_str(), chosen) {
+                    ("", true) => ("_", canvas.theme.chosen),
+                    ("", false) => ("?", canvas.theme.quiet),
+                    (text, true) => (text, canvas.theme.chosen),
+                    (text, false) => (text, canvas.theme.heading),
+                };
+                let row = Row::of(vec![
+                    Span::raw(format!("{name} ")),
+                    Span::styled(pad(text, usize::from(CELLS)), style),
+                ])
+                .click(Msg::Field(i));
+                let cells = width(&row.text()) as u16;
+                let at = Rect::new(area.x + x, area.y + n as u16, cells, 1);
+                canvas.rows(at.intersection(area), &[row]);
+                x += cells + 2;
+            }
+        }
+    }
+
+    fn decode(&mut self, session: &Session) {
         let [corners @ .., class] = &self.fields;
         let typed = self.fields.iter().any(|f| !f.is_empty());
         self.reading = typed.then(|| reading::diamond(session.expert(), corners, class));
@@ -118,16 +149,33 @@ impl Popup for Diamond {
             return Effect::Take(entries.unwrap_or_default());
         }
         if self.edit(msg) {
-            self.read(session);
+            self.decode(session);
             self.scroll = 0;
             return Effect::Stay;
         }
         Effect::used(step_rows(&mut self.scroll, msg, session.shown()))
     }
 
+    /// `A,12,3,W` goes to the corners in their order; what has no room there is left out.
+    fn paste(&mut self, text: &str, session: &Session) -> usize {
+        let mut left_out = 0;
+        for c in one_line(text) {
+            let before: usize = self.fields.iter().map(String::len).sum();
+            self.edit(Msg::Type(c));
+            let after: usize = self.fields.iter().map(String::len).sum();
+            left_out += usize::from(after == before && !matches!(c, ',' | ' '));
+        }
+        self.decode(session);
+        self.scroll = 0;
+        left_out
+    }
+
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
+        let low = inside.height < LOW && inside.width < WIDE;
         let (picture, rest) = if inside.width >= WIDE {
             beside(inside, PICTURE, 0)
+        } else if low {
+            above(inside, 2)
         } else {
             above(inside, ROWS)
         };
@@ -139,17 +187,21 @@ impl Popup for Diamond {
             centre: picture.x + picture.width / 2,
             area: picture,
         };
-        picture.outline(canvas);
-        for (i, text) in self.fields.iter().enumerate() {
-            let meaning = meanings.and_then(|m| m.get(i).map(|meaning| part(*meaning)));
-            picture.field(canvas, i, text, self.at == i, meaning);
+        if low {
+            self.fields_alone(canvas, picture.area);
+        } else {
+            picture.outline(canvas);
+            for (i, text) in self.fields.iter().enumerate() {
+                let meaning = meanings.and_then(|m| m.get(i).map(|meaning| part(*meaning)));
+                picture.field(canvas, i, text, self.at == i, meaning);
+            }
         }
         let (cells, theme) = (text_cells(rest), canvas.theme);
         let rows = match &self.reading {
             None => paragraph(
                 "Type what stands at each corner. The arrows go to a corner, Tab to the next; leave a corner empty, or write ?, where it can't be read.",
                 cells,
-                theme.quiet,
+                theme.instruction,
             ),
             Some(reading) => decoded_mark::rows(session.expert(), reading, theme, cells),
         };

@@ -7,7 +7,7 @@ use crate::piece::glance;
 use crate::screens::kit::canvas::{Canvas, above};
 use crate::screens::kit::rows::paragraph;
 use crate::screens::state::input::Key;
-use crate::screens::state::keys::usual::{CLOSE, DOWN, UP, enter};
+use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::orders::Order;
@@ -40,6 +40,8 @@ pub struct Glance {
     ticked: Vec<bool>,
     words: Vec<String>,
     cursor: usize,
+    /// A figure was typed that may begin a longer number.
+    begun: bool,
 }
 
 impl Glance {
@@ -50,6 +52,7 @@ impl Glance {
             ticked: glance::ticked(base, session.piece().evidence()),
             words: base.glance.iter().map(|line| line.words.clone()).collect(),
             cursor: 0,
+            begun: false,
         }
     }
 
@@ -80,15 +83,22 @@ impl Popup for Glance {
             go_on,
             UP,
             DOWN,
-            Binding::hidden(Key::PageUp, Msg::PageUp),
-            Binding::hidden(Key::PageDown, Msg::PageDown),
+            PAGE_UP,
+            PAGE_DOWN,
             CLOSE.labelled("skip"),
         ];
         KeyTable::new(keys).choosing(self.words.len(), Msg::Choose)
     }
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
+        let begun = std::mem::take(&mut self.begun);
         match msg {
+            // The figure may begin a longer number; Enter says that it does not.
+            Msg::Cursor(at) => {
+                self.cursor = at;
+                self.begun = true;
+            }
+            Msg::Take if begun => self.tick(self.cursor, session),
             Msg::Take => {
                 let (base, known) = (&session.expert().base, session.piece().evidence());
                 let seen = glance::seen(base, &self.ticked, known);

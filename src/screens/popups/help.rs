@@ -4,9 +4,8 @@ use ratatui::layout::Rect;
 
 use super::popup::{Effect, Opening, Popup};
 use crate::screens::kit::canvas::{Canvas, text_cells};
-use crate::screens::kit::rows::{Row, item};
+use crate::screens::kit::rows::{Row, item, paragraph};
 use crate::screens::kit::theme::Theme;
-use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP};
 use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
@@ -14,7 +13,7 @@ use crate::screens::state::orders::Order;
 use crate::screens::state::position::step_rows;
 use crate::screens::state::session::Session;
 
-const SIGNS: [(&str, &str); 5] = [
+const SIGNS: [(&str, &str); 6] = [
     (
         "● ",
         "the middle year: half of the chance lies on either side",
@@ -23,6 +22,7 @@ const SIGNS: [(&str, &str); 5] = [
         "├ ┤ ",
         "the shortest run of years that holds 80 % of the chance",
     ),
+    ("╞ ╡ ", "the years of a ticket"),
     ("░▒▓ ", "when a finding is seen: the darker, the more often"),
     ("✓ ", "what you have said"),
     (
@@ -33,11 +33,12 @@ const SIGNS: [(&str, &str); 5] = [
 
 pub const OPENING: Opening = Opening {
     order: Order::opening('h', "Show all keys and what the words mean.", |_| {
-        Some("help")
+        Some("all keys")
     }),
     open: |_, below| {
         Effect::open(Help {
-            keys: below.to_vec(),
+            numbers: below.items > 0,
+            keys: below.bindings.clone(),
             scroll: 0,
         })
     },
@@ -46,6 +47,8 @@ pub const OPENING: Opening = Opening {
 /// The keys of the screen below.
 #[derive(Debug)]
 pub struct Help {
+    /// There is a list to choose from by numbers.
+    numbers: bool,
     keys: Vec<Binding>,
     scroll: usize,
 }
@@ -53,16 +56,24 @@ pub struct Help {
 impl Help {
     fn rows(&self, theme: Theme, cells: usize) -> Vec<Row> {
         let mut out = Vec::new();
-        for binding in self.keys.iter().filter(|b| !b.hidden) {
-            let key = format!("{:<7}", binding.key.shown());
-            let rows = item(&key, binding.help, cells, theme.quiet).into_iter();
+        if self.numbers {
+            let choose = "Choose by number. From ten on, a figure that begins a longer number \
+                waits for a second one, or for Enter.";
+            out.extend(item("1, 2 …  ", choose, cells, theme.instruction));
+        }
+        // Those that always work come after those that belong to the screen.
+        let (footer, others): (Vec<_>, Vec<_>) = self.keys.iter().partition(|b| !b.hidden);
+        for binding in footer.into_iter().chain(others) {
+            let key = format!("{:<8}", binding.key.shown());
+            let rows = item(&key, binding.help, cells, theme.instruction).into_iter();
             out.extend(rows.map(|row| row.click(binding.msg)));
         }
-        let findings = "Choose a finding. Everything can also be tapped or clicked.";
-        out.extend(item("1–9, A–Z ", findings, cells, theme.quiet));
+        out.push(Row::blank());
+        let tap = "All of it can also be tapped or clicked.";
+        out.extend(paragraph(tap, cells, theme.instruction));
         out.push(Row::blank());
         for (sign, meaning) in SIGNS {
-            out.extend(item(sign, meaning, cells, theme.quiet));
+            out.extend(item(sign, meaning, cells, theme.instruction));
         }
         out
     }
@@ -74,9 +85,7 @@ impl Popup for Help {
     }
 
     fn keys(&self, _: &Session) -> KeyTable {
-        let close = ['q', 'h', '?'].map(|c| Binding::hidden(Key::Char(c), Msg::Close));
-        let keys = [UP, DOWN, PAGE_UP, PAGE_DOWN, CLOSE];
-        KeyTable::new(keys.into_iter().chain(close).collect())
+        KeyTable::new(vec![UP, DOWN, PAGE_UP, PAGE_DOWN, CLOSE])
     }
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {

@@ -13,7 +13,7 @@ use crate::say::observation::seen;
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::Row;
 use crate::screens::kit::theme::Theme;
-use crate::screens::kit::wrap::fit;
+use crate::screens::kit::wrap::wrap;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, ERASE, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{KeyTable, Writes};
 use crate::screens::state::msg::Msg;
@@ -62,9 +62,11 @@ impl Jump {
         let expert = session.expert();
         let mut out = Vec::new();
         let mut station = None;
+        // What is searched for comes in the order it fits, whatever the station.
+        let by_station = self.line.text().trim().is_empty();
         for (i, found) in self.found.iter().enumerate() {
             let clue = expert.base.clue(found.clue);
-            if station != Some(clue.station) {
+            if by_station && station != Some(clue.station) {
                 station = Some(clue.station);
                 let name = capital(station_name(clue.station));
                 out.push(Row::new(&name, theme.heading));
@@ -81,14 +83,18 @@ impl Jump {
                 }
                 None => ("  ", format!("{name}: {}", clue.question), Style::new()),
             };
-            let row = Row::of(vec![
-                Span::styled(sign, theme.band),
-                Span::styled(fit(&text, cells.saturating_sub(3)), style),
-            ]);
-            out.push(row.click(Msg::Choose(i)).chosen(i == self.cursor));
+            let lines = wrap(&text, cells.saturating_sub(4));
+            for (n, line) in lines.into_iter().enumerate() {
+                let sign = if n == 0 { sign } else { "    " };
+                let row = Row::of(vec![
+                    Span::styled(sign, theme.band),
+                    Span::styled(line, style),
+                ]);
+                out.push(row.click(Msg::Choose(i)).chosen(i == self.cursor));
+            }
         }
         if out.is_empty() {
-            out.push(Row::new("No clue has these words.", theme.quiet));
+            out.push(Row::new("No clue has these words.", theme.instruction));
         }
         out
     }
@@ -115,11 +121,19 @@ impl Popup for Jump {
             return found.map_or(Effect::Stay, |found| Effect::GoTo(found.clue));
         }
         if self.line.edit(msg) {
-            self.found = found(session, self.line.text());
-            self.cursor = 0;
+            self.read(session);
             return Effect::Stay;
         }
         Effect::used(step_item(&mut self.cursor, msg, self.found.len()))
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.line)
+    }
+
+    fn read(&mut self, session: &Session) {
+        self.found = found(session, self.line.text());
+        self.cursor = 0;
     }
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
@@ -129,13 +143,27 @@ impl Popup for Jump {
     }
 }
 
-/// Clues in which every word typed occurs, by station: first those that have them in their name
-/// or question, then those that have them in a finding.
+/// How well a clue fits what was typed, the best first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Fits {
+    /// It is called so.
+    Called,
+    /// Its name begins so.
+    Begins,
+    /// It has the words in its name.
+    Named,
+    /// It has them in its question.
+    Asks,
+    /// It has them in a finding.
+    Finds,
+}
+
+/// Clues in which every word typed occurs, the best fit first, those that fit alike by station.
 fn found(session: &Session, search: &str) -> Vec<Found> {
     let search = Search::new(search);
     let (expert, evidence) = (session.expert(), session.piece().evidence());
     let (base, model) = (&expert.base, &expert.engine.model);
-    let (mut named, mut others) = (Vec::new(), Vec::new());
+    let mut out = Vec::new();
     for (station, name) in STATIONS {
         for id in model.clue_ids() {
             let clue = base.clue(id);
@@ -147,16 +175,28 @@ fn found(session: &Session, search: &str) -> Vec<Found> {
                 let spoken = finding.spoken.iter().map(String::as_str);
                 spoken.chain([finding.words.as_str()])
             });
-            if search.fits(heading) {
-                named.push(id);
+            let name = [clue.id.as_str()];
+            let fits = if search.is(name) {
+                Fits::Called
+            } else if search.begins(name) {
+                Fits::Begins
+            } else if search.fits(name) {
+                Fits::Named
+            } else if search.fits(heading) {
+                Fits::Asks
             } else if search.fits(heading.into_iter().chain(findings)) {
-                others.push(id);
-            }
+                Fits::Finds
+            } else {
+                continue;
+            };
+            out.push((fits, id));
         }
     }
+    // Stable: those that fit alike stay by station.
+    out.sort_by_key(|(fits, _)| *fits);
     let found = |clue: ClueId| Found {
         clue,
         does_not_apply: model.gate(clue, evidence) == Gate::Closed,
     };
-    named.into_iter().chain(others).map(found).collect()
+    out.into_iter().map(|(_, clue)| found(clue)).collect()
 }

@@ -29,6 +29,8 @@ pub const OPENING: Opening = Opening {
     open: |session, _| Effect::open(Mark::new(session)),
 };
 
+const TITLE: &str = "Read the back";
+
 const DIAMOND: Binding = Binding::new(
     Key::Tab,
     Msg::Next,
@@ -47,22 +49,24 @@ pub struct Mark {
 }
 
 impl Mark {
+    /// With the line that was typed before, if one was.
     fn new(session: &Session) -> Mark {
+        let typed = session.unfinished(TITLE);
         Mark {
-            line: TypedLine::default(),
+            line: TypedLine::from(typed),
             whole: false,
-            reading: reading::mark(session.expert(), "", false),
+            reading: reading::mark(session.expert(), typed, false),
             scroll: 0,
         }
     }
 
-    fn read(&mut self, session: &Session) {
+    fn hear(&mut self, session: &Session) {
         self.reading = reading::mark(session.expert(), self.line.text(), self.whole);
     }
 
     fn rows(&self, session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
         let hint = "Type what can be read: ? for a letter you can't read, / for a new line. Enter on an empty line: can't be read. Esc: ask me word by word. Tab opens a registration diamond to type into.";
-        let mut out = paragraph(hint, cells, theme.quiet);
+        let mut out = paragraph(hint, cells, theme.instruction);
         let typed = format!("{}_", self.line.text());
         out.extend(paragraph(&typed, cells, theme.chosen));
         let more = match self.whole {
@@ -71,7 +75,7 @@ impl Mark {
             }
             false => "There may be more that can't be read. (→ if nothing else stands there)",
         };
-        let more = paragraph(more, cells, theme.quiet).into_iter();
+        let more = paragraph(more, cells, theme.instruction).into_iter();
         out.extend(more.map(|row| row.click(Msg::Right)));
         let decoded = decoded_mark::rows(session.expert(), &self.reading, theme, cells);
         out.extend(decoded);
@@ -81,7 +85,7 @@ impl Mark {
 
 impl Popup for Mark {
     fn title(&self) -> &'static str {
-        "Read the back"
+        TITLE
     }
 
     fn keys(&self, _: &Session) -> KeyTable {
@@ -107,15 +111,25 @@ impl Popup for Mark {
             Msg::Next => return Effect::open(Diamond::default()),
             Msg::Right => {
                 self.whole = !self.whole;
-                self.read(session);
+                self.hear(session);
             }
-            _ if self.line.edit(msg) => {
-                self.read(session);
-                self.scroll = 0;
-            }
+            _ if self.line.edit(msg) => self.read(session),
             _ => return Effect::used(step_rows(&mut self.scroll, msg, session.shown())),
         }
         Effect::Stay
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.line)
+    }
+
+    fn read(&mut self, session: &Session) {
+        self.hear(session);
+        self.scroll = 0;
+    }
+
+    fn unfinished(&self) -> Option<&str> {
+        Some(self.line.text())
     }
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {

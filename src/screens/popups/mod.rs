@@ -14,16 +14,22 @@
 //! | `words` | trade words explained |
 //! | `why` | why this question |
 //! | `help` | keys and signs |
-//! | `leave` | a last question before findings are lost |
+//! | `find` | a finding of the open question, found by typing |
+//! | `keep` | the piece in a file: what was seen, or a page |
+//! | `ask_first` | a last question before findings are lost or put away |
+//! | `remarks` | what a file was understood to say |
 
+pub mod ask_first;
 pub mod diamond;
+pub mod find;
 pub mod glance;
 pub mod help;
 pub mod jump;
-pub mod leave;
+pub mod keep;
 pub mod mark;
 pub mod notes;
 pub mod popup;
+pub mod remarks;
 pub mod setting;
 pub mod ticket;
 pub mod trial;
@@ -40,24 +46,27 @@ pub(super) enum Letter {
 }
 
 /// All letters of the screens, in the order of the footer: a popup joins here.
+/// Where the footer has no room for all, the last ones stand in the help.
 pub(super) static LETTERS: &[Letter] = &[
-    Letter::Order(orders::UNDO),
     Letter::Order(orders::CANT_TELL),
+    Letter::Opens(find::OPENING),
+    Letter::Order(orders::UNDO),
     Letter::Opens(why::OPENING),
     Letter::Order(orders::SURENESS),
     Letter::Order(orders::FORGET),
     Letter::Order(orders::BACK),
     Letter::Opens(glance::OPENING),
-    Letter::Opens(jump::OPENING),
     Letter::Order(orders::VERDICT),
     Letter::Opens(notes::OPENING),
     Letter::Opens(mark::OPENING),
-    Letter::Opens(trial::OPENING),
+    Letter::Opens(jump::OPENING),
     Letter::Opens(ticket::OPENING),
+    Letter::Opens(trial::OPENING),
     Letter::Opens(words::OPENING),
     Letter::Opens(setting::OPENING),
     Letter::Order(orders::KIT),
-    Letter::Order(orders::NEW_PIECE),
+    Letter::Opens(keep::OPENING),
+    Letter::Opens(ask_first::NEW_PIECE),
+    Letter::Opens(ask_first::LEAVE),
     Letter::Opens(help::OPENING),
-    Letter::Opens(leave::OPENING),
 ];

@@ -10,10 +10,12 @@ use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
 use crate::piece::trial::Change;
 use crate::screens::kit::canvas::Canvas;
-use crate::screens::state::keys::{Binding, KeyTable};
+use crate::screens::state::keys::KeyTable;
 use crate::screens::state::msg::Msg;
 use crate::screens::state::orders::Order;
+use crate::screens::state::save::Save;
 use crate::screens::state::session::Session;
+use crate::screens::state::typed_line::{TypedLine, one_line};
 
 /// What opens over a screen; the one on top has the keys.
 ///
@@ -30,6 +32,30 @@ pub trait Popup: Debug + Any {
 
     /// Draws what stands in the frame.
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect);
+
+    /// The line being typed, where there is one.
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        None
+    }
+
+    /// Works out what follows from the line after it was changed.
+    fn read(&mut self, _: &Session) {}
+
+    /// Writes a text that came all at once, and reads it once; gives the number of letters that
+    /// were left out.
+    fn paste(&mut self, text: &str, session: &Session) -> usize {
+        let Some(line) = self.line() else {
+            return one_line(text).count();
+        };
+        let left_out = line.paste(text);
+        self.read(session);
+        left_out
+    }
+
+    /// What was typed and should still be there when this is opened again.
+    fn unfinished(&self) -> Option<&str> {
+        None
+    }
 
     /// Rows of the frame in the middle of the screen; `None` = all there are.
     fn height(&self) -> Option<u16> {
@@ -57,6 +83,8 @@ pub enum Effect {
     Make(Vec<Change>),
     /// Closes, and changes where the piece was found.
     SetSetting(usize),
+    /// Has a file written, by whoever shows the screens.
+    Save(Save),
     /// Says something below the screen.
     Notify(String),
     /// Leaves at once.
@@ -79,5 +107,5 @@ impl Effect {
 pub struct Opening {
     pub order: Order,
     /// From the session and the keys of the screen below.
-    pub open: fn(&Session, &[Binding]) -> Effect,
+    pub open: fn(&Session, &KeyTable) -> Effect,
 }

@@ -8,7 +8,7 @@ use crate::rulebase::definitions::Setting;
 use crate::rulebase::ids::Id;
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::Row;
-use crate::screens::kit::wrap::fit;
+use crate::screens::kit::wrap::wrap;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, UP, enter};
 use crate::screens::state::keys::{KeyTable, label_of};
 use crate::screens::state::msg::Msg;
@@ -54,17 +54,21 @@ impl Popup for Settings {
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
         let (theme, cells) = (canvas.theme, usize::from(inside.width));
-        let row = |(i, setting): (usize, &Setting)| {
+        let rows = |(i, setting): (usize, &Setting)| {
             let words = format!("{}: {}", setting.name, setting.about);
-            let key = format!("{:>2} ", label_of(i).unwrap_or(' '));
-            Row::of(vec![
-                Span::styled(key, theme.key),
-                Span::raw(fit(&words, cells.saturating_sub(3))),
-            ])
-            .click(Msg::Choose(i))
-            .chosen(i == self.cursor)
+            let lines = wrap(&words, cells.saturating_sub(3)).into_iter();
+            let row = move |(n, line): (usize, String)| {
+                let key = if n == 0 { label_of(i) } else { String::new() };
+                Row::of(vec![
+                    Span::styled(format!("{key:>2} "), theme.key),
+                    Span::raw(line),
+                ])
+                .click(Msg::Choose(i))
+                .chosen(i == self.cursor)
+            };
+            lines.enumerate().map(row).collect::<Vec<_>>()
         };
         let settings = session.expert().base.settings.iter().enumerate();
-        canvas.list(inside, &settings.map(row).collect::<Vec<_>>());
+        canvas.list(inside, &settings.flat_map(rows).collect::<Vec<_>>());
     }
 }

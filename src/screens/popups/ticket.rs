@@ -24,13 +24,15 @@ use crate::screens::views::timeline::Timeline;
 /// Rows of the curve.
 const CURVE: usize = 2;
 
+const TITLE: &str = "Check a ticket";
+
 pub const OPENING: Opening = Opening {
     order: Order::opening(
         't',
         "Check the date on a ticket, or any guess, against what was seen.",
         |session| worth_weighing(session).then_some("ticket"),
     ),
-    open: |_, _| Effect::open(Ticket::default()),
+    open: |session, _| Effect::open(Ticket::new(session)),
 };
 
 /// What the ticket says, and how it stands.
@@ -42,6 +44,16 @@ pub struct Ticket {
 }
 
 impl Ticket {
+    /// With the line that was typed before, if one was.
+    fn new(session: &Session) -> Ticket {
+        let mut ticket = Ticket {
+            line: TypedLine::from(session.unfinished(TITLE)),
+            ..Ticket::default()
+        };
+        ticket.judge(session.piece());
+        ticket
+    }
+
     /// How the ticket stands: `None` while nothing is typed; an error says what can be read.
     pub fn answer(&self) -> Option<&Result<Challenge, String>> {
         self.answer.as_ref()
@@ -63,9 +75,9 @@ impl Ticket {
         let c = match &self.answer {
             None => {
                 let hint = "Type what the ticket says, or any guess: flow blue, 1890s; Victorian; c. 1840-60; hand painted, around 1900.";
-                return paragraph(hint, cells, theme.quiet);
+                return paragraph(hint, cells, theme.instruction);
             }
-            Some(Err(problem)) => return paragraph(problem, cells, theme.quiet),
+            Some(Err(problem)) => return paragraph(problem, cells, theme.instruction),
             Some(Ok(c)) => c,
         };
         let style = match c.answer {
@@ -74,7 +86,7 @@ impl Ticket {
         };
         let mut out = paragraph(&sentences::answered(expert, c), cells, style);
         let timeline = Timeline::new(session, theme, cells).with_guess(c.from, c.to);
-        out.extend(timeline.guess("ticket"));
+        out.extend(timeline.guess(&format!("ticket {}–{}", c.from.0, c.to.0)));
         out.extend(timeline.verdict(CURVE));
         out.push(timeline.axis());
         out.extend(timeline.findings(usize::MAX));
@@ -94,7 +106,7 @@ impl Ticket {
 
 impl Popup for Ticket {
     fn title(&self) -> &'static str {
-        "Check a ticket"
+        TITLE
     }
 
     fn keys(&self, _: &Session) -> KeyTable {
@@ -111,11 +123,23 @@ impl Popup for Ticket {
             };
         }
         if self.line.edit(msg) {
-            self.judge(session.piece());
-            self.scroll = 0;
+            self.read(session);
             return Effect::Stay;
         }
         Effect::used(step_rows(&mut self.scroll, msg, session.shown()))
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.line)
+    }
+
+    fn read(&mut self, session: &Session) {
+        self.judge(session.piece());
+        self.scroll = 0;
+    }
+
+    fn unfinished(&self) -> Option<&str> {
+        Some(self.line.text())
     }
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {

@@ -194,15 +194,30 @@ impl Trial {
         };
         let mut out = paragraph(&lead, cells, theme.heading);
         out.push(row(cells, "", ["now", "then"], theme.quiet));
-        let curve = if rows >= 20 { 3 } else { 1 };
+        let curve = match rows {
+            20.. => 3,
+            10.. => 1,
+            _ => 0,
+        };
         // Band and middle year, both curves with their bands, the axis.
-        let below = 2 + 2 * (curve + usize::from(curve > 1)) + 1;
-        let room = rows.saturating_sub(out.len() + below);
-        for shift in trial::named(outcome).take(room) {
+        let pictures = 2 * (curve + usize::from(curve > 1)) + usize::from(curve > 0);
+        let below = 2 + pictures;
+        let last = rows.saturating_sub(below);
+        for shift in trial::named(outcome) {
             let name = capital(kind_name(expert, shift.kind));
-            let numbers = [percent(shift.before), percent(shift.after)];
-            let numbers = [numbers[0].as_str(), numbers[1].as_str()];
-            out.push(row(cells, &name, numbers, Style::new()));
+            let lines = wrap(&name, cells.saturating_sub(2 * NUMBER + 1));
+            if out.len() + lines.len() > last {
+                break;
+            }
+            let [before, after] = [percent(shift.before), percent(shift.after)];
+            for (n, line) in lines.iter().enumerate() {
+                let numbers = if n == 0 {
+                    [before.as_str(), &after]
+                } else {
+                    ["", ""]
+                };
+                out.push(row(cells, line, numbers, Style::new()));
+            }
         }
         let (before, after) = (&outcome.before, &outcome.after);
         let years = |side: &Side| format!("{}–{}", side.band.from.0, side.band.to.0);
@@ -211,7 +226,10 @@ impl Trial {
         out.push(row(cells, &label, [&both[0], &both[1]], theme.band));
         let both = [before.median.0.to_string(), after.median.0.to_string()];
         out.push(row(cells, "middle year", [&both[0], &both[1]], theme.band));
-        let timeline = Timeline::new(session, theme, cells);
+        if curve == 0 {
+            return out;
+        }
+        let timeline = Timeline::labelled(session, theme, cells);
         for (label, years, side) in [
             ("now", &outcome.years.0, before),
             ("then", &outcome.years.1, after),
@@ -237,8 +255,18 @@ impl Popup for Trial {
             DOWN,
             LEFT,
             RIGHT.labelled("change"),
-            Binding::new(Key::Char('f'), Msg::Forget, "not looked at", ""),
-            Binding::new(Key::Char('s'), Msg::Sureness, "sure or not", ""),
+            Binding::new(
+                Key::Char('f'),
+                Msg::Forget,
+                "forget",
+                "As if it had not been looked at.",
+            ),
+            Binding::new(
+                Key::Char('s'),
+                Msg::Sureness,
+                "how sure",
+                "Unsure, then a guess, then sure again.",
+            ),
             enter("accept", "Make these changes."),
             CLOSE.labelled("drop"),
         ];
@@ -266,7 +294,8 @@ impl Popup for Trial {
             canvas.rows(right, &self.sides(session, theme, right));
         } else {
             let rows = list(inside);
-            let (top, rest) = above(inside, LIST.min(rows.len() as u16));
+            let most = LIST.min(inside.height / 3).min(rows.len() as u16);
+            let (top, rest) = above(inside, most);
             canvas.list(top, &rows);
             canvas.rows(rest, &self.sides(session, theme, rest));
         }

@@ -12,9 +12,8 @@ use crate::piece::prospect::{Prospect, prospects};
 use crate::screens::kit::canvas::{Canvas, text_cells};
 use crate::screens::kit::rows::{Row, item, paragraph, prose};
 use crate::screens::kit::theme::Theme;
-use crate::screens::state::input::Key;
+use crate::screens::state::keys::KeyTable;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP};
-use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::orders::{Order, asked};
 use crate::screens::state::position::step_rows;
@@ -68,9 +67,9 @@ impl Why {
         let looks = &session.piece().advice().looks;
         let rules = expert.base.clue(clue);
         let mut out = prose(&rules.question, cells, theme.heading);
-        out.extend(prose(&rules.look, cells, theme.quiet));
+        out.extend(prose(&rules.look, cells, theme.instruction));
         out.push(Row::blank());
-        out.extend(prose(&rules.tells, cells, theme.quiet));
+        out.extend(prose(&rules.tells, cells, theme.instruction));
         out.extend(prose(&names::capital(&rules.because), cells, theme.quiet));
         let sources = origin::sources(expert, &rules.sources);
         out.extend(item("Source: ", &sources, cells, theme.quiet));
@@ -102,11 +101,9 @@ impl Popup for Why {
     }
 
     fn keys(&self, session: &Session) -> KeyTable {
-        let close = ['q', 'h', '?'].map(|c| Binding::hidden(Key::Char(c), Msg::Close));
         let mut keys = vec![UP, DOWN, PAGE_UP, PAGE_DOWN];
         keys.extend(words::OPENING.order.binding(session));
         keys.push(CLOSE);
-        keys.extend(close);
         KeyTable::new(keys)
     }
 

@@ -75,11 +75,11 @@ impl Words {
 
     fn rows(&self, session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
         let base = &session.expert().base;
-        let entry = |term: &usize| item("· ", &line(base, *term), cells, theme.quiet);
+        let entry = |term: &usize| item("· ", &line(base, *term), cells, theme.instruction);
         if let Some(found) = &self.found {
             let out: Vec<Row> = found.iter().flat_map(entry).collect();
             return match out.is_empty() {
-                true => vec![Row::new("No trade word is written so.", theme.quiet)],
+                true => vec![Row::new("No trade word is written so.", theme.instruction)],
                 false => out,
             };
         }
@@ -105,11 +105,19 @@ impl Popup for Words {
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
         if self.line.edit(msg) {
-            self.search(session);
-            self.scroll = 0;
+            self.read(session);
             return Effect::Stay;
         }
         Effect::used(step_rows(&mut self.scroll, msg, session.shown()))
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.line)
+    }
+
+    fn read(&mut self, session: &Session) {
+        self.search(session);
+        self.scroll = 0;
     }
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {

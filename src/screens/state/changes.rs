@@ -106,6 +106,8 @@ impl Session {
     pub(crate) fn new_piece(&mut self) {
         let had = !self.piece.evidence().is_empty();
         self.change(Piece::cleared);
+        // A line begun speaks of the piece before.
+        self.unfinished.clear();
         self.place.sure = Sure::Sure;
         self.look(None);
         if had {

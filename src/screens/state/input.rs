@@ -18,12 +18,16 @@ pub enum Key {
     Tab,
     /// Ctrl-C: leaves at once, from anywhere.
     Break,
+    /// Ctrl-Z: puts the program aside, from anywhere.
+    Aside,
 }
 
 /// One event.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Input {
     Key(Key),
+    /// A text that came all at once.
+    Paste(String),
     /// Left button or a finger, in cells.
     Click {
         x: u16,
@@ -35,7 +39,7 @@ pub enum Input {
 }
 
 /// Names of keys in key strings and, where it differs, what is shown for them.
-const NAMED: [(&str, Key, &str); 14] = [
+const NAMED: [(&str, Key, &str); 15] = [
     ("enter", Key::Enter, "Enter"),
     ("esc", Key::Esc, "Esc"),
     ("up", Key::Up, "↑"),
@@ -49,6 +53,7 @@ const NAMED: [(&str, Key, &str); 14] = [
     ("bs", Key::Backspace, "Bksp"),
     ("tab", Key::Tab, "Tab"),
     ("c-c", Key::Break, "Ctrl-C"),
+    ("c-z", Key::Aside, "Ctrl-Z"),
     ("lt", Key::Char('<'), "<"),
 ];
 

@@ -13,7 +13,7 @@ pub struct Binding {
     pub label: &'static str,
     /// One sentence for the help.
     pub help: &'static str,
-    /// Works, but the footer and the help have no room for it.
+    /// Works, but the footer has no room for it: the help speaks of it.
     pub hidden: bool,
 }
 
@@ -33,11 +33,16 @@ impl Binding {
         }
     }
 
-    /// A key that neither footer nor help speak of.
-    pub(crate) const fn hidden(key: Key, msg: Msg) -> Binding {
+    /// A key the help alone speaks of.
+    pub(crate) const fn hidden(key: Key, msg: Msg, help: &'static str) -> Binding {
+        Binding::new(key, msg, "", help).in_help()
+    }
+
+    /// The same key, spoken of in the help alone.
+    pub(crate) const fn in_help(self) -> Binding {
         Binding {
             hidden: true,
-            ..Binding::new(key, msg, "", "")
+            ..self
         }
     }
 
@@ -61,7 +66,8 @@ pub enum Writes {
 #[derive(Clone, Debug)]
 pub struct KeyTable {
     pub writes: Writes,
-    /// Items of a list that a key chooses each, see `label_of`.
+    /// Items of a list that are chosen by their numbers, see `label_of`. Letters choose nothing:
+    /// each of them is an order, and the same one whatever the list holds.
     pub items: usize,
     on_item: fn(usize) -> Msg,
     /// In the order of the footer.
@@ -69,9 +75,18 @@ pub struct KeyTable {
 }
 
 impl KeyTable {
-    /// These keys, and Ctrl-C, which leaves from anywhere.
+    /// These keys, and those that work anywhere.
     pub(crate) fn new(mut bindings: Vec<Binding>) -> KeyTable {
-        bindings.push(Binding::hidden(Key::Break, Msg::Leave));
+        bindings.push(Binding::hidden(
+            Key::Break,
+            Msg::Leave,
+            "Leave at once, from anywhere.",
+        ));
+        bindings.push(Binding::hidden(
+            Key::Aside,
+            Msg::Aside,
+            "Put the program aside; fg in the shell brings it back.",
+        ));
         KeyTable {
             writes: Writes::Nothing,
             items: 0,
@@ -85,7 +100,7 @@ impl KeyTable {
         KeyTable { writes, ..self }
     }
 
-    /// Each of so many items has a key of its own.
+    /// Each of so many items is chosen by its number.
     pub(crate) fn choosing(self, items: usize, on_item: fn(usize) -> Msg) -> KeyTable {
         KeyTable {
             items,
@@ -94,8 +109,14 @@ impl KeyTable {
         }
     }
 
-    /// What a key means: a letter written, else an item chosen, else its binding.
+    /// What a key means when no figure was typed before it.
     pub fn message(&self, key: Key) -> Option<Msg> {
+        self.meaning(key, None).msg
+    }
+
+    /// What a key means: a letter written, else a figure of an item's number, else its binding.
+    /// `before`: the figure typed just before.
+    pub(crate) fn meaning(&self, key: Key, before: Option<usize>) -> Meaning {
         if let Key::Char(c) = key {
             let written = match self.writes {
                 Writes::Nothing => false,
@@ -103,14 +124,38 @@ impl KeyTable {
                 Writes::Text => true,
             };
             if written {
-                return Some(Msg::Type(c));
+                return Meaning::of(Some(Msg::Type(c)));
             }
-            if let Some(item) = item_of(c).filter(|i| *i < self.items) {
-                return Some((self.on_item)(item));
+            if let Some(figure) = c.to_digit(10).filter(|_| self.items > 0) {
+                return self.numbered(figure as usize, before);
             }
         }
         let found = self.bindings.iter().find(|b| b.key == key);
-        found.map(|b| b.msg)
+        Meaning::of(found.map(|b| b.msg))
+    }
+
+    /// A figure of an item's number. It chooses as soon as no longer number begins so; until then
+    /// the cursor goes to the item, for Enter or a second figure. `07` is 7.
+    fn numbered(&self, figure: usize, before: Option<usize>) -> Meaning {
+        let number = 10 * before.unwrap_or(0) + figure;
+        let longer = before.is_none() && 10 * number <= self.items && self.items > 9;
+        let item = number.checked_sub(1).filter(|i| *i < self.items);
+        match (item, longer) {
+            (Some(item), false) => Meaning::of(Some((self.on_item)(item))),
+            (Some(item), true) => Meaning {
+                msg: Some(Msg::Cursor(item)),
+                typed: Some(number),
+                none_such: None,
+            },
+            (None, true) => Meaning {
+                typed: Some(0),
+                ..Meaning::of(None)
+            },
+            (None, false) => Meaning {
+                none_such: Some(number),
+                ..Meaning::of(None)
+            },
+        }
     }
 
     /// The keys that are spoken of.
@@ -119,18 +164,29 @@ impl KeyTable {
     }
 }
 
-/// The key that chooses item `i` of a list: 1–9, then A–Z; later ones are reached by moving.
-pub fn label_of(i: usize) -> Option<char> {
-    match i {
-        0..=8 => char::from_digit(i as u32 + 1, 10),
-        9..=34 => Some(char::from(b'A' + (i - 9) as u8)),
-        _ => None,
+/// What a key means where it was pressed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Meaning {
+    pub msg: Option<Msg>,
+    /// A number that waits for a second figure, or for Enter.
+    pub typed: Option<usize>,
+    /// A number that no item has.
+    pub none_such: Option<usize>,
+}
+
+impl Meaning {
+    fn of(msg: Option<Msg>) -> Meaning {
+        Meaning {
+            msg,
+            typed: None,
+            none_such: None,
+        }
     }
 }
 
-/// The item a key chooses.
-fn item_of(c: char) -> Option<usize> {
-    (0..35).find(|&i| label_of(i) == Some(c))
+/// The number that chooses item `i` of a list.
+pub fn label_of(i: usize) -> String {
+    (i + 1).to_string()
 }
 
 /// Keys that mean the same wherever they are.
@@ -139,8 +195,8 @@ pub(crate) mod usual {
 
     pub(crate) const UP: Binding = Binding::new(Key::Up, Msg::Up, "", "Move up.");
     pub(crate) const DOWN: Binding = Binding::new(Key::Down, Msg::Down, "", "Move down.");
-    pub(crate) const LEFT: Binding = Binding::new(Key::Left, Msg::Left, "", "");
-    pub(crate) const RIGHT: Binding = Binding::new(Key::Right, Msg::Right, "", "");
+    pub(crate) const LEFT: Binding = Binding::new(Key::Left, Msg::Left, "", "To the left.");
+    pub(crate) const RIGHT: Binding = Binding::new(Key::Right, Msg::Right, "", "To the right.");
     pub(crate) const PAGE_UP: Binding =
         Binding::new(Key::PageUp, Msg::PageUp, "", "Go back a page.");
     pub(crate) const PAGE_DOWN: Binding =
@@ -164,15 +220,51 @@ pub(crate) mod usual {
 
 #[cfg(test)]
 mod tests {
-    use super::{item_of, label_of};
+    use super::{Key, KeyTable, Msg, label_of};
+
+    /// The messages of some figures, one after the other.
+    fn typed(items: usize, figures: &str) -> Vec<Option<Msg>> {
+        let table = KeyTable::new(Vec::new()).choosing(items, Msg::Choose);
+        let mut before = None;
+        let mut press = |c| {
+            let meaning = table.meaning(Key::Char(c), before);
+            before = meaning.typed;
+            meaning.msg
+        };
+        figures.chars().map(&mut press).collect()
+    }
 
     #[test]
-    fn labels_and_keys_agree() {
-        for i in 0..35 {
-            assert_eq!(item_of(label_of(i).unwrap()), Some(i));
+    fn every_item_is_chosen_by_its_number() {
+        for items in [1, 3, 9, 10, 12, 28, 60, 99] {
+            for i in 0..items {
+                for text in [label_of(i), format!("{:02}", i + 1)] {
+                    if items < 10 && text.len() > 1 {
+                        continue;
+                    }
+                    let last = *typed(items, &text).last().unwrap();
+                    let waits = Some(Msg::Cursor(i));
+                    assert!(
+                        last == Some(Msg::Choose(i)) || last == waits,
+                        "{items}: {text}"
+                    );
+                    // Only a number that a longer one begins with waits.
+                    let longer = text.len() == 1 && 10 * (i + 1) <= items && items > 9;
+                    assert_eq!(last == waits, longer, "{items}: {text}");
+                }
+            }
         }
-        assert_eq!(label_of(35), None);
-        assert_eq!(item_of('a'), None);
-        assert_eq!(item_of('0'), None);
+    }
+
+    #[test]
+    fn a_number_that_no_item_has_chooses_nothing() {
+        assert_eq!(typed(12, "19"), [Some(Msg::Cursor(0)), None]);
+        assert_eq!(typed(12, "00"), [None, None]);
+        assert_eq!(typed(3, "40"), [None, None]);
+        // What was typed before is over then.
+        assert_eq!(
+            typed(12, "193"),
+            [Some(Msg::Cursor(0)), None, Some(Msg::Choose(2))]
+        );
     }
 }

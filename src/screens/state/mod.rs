@@ -11,6 +11,7 @@
 //! | `place` | which screen, which clue, where the cursor is |
 //! | `session` | the piece, the place, and the one stack that undo goes back on |
 //! | `changes` | every change of what is known of the piece |
+//! | `save` | a file the screens want written |
 //! | `orders` | the letters of the screens that open nothing |
 
 mod changes;
@@ -20,6 +21,7 @@ pub mod msg;
 pub(super) mod orders;
 pub mod place;
 pub(super) mod position;
+pub mod save;
 pub mod session;
 pub mod shown;
 pub(super) mod typed_line;

@@ -52,6 +52,8 @@ pub enum Msg {
     Close,
     /// Leaves at once.
     Leave,
+    /// Puts the program aside until the shell brings it back.
+    Aside,
     /// A click that hits nothing.
     Nothing,
 }

@@ -87,12 +87,12 @@ pub(crate) const CANT_TELL: Order = Order {
 pub(crate) const SURENESS: Order = Order {
     key: Key::Char('s'),
     msg: Msg::Sureness,
-    help: "Say how sure the next answer is: sure, unsure, a guess.",
+    help: "Say how sure the next answer is: unsure, then a guess, then sure again.",
     label: |session| {
         let label = match session.place().sure {
-            Sure::Sure => "sure",
-            Sure::Unsure => "UNSURE",
-            Sure::Guess => "A GUESS",
+            Sure::Sure => "say unsure",
+            Sure::Unsure => "say a guess",
+            Sure::Guess => "say sure",
         };
         asks(session).then_some(label)
     },
@@ -126,7 +126,7 @@ pub(crate) const VERDICT: Order = Order {
 };
 
 pub(crate) const KIT: Order = Order {
-    key: Key::Char('k'),
+    key: Key::Char('b'),
     msg: Msg::Kit,
     help: "Say what you have with you: loupe and torch, one of them, or neither.",
     label: |session| {
@@ -138,11 +138,4 @@ pub(crate) const KIT: Order = Order {
         };
         (session.screen() == Screen::Look).then_some(label)
     },
-};
-
-pub(crate) const NEW_PIECE: Order = Order {
-    key: Key::Char('n'),
-    msg: Msg::NewPiece,
-    help: "Begin a new piece in the same setting.",
-    label: |session| worth_weighing(session).then_some("new"),
 };

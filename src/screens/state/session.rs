@@ -9,6 +9,7 @@ use super::msg::Msg;
 use super::place::{Place, Screen};
 use super::position::{step_item, step_rows};
 use super::shown::Shown;
+use super::typed_line::one_line;
 use crate::core::grid::ClueId;
 use crate::core::observation::Observed;
 use crate::piece::Piece;
@@ -42,6 +43,8 @@ pub struct Session {
     kit: usize,
     notice: String,
     shown: Shown,
+    /// Lines typed and not taken, by the title of what they were typed into.
+    pub(super) unfinished: Vec<(&'static str, String)>,
 }
 
 impl Session {
@@ -56,6 +59,7 @@ impl Session {
             kit: 0,
             notice: String::new(),
             shown: Shown::default(),
+            unfinished: Vec::new(),
         }
     }
 
@@ -145,6 +149,20 @@ impl Session {
         self.notice = notice.into();
     }
 
+    /// What was typed under this title and not taken yet.
+    pub(crate) fn unfinished(&self, title: &str) -> &str {
+        let found = self.unfinished.iter().find(|(t, _)| *t == title);
+        found.map_or("", |(_, line)| line)
+    }
+
+    /// Remembers what was typed and not taken; an empty line forgets it.
+    pub(crate) fn keep_unfinished(&mut self, title: &'static str, line: &str) {
+        self.unfinished.retain(|(t, _)| *t != title);
+        if !line.is_empty() {
+            self.unfinished.push((title, line.to_owned()));
+        }
+    }
+
     /// A move in the screen's list or long text.
     pub(crate) fn step(&mut self, msg: Msg) {
         if self.screen == Screen::Verdict {
@@ -167,6 +185,14 @@ impl Session {
         if c.is_ascii_digit() && self.place.year.len() < YEAR_FIGURES {
             self.place.year.push(c);
         }
+    }
+
+    /// Writes the figures of a pasted text; gives the number of letters that were left out.
+    pub(crate) fn paste_figures(&mut self, text: &str) -> usize {
+        let letters: Vec<char> = one_line(text).collect();
+        let before = self.place.year.len();
+        letters.iter().for_each(|c| self.type_figure(*c));
+        letters.len() - (self.place.year.len() - before)
     }
 
     /// Erases the last figure of the year.

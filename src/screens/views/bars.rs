@@ -2,68 +2,63 @@
 
 use ratatui::text::Span;
 
+use crate::core::grid::KindId;
 use crate::piece::Piece;
 use crate::say::names::kind_name;
 use crate::say::scales::percent;
 use crate::screens::kit::rows::Row;
 use crate::screens::kit::theme::Theme;
-use crate::screens::kit::wrap::{pad, width};
+use crate::screens::kit::wrap::{fit, pad, width, wrap};
 
-/// Cells of the percentage, "under 1 %", and the space before it.
-const NUMBER: usize = 10;
+/// Kinds less likely than this are counted, not named one by one (common practice, no source).
+const NAMED: f64 = 0.01;
 
-/// From this width on a name and its bar stand on one row.
-const ONE_ROW: usize = 48;
+/// Fewest cells of a bar: the names have all others.
+const LEAST_BAR: usize = 5;
 
-/// Longest name shown beside a bar.
-const MOST_NAME: usize = 44;
-
-/// The likeliest kinds with a bar each, in at most `rows` rows of `cells`.
+/// The likeliest kinds with a bar each, then a line for all that are under 1 %; in at most `rows`
+/// rows. A name that is too long for its column goes on in the next row.
 pub(crate) fn kinds(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row> {
-    let one = cells >= ONE_ROW;
-    let names = if one {
-        (cells / 2).min(MOST_NAME)
-    } else {
-        cells
-    };
-    let room = cells.saturating_sub(NUMBER + if one { names + 1 } else { 0 });
-    let most = if one { rows } else { rows / 2 };
+    let (named, others): (Vec<_>, Vec<_>) = piece
+        .judgement()
+        .kinds
+        .iter()
+        .copied()
+        .partition(|(_, p)| *p >= NAMED);
+    let name = |(kind, _): &(KindId, f64)| kind_name(piece.expert(), *kind);
+    let widest = |widths: &mut dyn Iterator<Item = usize>| widths.max().unwrap_or(0);
+    let number = 1 + widest(&mut named.iter().map(|(_, p)| width(&percent(*p))));
+    let most = cells.saturating_sub(number + 1 + LEAST_BAR);
+    let names = widest(&mut named.iter().map(|k| width(name(k)))).min(most);
+    let bar_cells = cells.saturating_sub(number + 1 + names);
     let mut out = Vec::new();
-    for (kind, p) in piece.judgement().kinds.iter().take(most) {
-        let name = Span::raw(pad(kind_name(piece.expert(), *kind), names));
-        let full = ((p * room as f64).round() as usize).min(room);
-        let number = Span::raw(right(&percent(*p)));
-        if one {
-            let bar = format!(" {}{}", "█".repeat(full), "·".repeat(room - full));
-            out.push(Row::of(vec![name, Span::styled(bar, theme.bar), number]));
-        } else {
-            let bar = format!("{}{}", "█".repeat(full), "·".repeat(room - full));
-            out.push(Row::of(vec![name]));
-            out.push(Row::of(vec![Span::styled(bar, theme.bar), number]));
+    for kind in &named {
+        let mut lines = wrap(name(kind), names);
+        if out.len() + lines.len() > rows {
+            if !out.is_empty() {
+                return out;
+            }
+            lines = vec![fit(name(kind), names)];
+        }
+        let full = ((kind.1 * bar_cells as f64).round() as usize).min(bar_cells);
+        let bar = format!(" {}{}", "█".repeat(full), "·".repeat(bar_cells - full));
+        for (n, line) in lines.iter().enumerate() {
+            let mut spans = vec![Span::raw(pad(line, names))];
+            if n == 0 {
+                spans.push(Span::styled(bar.clone(), theme.bar));
+                spans.push(Span::raw(format!("{:>number$}", percent(kind.1))));
+            }
+            out.push(Row::of(spans));
         }
     }
+    if out.len() < rows && !others.is_empty() {
+        let line = match others.len() {
+            1 => format!("{}: under 1 %", name(&others[0])),
+            n => format!("{n} other kinds: under 1 % each"),
+        };
+        out.push(Row::new(&fit(&line, cells), theme.quiet));
+    }
     out
-}
-
-/// The likeliest kinds on one row each, for a phone: the number and as much of the name as fits.
-pub(crate) fn names(piece: &Piece, theme: Theme, cells: usize, rows: usize) -> Vec<Row> {
-    let bar_cells = (cells / 8).max(1);
-    let name_cells = cells.saturating_sub(NUMBER + 1 + bar_cells);
-    let kinds = piece.judgement().kinds.iter().take(rows);
-    kinds
-        .map(|(kind, p)| {
-            let full = ((p * bar_cells as f64).round() as usize).min(bar_cells);
-            Row::of(vec![
-                Span::raw(pad(kind_name(piece.expert(), *kind), name_cells)),
-                Span::raw(" "),
-                Span::styled(
-                    format!("{}{}", "█".repeat(full), "·".repeat(bar_cells - full)),
-                    theme.bar,
-                ),
-                Span::raw(right(&percent(*p))),
-            ])
-        })
-        .collect()
 }
 
 /// The likeliest places in one line; below one in a hundred they are not worth the room.
@@ -75,14 +70,10 @@ pub(crate) fn places(piece: &Piece, most: usize) -> String {
         .iter()
         .take(most)
         .enumerate()
-        .filter(|(i, (_, p))| *i == 0 || *p >= 0.01)
+        .filter(|(i, (_, p))| *i == 0 || *p >= NAMED)
         .map(|(_, (place, p))| {
             format!("{} {}", base.places[usize::from(place.0)].name, percent(*p))
         })
         .collect();
     format!("Where made: {}", named.join(", "))
-}
-
-fn right(number: &str) -> String {
-    " ".repeat(NUMBER.saturating_sub(width(number))) + number
 }

@@ -157,7 +157,7 @@ pub(crate) fn list(
 }
 
 fn item(i: usize, words: &str, cells: usize, ticked: bool, theme: Theme) -> Vec<Row> {
-    let key = label_of(i).unwrap_or(' ');
+    let key = label_of(i);
     let tick = if ticked { "✓" } else { " " };
     lines(words, cells)
         .into_iter()

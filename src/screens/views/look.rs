@@ -14,8 +14,9 @@ use crate::core::question::seconds;
 use crate::rulebase::definitions::Clue;
 use crate::screens::kit::canvas::{Canvas, above, beside};
 use crate::screens::kit::rows::{Row, paragraph, prose};
+use crate::screens::kit::wrap::fit;
 use crate::screens::state::input::Key;
-use crate::screens::state::keys::usual::{DOWN, UP, enter};
+use crate::screens::state::keys::usual::{DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable, Writes};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::session::Session;
@@ -26,8 +27,14 @@ const WIDE: u16 = 76;
 /// Rows from which the years get more room.
 const ROOMY: u16 = 30;
 
-/// Rows from which a narrow window shows the findings with their eras.
+/// Rows from which a narrow window shows the findings with their eras, and rows below which it
+/// has none for the curve: a phone with its keyboard up.
 const TALL: u16 = 24;
+const SHORT: u16 = 14;
+
+/// Rows that how to look leaves to a long list of findings: it can be paged and searched, and how
+/// to look can't (common practice, no source).
+const LEAST_LIST: usize = 4;
 
 /// Stations in the order a hand would follow.
 pub(crate) const STATIONS: [(Station, &str); 6] = [
@@ -63,11 +70,11 @@ pub(crate) fn keys(session: &Session) -> KeyTable {
     }
     // The line below a list in pages says which keys turn them.
     let keys = vec![
-        UP,
-        DOWN,
         enter("choose", "Choose the finding marked."),
-        Binding::hidden(Key::PageUp, Msg::PageUp),
-        Binding::hidden(Key::PageDown, Msg::PageDown),
+        UP.in_help(),
+        DOWN.in_help(),
+        PAGE_UP.in_help(),
+        PAGE_DOWN.in_help(),
     ];
     KeyTable::new(keys).choosing(session.items(), Msg::Choose)
 }
@@ -87,7 +94,7 @@ fn wide(session: &Session, canvas: &mut Canvas, area: Rect) {
     // Rule, curve, band, axis, eras.
     let strip = (1 + curve + 2 + eras) as u16;
     let (top, bottom) = above(area, area.height.saturating_sub(strip));
-    let (left, right) = beside(top, area.width * 11 / 20, 2);
+    let (left, right) = beside(top, area.width / 2, 2);
     question(session, canvas, left);
     kinds(session, canvas, right);
 
@@ -109,23 +116,25 @@ fn wide(session: &Session, canvas: &mut Canvas, area: Rect) {
 /// A phone: the verdict above, the question below it where the thumb is.
 fn narrow(session: &Session, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
-    let tall = area.height >= TALL;
-    let mut rows = bars::names(
-        session.piece(),
-        canvas.theme,
-        cells,
-        if tall { 3 } else { 2 },
-    );
+    let (tall, short) = (area.height >= TALL, area.height < SHORT);
+    let most = match (tall, short) {
+        (true, _) => 4,
+        (_, true) => 1,
+        _ => 2,
+    };
+    let mut rows = bars::kinds(session.piece(), canvas.theme, cells, most);
     rows.push(
         Row::new(&timeline::brief(session.piece(), cells), canvas.theme.band).click(Msg::Verdict),
     );
+    let timeline = Timeline::new(session, canvas.theme, cells);
     if tall {
-        let timeline = Timeline::new(session, canvas.theme, cells);
         rows.extend(timeline.verdict(2));
         rows.push(timeline.axis());
         rows.extend(timeline.findings(usize::from(area.height / 6)));
-    } else {
-        rows.extend(Timeline::bare(session, canvas.theme, cells).verdict(1));
+    } else if !short {
+        let years = &session.piece().judgement().years;
+        rows.extend(timeline.curve("", years, 1));
+        rows.push(timeline.axis());
     }
     let (top, rest) = above(area, rows.len() as u16);
     canvas.rows(top, &rows);
@@ -172,21 +181,24 @@ fn ask(session: &Session, canvas: &mut Canvas, area: Rect, clue: ClueId) {
         Some(_) => (2, 2),
         None => findings::rows_wanted(&words, cells),
     };
-    // How to look gives way to the findings: all rows but one when they need pages anyway. What it
-    // tells gives way to both.
+    // How to look stays in sight whole where it can, the station and the time where there is room
+    // for the whole list too. What the look tells gives way to both.
     let taken = rows.len() + last.len();
-    let whole = least + taken <= height;
-    let wanted = match whole {
-        true => least,
-        false => height.saturating_sub(taken + 1),
-    };
-    let free = height.saturating_sub(taken + wanted);
+    let free = |list: usize| height.saturating_sub(taken + list);
     let how = format!("{} ({})", rules.look, effort(session, clue, rules));
-    let mut help = prose(&how, cells, quiet);
-    if help.len() > free {
-        help.truncate(free);
-        if let Some(row) = help.last_mut() {
-            *row = Row::new("? shows how to look", canvas.theme.key).click(Msg::Open('?'));
+    let mut help = prose(&how, cells, canvas.theme.instruction);
+    if help.len() > free(least) {
+        help = prose(&rules.look, cells, canvas.theme.instruction);
+        let room = free(least.min(LEAST_LIST)).max(1);
+        if help.len() > room {
+            help.truncate(room);
+            if let Some(row) = help.last_mut() {
+                let words = row.text();
+                let words = fit(&words, cells.saturating_sub(MORE.len() + 2));
+                let begun = words.trim_end_matches('…');
+                let text = format!("{begun}… {MORE}");
+                *row = Row::new(&text, canvas.theme.instruction).click(Msg::Open('?'));
+            }
         }
     }
     let tells = prose(&rules.tells, cells, quiet);
@@ -204,6 +216,9 @@ fn ask(session: &Session, canvas: &mut Canvas, area: Rect, clue: ClueId) {
         findings::draw(session, canvas, rest, clue);
     }
 }
+
+/// Where the rest of how to look stands.
+const MORE: &str = "(? shows all)";
 
 /// Station, tools and time of a look.
 fn effort(session: &Session, clue: ClueId, rules: &Clue) -> String {

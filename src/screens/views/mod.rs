@@ -6,6 +6,7 @@
 //! | `bars` | kinds and places |
 //! | `timeline` | curve, band, guess and findings on one axis of years |
 //! | `findings` | a clue's findings as a numbered list |
+//! | `under_words` | the words of a line with what was heard in each |
 //! | `decoded_mark` | what a mark says |
 //! | `welcome`, `look`, `verdict` | the screens, with the keys of their own |
 
@@ -16,5 +17,6 @@ pub(super) mod footer;
 pub(super) mod header;
 pub(super) mod look;
 pub(super) mod timeline;
+pub(super) mod under_words;
 pub(super) mod verdict;
 pub(super) mod welcome;

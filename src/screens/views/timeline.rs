@@ -13,7 +13,7 @@ use crate::say::names::clue_name;
 use crate::say::observation::seen;
 use crate::say::scales::percent;
 use crate::screens::kit::columns::{chances, column, peaks};
-use crate::screens::kit::rows::Row;
+use crate::screens::kit::rows::{Row, paragraph};
 use crate::screens::kit::theme::Theme;
 use crate::screens::kit::wrap::{fit, pad, width};
 use crate::screens::state::msg::Msg;
@@ -52,7 +52,10 @@ pub(crate) fn brief(piece: &Piece, cells: usize) -> String {
     }
 }
 
-/// Rows of pictures that share an axis: a label in the gutter, then the years.
+/// From this width on a label stands before its picture, else above it.
+const BESIDE: usize = 60;
+
+/// Rows of pictures that share an axis: a label in the gutter or in a row above, then the years.
 pub(crate) struct Timeline<'a> {
     piece: &'a Piece,
     theme: Theme,
@@ -66,8 +69,16 @@ pub(crate) struct Timeline<'a> {
 }
 
 impl<'a> Timeline<'a> {
-    /// Pictures `cells` wide with a label before each.
+    /// Pictures `cells` wide, labelled so that the labels can be read.
     pub(crate) fn new(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
+        match cells < BESIDE {
+            true => Timeline::bare(session, theme, cells),
+            false => Timeline::labelled(session, theme, cells),
+        }
+    }
+
+    /// Pictures with a short label before each, however narrow.
+    pub(crate) fn labelled(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
         Timeline {
             piece: session.piece(),
             theme,
@@ -78,11 +89,11 @@ impl<'a> Timeline<'a> {
         }
     }
 
-    /// Pictures over the whole width, without labels.
-    pub(crate) fn bare(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
+    /// Pictures over the whole width.
+    fn bare(session: &'a Session, theme: Theme, cells: usize) -> Timeline<'a> {
         Timeline {
             gutter: 0,
-            ..Timeline::new(session, theme, cells)
+            ..Timeline::labelled(session, theme, cells)
         }
     }
 
@@ -133,8 +144,10 @@ impl<'a> Timeline<'a> {
     }
 
     /// The years guessed, when there is a guess.
-    pub(crate) fn guess(&self, label: &str) -> Option<Row> {
-        let (from, to) = self.guess_columns()?;
+    pub(crate) fn guess(&self, label: &str) -> Vec<Row> {
+        let Some((from, to)) = self.guess_columns() else {
+            return Vec::new();
+        };
         let sign = |c: usize| match c {
             _ if from == to && c == from => '◆',
             c if c == from => '╞',
@@ -143,7 +156,7 @@ impl<'a> Timeline<'a> {
             _ => ' ',
         };
         let text = (0..self.columns()).map(sign).collect();
-        Some(self.picture(label, text, self.theme.caution))
+        self.titled(label, text, self.theme.caution)
     }
 
     /// The years along the foot.
@@ -167,6 +180,8 @@ impl<'a> Timeline<'a> {
     /// The last findings, at most `most` rows, each with the years it speaks for.
     pub(crate) fn findings(&self, most: usize) -> Vec<Row> {
         let (piece, columns) = (self.piece, self.columns());
+        // A label above its picture takes a row more.
+        let most = if self.gutter == 0 { most / 2 } else { most };
         let entries = piece.evidence().observations();
         let mut out = Vec::new();
         let mut left = entries;
@@ -182,8 +197,8 @@ impl<'a> Timeline<'a> {
                 Some((_, era)) => peaks(era, columns).iter().map(shade).collect(),
                 None => " ".repeat(columns),
             };
-            let row = self.picture(&self.named(entry), strip, self.theme.era);
-            out.push(row.click(Msg::GoTo(entry.clue)));
+            let rows = self.titled(&self.named(entry), strip, self.theme.era);
+            out.extend(rows.into_iter().map(|row| row.click(Msg::GoTo(entry.clue))));
         }
         out
     }
@@ -213,6 +228,16 @@ impl<'a> Timeline<'a> {
             _ => pad(label, self.gutter - 1) + " ",
         };
         Span::styled(label, self.theme.quiet)
+    }
+
+    /// A picture whose label can be read: before it, else in rows above it.
+    fn titled(&self, label: &str, text: String, style: Style) -> Vec<Row> {
+        let mut out = match self.gutter {
+            0 => paragraph(label, self.cells, self.theme.instruction),
+            _ => Vec::new(),
+        };
+        out.push(self.picture(label, text, style));
+        out
     }
 
     /// A label and one sign a column. The years of a guess have a line at either end and their own

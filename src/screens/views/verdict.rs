@@ -23,8 +23,8 @@ use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::session::Session;
 
-/// Kinds shown as bars.
-const KINDS: usize = 5;
+/// Rows of kinds as bars.
+const KINDS: usize = 8;
 
 /// Places shown.
 const FEW: usize = 3;
@@ -33,7 +33,15 @@ const BACK: Binding = Binding::new(Key::Esc, Msg::Look, "back", "Back to the que
 
 /// The keys of the verdict alone.
 pub(crate) fn keys() -> KeyTable {
-    KeyTable::new(vec![UP, DOWN, PAGE_UP, PAGE_DOWN, TOP, END, BACK])
+    KeyTable::new(vec![
+        UP,
+        DOWN,
+        PAGE_UP,
+        PAGE_DOWN,
+        BACK,
+        TOP.in_help(),
+        END.in_help(),
+    ])
 }
 
 /// Draws the verdict.
@@ -57,12 +65,7 @@ pub(crate) fn rows(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
     }
     out.extend(paragraph(&headline::headline(piece), cells, theme.band));
     out.push(Row::blank());
-    out.extend(bars::kinds(
-        piece,
-        theme,
-        cells,
-        KINDS * if cells < 48 { 2 } else { 1 },
-    ));
+    out.extend(bars::kinds(piece, theme, cells, KINDS));
     for (place, p) in judgement.places.iter().take(FEW) {
         let name = &expert.base.places[usize::from(place.0)].name;
         out.push(Row::new(&scales::likely(name, *p), text));

@@ -6,7 +6,7 @@ use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::{Row, item, paragraph};
 use crate::screens::kit::wrap::fit;
 use crate::screens::state::input::Key;
-use crate::screens::state::keys::usual::{DOWN, UP};
+use crate::screens::state::keys::usual::{DOWN, PAGE_DOWN, PAGE_UP, UP};
 use crate::screens::state::keys::{Binding, KeyTable, label_of};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::session::Session;
@@ -23,24 +23,19 @@ const START: Binding = Binding::new(
 
 /// The keys of the welcome alone.
 pub(crate) fn keys(session: &Session) -> KeyTable {
-    let pages = [
-        Binding::hidden(Key::PageUp, Msg::PageUp),
-        Binding::hidden(Key::PageDown, Msg::PageDown),
-    ];
-    let keys = [UP, DOWN, START].into_iter().chain(pages).collect();
-    KeyTable::new(keys).choosing(session.items(), Msg::Cursor)
+    let pages = [PAGE_UP.in_help(), PAGE_DOWN.in_help()];
+    let keys = [UP, DOWN, START].into_iter().chain(pages);
+    KeyTable::new(keys.collect()).choosing(session.items(), Msg::Cursor)
 }
 
 /// Draws the welcome.
 pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
     let (theme, cursor) = (canvas.theme, session.place().cursor);
-    let mut rows = paragraph(headline::THE_JOB, cells, Style::new());
-    rows.push(Row::blank());
-    rows.push(Row::new("Where was the piece found?", theme.heading));
+    let mut rows = vec![Row::new("Where was the piece found?", theme.heading)];
     let settings = &session.expert().base.settings;
     for (i, setting) in settings.iter().enumerate() {
-        let key = label_of(i).unwrap_or(' ');
+        let key = label_of(i);
         // A second tap on the same setting starts.
         rows.push(
             Row::of(vec![
@@ -56,14 +51,22 @@ pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
         );
     }
     if let Some(setting) = settings.get(cursor) {
-        rows.extend(paragraph(&setting.about, cells, theme.quiet));
+        rows.extend(paragraph(&setting.about, cells, theme.instruction));
+    }
+    let height = usize::from(area.height);
+    // What the program does gives way to the question on a phone with its keyboard up.
+    let mut job = paragraph(headline::THE_JOB, cells, Style::new());
+    job.push(Row::blank());
+    if job.len() + rows.len() <= height {
+        job.append(&mut rows);
+        rows = job;
     }
     // A caution cut short warns of nothing: what does not fit whole stands with the verdict.
     for caution in caution::cautions(session.expert(), session.piece().evidence()) {
         let caution = item("! ", &caution, cells, theme.caution);
-        if rows.len() + caution.len() <= usize::from(area.height) {
+        if rows.len() + caution.len() <= height {
             rows.extend(caution);
         }
     }
-    canvas.rows(area, &rows);
+    canvas.list(area, &rows);
 }
