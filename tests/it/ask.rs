@@ -261,7 +261,7 @@ fn a_look_that_needs_the_loupe_is_not_asked_without_it() {
 
 #[test]
 fn help_and_letters_are_known() {
-    assert!(printseam(&["ask"], "\n?\nq\n").contains("jump CLUE  ask this clue"));
+    assert!(printseam(&["ask"], "\n?\nq\n").contains("jump CLUE: ask another question"));
     let help = printseam(&["ask"], "help\n");
-    assert_eq!(help.matches("mark WORDS").count(), 1);
+    assert_eq!(help.matches("mark TEXT").count(), 1);
 }

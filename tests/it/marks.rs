@@ -329,7 +329,17 @@ fn a_makers_years_bound_the_piece() {
             .unwrap()
             .1
     };
-    assert!(britain(&with) > 0.9, "{}", britain(&with));
+    // Fifty times as likely in its years and its place as anywhere else.
+    let worked = |at: &usize| (1891..=1926).contains(&grid.year(*at).0);
+    let years = before.judgement().posterior.years_where(grid, of_britain);
+    let own: f64 = (0..years.len()).filter(worked).map(|at| years[at]).sum();
+    let expected = (britain(&before) + 49.0 * own) / (1.0 + 49.0 * own);
+    assert!(
+        (britain(&with) - expected).abs() < 1e-6,
+        "{} {expected}",
+        britain(&with)
+    );
+    assert!(britain(&with) > britain(&before));
     assert_eq!(with.explanation().earliest.year, Year(1891));
 }
 
