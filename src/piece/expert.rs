@@ -1,5 +1,6 @@
 //! The rule base with its engine.
 
+use std::fmt;
 use std::sync::OnceLock;
 
 use crate::core::grid::Year;
@@ -17,7 +18,16 @@ pub struct Expert {
     pub base: RuleBase,
     pub engine: Engine,
     /// One a setting, worked out when first asked for.
-    markets: Vec<OnceLock<Market>>,
+    markets: Markets,
+}
+
+/// Says nothing of what is kept: that depends on who asked before.
+struct Markets(Vec<OnceLock<Market>>);
+
+impl fmt::Debug for Markets {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("Markets")
+    }
 }
 
 impl Expert {
@@ -25,7 +35,7 @@ impl Expert {
     pub fn new(base: RuleBase, present: Year) -> Expert {
         let engine = Engine::new(&base, present);
         Expert {
-            markets: engine.priors.iter().map(|_| OnceLock::new()).collect(),
+            markets: Markets(engine.priors.iter().map(|_| OnceLock::new()).collect()),
             base,
             engine,
         }
@@ -34,7 +44,7 @@ impl Expert {
     /// What turns up in a setting.
     pub fn market(&self, setting: SettingId) -> &Market {
         let work_out = || market(&self.base, &self.engine.model, &self.engine.priors[setting]);
-        self.markets[setting.index()].get_or_init(work_out)
+        self.markets.0[setting.index()].get_or_init(work_out)
     }
 
     /// Loads rule files and compiles them, or gives all problems.

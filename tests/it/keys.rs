@@ -193,7 +193,9 @@ fn drawing_works_nothing_out() {
             let before = format!("{:?}", app.piece());
             frame(&app, size);
             let after = format!("{:?}", app.piece());
-            assert!(before == after, "{place} {size:?}");
+            let changed = before.bytes().zip(after.bytes()).position(|(a, b)| a != b);
+            let near = changed.map(|at| &after[at.saturating_sub(300)..(at + 80).min(after.len())]);
+            assert!(before == after, "{place} {size:?}: {near:?}");
         }
     }
 }

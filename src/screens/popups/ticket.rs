@@ -40,6 +40,8 @@ pub const OPENING: Opening = Opening {
 pub struct Ticket {
     line: TypedLine,
     answer: Option<Result<Challenge, String>>,
+    /// The piece with every year alike, which the ticket is put to.
+    ground: Option<Piece>,
     scroll: usize,
 }
 
@@ -65,13 +67,17 @@ impl Ticket {
         self.answer = (!text.trim().is_empty()).then(|| {
             let claim = read(piece.expert(), text)
                 .map_err(|problem| claim_read::unread(piece.expert(), &problem))?;
-            Ok(challenge(&evenly(piece), claim))
+            // The picture marks what is at odds: worked out here, not in the frame.
+            piece.at_odds();
+            let ground = self.ground.get_or_insert_with(|| evenly(piece));
+            Ok(challenge(ground, claim))
         });
     }
 
     /// The answer with its picture.
     fn rows(&self, session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
-        let (expert, piece) = (session.expert(), &evenly(session.piece()));
+        let expert = session.expert();
+        let piece = self.ground.as_ref().unwrap_or(session.piece());
         let c = match &self.answer {
             None => {
                 let hint = "Type what the ticket says, or any guess: flow blue, 1890s; Victorian; c. 1840-60; hand painted, around 1900.";
