@@ -5,7 +5,7 @@
 //! | `args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
-//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate` | the commands |
+//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate`, `shelf` | the commands |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `page_file` | where the pages of `judge` go |
 //! | `clean` | no control character reaches the terminal |
@@ -22,6 +22,7 @@ mod page_file;
 mod prove;
 mod rules;
 mod run;
+mod shelf;
 mod told;
 
 pub use outcome::Outcome;

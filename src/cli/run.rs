@@ -10,7 +10,7 @@ use clap::{CommandFactory, Parser};
 
 use super::args::{Command, Line};
 use super::outcome::{Outcome, expert};
-use super::{ask, challenge, clean, generate, judge, marks, prove, rules};
+use super::{ask, challenge, clean, generate, judge, marks, prove, rules, shelf};
 use crate::piece::expert::Expert;
 use crate::setup::Setup;
 
@@ -46,9 +46,10 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Mark(a)) => marks::mark(&setup, &a, out)?,
         Some(Command::Registered(a)) => marks::registered(&setup, &a, out)?,
         Some(Command::Challenge(a)) => challenge::run(&setup, &a, out)?,
+        Some(Command::Shelf(a)) => shelf::run(&setup, &a, out)?,
         Some(Command::Prove(a)) => prove::run(&setup, &a, out)?,
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
-        Some(Command::Generate(a)) => generate::run(&a, out)?,
+        Some(Command::Generate(a)) => generate::run(&setup, &a, out)?,
     };
     Ok(NextStep::Done(answer))
 }

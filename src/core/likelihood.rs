@@ -33,6 +33,7 @@ pub struct Table {
     first: Year,
     answers: Answers,
     slip: f64,
+    flat: bool,
 }
 
 /// The pairs of one kind that share a row: the clue can't tell them apart.
@@ -77,7 +78,10 @@ impl Table {
                 share.extend(std::iter::repeat_n(1.0 / n as f64, n));
             }
         }
+        let first = share.get(..n).unwrap_or_default();
+        let flat = share.chunks(n).all(|cell| cell == first);
         Table {
+            flat,
             groups: groups(grid, &row_of_pair),
             row_of_pair,
             rows: weights.len(),
@@ -102,6 +106,7 @@ impl Table {
             .collect();
         let row_of_pair = vec![0; grid.pairs().len()];
         Table {
+            flat: false,
             groups: groups(grid, &row_of_pair),
             row_of_pair,
             rows: 1,
@@ -110,6 +115,11 @@ impl Table {
             answers: Answers::Dated { density },
             slip,
         }
+    }
+
+    /// True when every finding is as frequent everywhere: it says nothing of kind, place or year.
+    pub fn is_flat(&self) -> bool {
+        self.flat
     }
 
     /// Which row of the table a (kind, place) pair uses.

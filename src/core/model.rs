@@ -13,6 +13,7 @@ pub enum Station {
     Mark,
     Glaze,
     Loupe,
+    Condition,
 }
 
 /// A gate: the clue is asked only when every clause holds.
@@ -100,9 +101,11 @@ impl Model {
         state
     }
 
-    /// True when this observation says anything: something was seen, and its gate is not closed.
+    /// True when this observation says anything: something was seen that is not as frequent
+    /// everywhere, and its gate is not closed.
     pub fn speaks(&self, observation: &Observation, evidence: &Evidence) -> bool {
         observation.seen != Observed::CantTell
+            && !self.clue(observation.clue).table.is_flat()
             && self.gate(observation.clue, evidence) != Gate::Closed
     }
 

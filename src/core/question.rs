@@ -47,7 +47,8 @@ pub enum StopReason {
     LittleLeft { best: f64, least: f64 },
 }
 
-/// All clues that can still be asked, the most bits per second first (lower id on a tie).
+/// All clues that can still be asked, the most bits per second first (lower id on a tie). Clues
+/// that are as frequent everywhere tell nothing of kind or year and are left out.
 ///
 /// `at` is the station the piece is held at now.
 pub fn rank(
@@ -59,6 +60,7 @@ pub fn rank(
     let mut looks: Vec<Look> = model
         .clue_ids()
         .filter(|&id| evidence.of(id).is_none() && model.gate(id, evidence) == Gate::Open)
+        .filter(|&id| !model.clue(id).table.is_flat())
         .map(|id| {
             let clue = model.clue(id);
             Look {

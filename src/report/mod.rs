@@ -6,5 +6,6 @@ pub mod html;
 pub mod json;
 pub mod markdown;
 pub mod sheet;
+pub mod shelf;
 pub mod svg;
 pub mod text;

@@ -5,6 +5,7 @@ use super::definitions::{
     Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId, ids};
+use super::prices::PriceGuesses;
 use crate::hearing::mark::Phrasebook;
 use crate::hearing::notes::Spoken;
 use crate::hearing::vocabulary::Vocabulary;
@@ -23,6 +24,8 @@ pub struct RuleBase {
     pub kernels: Vec<Kernel>,
     pub clues: Vec<Clue>,
     pub market: Vec<RarityFeature>,
+    /// What prices start from; `None` without `market.ron`.
+    pub prices: Option<PriceGuesses>,
     pub cautions: Vec<Caution>,
     pub glossary: Vec<Term>,
     /// Phrases of marks; empty without `marks/wording.ron`.
@@ -48,6 +51,7 @@ impl RuleBase {
             kernels: Vec::new(),
             clues: Vec::new(),
             market: Vec::new(),
+            prices: None,
             cautions: Vec::new(),
             glossary: Vec::new(),
             wording: Phrasebook::new(Vec::new(), None),

@@ -54,6 +54,7 @@ checks! {
     UnknownFamily = "unknown-family",
     UnknownKernel = "unknown-kernel",
     UnknownSetting = "unknown-setting",
+    UnknownChannel = "unknown-channel",
     // Reasons and origins
     /// No `because`, or an empty one.
     MissingBecause = "missing-because",
@@ -141,6 +142,7 @@ impl Check {
                 | Check::UnknownFamily
                 | Check::UnknownKernel
                 | Check::UnknownSetting
+                | Check::UnknownChannel
         )
     }
 }

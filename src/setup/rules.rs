@@ -15,6 +15,11 @@ const DEEPEST: usize = 3;
 
 /// The user's own rules: `rules` in the program's configuration folder.
 pub fn overlay_folder() -> Option<PathBuf> {
+    configured("rules")
+}
+
+/// A file or folder of this name in the program's configuration folder.
+pub(super) fn configured(name: &str) -> Option<PathBuf> {
     let names = AppStrategyArgs {
         top_level_domain: String::new(),
         author: String::new(),
@@ -22,7 +27,7 @@ pub fn overlay_folder() -> Option<PathBuf> {
     };
     choose_app_strategy(names)
         .ok()
-        .map(|s| s.in_config_dir("rules"))
+        .map(|s| s.in_config_dir(name))
 }
 
 /// All `.ron` files below a folder, in order of name, named relative to it after `prefix`.

@@ -29,13 +29,14 @@ const ROOMY: u16 = 30;
 const TALL: u16 = 24;
 
 /// Stations in the order a hand would follow.
-pub(crate) const STATIONS: [(Station, &str); 6] = [
+pub(crate) const STATIONS: [(Station, &str); 7] = [
     (Station::Front, "front"),
     (Station::Shape, "shape"),
     (Station::Back, "back"),
     (Station::Mark, "mark"),
     (Station::Glaze, "glaze"),
     (Station::Loupe, "loupe"),
+    (Station::Condition, "condition"),
 ];
 
 /// What a station is called.
