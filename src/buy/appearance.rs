@@ -4,7 +4,7 @@
 
 use crate::core::grid::{ClueId, FindingId, Year};
 use crate::core::model::{Gate, Model};
-use crate::core::observation::{Evidence, Observation, Observed};
+use crate::core::observation::{Evidence, Observation, Observed, Sure};
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::rulebase::prices::{Defect, PriceGuesses, PricedClue};
@@ -62,7 +62,7 @@ impl Appearance {
             cells,
         };
         let class_shares = |priced: &PricedClue| {
-            let shares = knowledge.shares(priced.clue);
+            let shares = knowledge.of_priced(priced);
             let of = |f: &FindingId| shares.get(usize::from(f.0)).copied().unwrap_or(0.0);
             let classes = priced.classes.iter();
             classes.map(|c| c.findings.iter().map(of).sum()).collect()
@@ -124,11 +124,25 @@ impl Knowledge<'_> {
         }
         let grid = &self.model.grid;
         let table = &self.model.clue(clue).table;
-        let mut expected = table.predictive(grid, self.cells, crate::core::observation::Sure::Sure);
+        let mut expected = table.predictive(grid, self.cells, Sure::Sure);
         scale_to_one(&mut expected);
         match self.evidence.of(clue) {
             Some(seen) => told(seen, expected),
             None => expected,
+        }
+    }
+
+    /// The same of a priced clue, some of which are taken to be usual when nobody says.
+    fn of_priced(&self, priced: &PricedClue) -> Vec<f64> {
+        let said = self.evidence.of(priced.clue);
+        let said = said.is_some_and(|o| o.seen != Observed::CantTell);
+        match priced.unsaid {
+            Some(usual) if !said => {
+                let mut only = vec![0.0; usize::from(usual.0) + 1];
+                only[usize::from(usual.0)] = 1.0;
+                only
+            }
+            _ => self.shares(priced.clue),
         }
     }
 

@@ -69,6 +69,12 @@ pub(super) fn best(
 fn candidates(piece: &Piece, guesses: &PriceGuesses) -> Vec<ClueId> {
     let expert = piece.expert();
     let model = &expert.engine.model;
+    let told = |clue: ClueId| {
+        guesses
+            .traits
+            .iter()
+            .any(|t| t.clue == clue && t.unsaid.is_some())
+    };
     let priced = guesses.traits.iter().map(|t| t.clue);
     let looks = piece.advice().looks.iter().take(KIND_LOOKS).map(|l| l.clue);
     let mut out: Vec<ClueId> = Vec::new();
@@ -80,7 +86,7 @@ fn candidates(piece: &Piece, guesses: &PriceGuesses) -> Vec<ClueId> {
         let open = model.gate(clue, piece.evidence()) == Gate::Open;
         let unseen = piece.evidence().of(clue).is_none();
         let listed = expert.base.clue(clue).dated.is_none();
-        if open && unseen && listed && !out.contains(&clue) {
+        if open && unseen && listed && !told(clue) && !out.contains(&clue) {
             out.push(clue);
         }
     }

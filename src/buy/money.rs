@@ -21,6 +21,9 @@ const MOST: i64 = 1_000_000_000_000;
 pub struct Currency([u8; 3]);
 
 impl Currency {
+    /// United States dollar.
+    pub const DOLLAR: Currency = Currency(*b"USD");
+
     /// Three letters, in any case; `None` for anything else.
     pub fn new(code: &str) -> Option<Currency> {
         let letters: [u8; 3] = code.as_bytes().try_into().ok()?;

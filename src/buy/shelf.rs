@@ -1,11 +1,13 @@
 //! The advice on a piece on the shelf: buy, offer less, leave, or look again.
 
 use super::appearance::Appearance;
+use super::condition;
 use super::deciding_look;
 use super::money::Money;
 use super::price_model::PriceModel;
 use super::terms::Terms;
-use crate::core::grid::ClueId;
+use crate::core::grid::{ClueId, FindingId};
+use crate::core::model::Station;
 use crate::core::observation::Observed;
 use crate::piece::Piece;
 use crate::rulebase::prices::PriceGuesses;
@@ -158,7 +160,7 @@ pub fn shelf(
 
 /// Defects of which a finding was told that speaks for them.
 fn seen_defects(piece: &Piece, guesses: &PriceGuesses, model: &PriceModel) -> Vec<Allowed> {
-    let shown = |seen: &[(ClueId, crate::core::grid::FindingId)]| {
+    let shown = |seen: &[(ClueId, FindingId)]| {
         seen.iter().any(|(clue, finding)| {
             let of = piece.evidence().of(*clue);
             of.is_some_and(|o| o.seen == Observed::Finding(*finding))
@@ -177,10 +179,7 @@ fn seen_defects(piece: &Piece, guesses: &PriceGuesses, model: &PriceModel) -> Ve
 /// True when no yes-or-no clue of the condition station was answered.
 fn condition_unseen(piece: &Piece, guesses: &PriceGuesses) -> bool {
     let model = &piece.expert().engine.model;
-    let of_station =
-        |clue: &ClueId| model.clue(*clue).station == crate::core::model::Station::Condition;
-    let mut clues = super::condition::clues(guesses)
-        .into_iter()
-        .filter(of_station);
+    let of_station = |clue: &ClueId| model.clue(*clue).station == Station::Condition;
+    let mut clues = condition::clues(guesses).into_iter().filter(of_station);
     !clues.any(|clue| piece.evidence().of(clue).is_some())
 }

@@ -1,7 +1,7 @@
 //! Where pieces are sold and what that costs: the user's own terms, or the usual ones.
 
 use super::money::Currency;
-use crate::rulebase::prices::PriceGuesses;
+use crate::rulebase::prices::{ChannelGuess, PriceGuesses};
 
 /// One place to sell in. Amounts in major units of the currency of the terms.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,10 +40,10 @@ impl Terms {
     /// The guesses' own channels, in this currency or the guesses' own.
     pub fn usual(guesses: &PriceGuesses, currency: Option<Currency>) -> Terms {
         let home = Currency::new(&guesses.currency);
-        let currency = currency.or(home).unwrap_or_else(dollar);
+        let currency = currency.or(home).unwrap_or(Currency::DOLLAR);
         let rate = rate(guesses, currency);
         let factor = rate.unwrap_or(1.0);
-        let channel = |(like, g): (usize, &crate::rulebase::prices::ChannelGuess)| Channel {
+        let channel = |(like, g): (usize, &ChannelGuess)| Channel {
             id: g.factor.id.clone(),
             name: g.factor.name.clone(),
             like,
@@ -62,10 +62,6 @@ impl Terms {
             channels: guesses.channels.iter().enumerate().map(channel).collect(),
         }
     }
-}
-
-fn dollar() -> Currency {
-    Currency::new("USD").unwrap_or_else(|| unreachable!("three letters"))
 }
 
 /// Units of a currency that one unit of the guesses' is; `None` where no rate is known.

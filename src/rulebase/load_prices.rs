@@ -221,9 +221,12 @@ fn priced_clue<'a>(
         seen.extend(class.findings.iter().copied());
         classes.push(class);
     }
+    let ids = base.clue(clue).findings.iter().map(|f| f.id.as_str());
+    let unsaid = written.unsaid.as_ref();
     Some(PricedClue {
         clue,
         name: written.name,
+        unsaid: unsaid.and_then(|f| r.finding(file, f, ids)),
         classes,
     })
 }

@@ -36,6 +36,8 @@ pub struct TraitClass {
 pub struct PricedClue {
     pub clue: ClueId,
     pub name: String,
+    /// What is so when nobody says: whatever stands out would have been told.
+    pub unsaid: Option<FindingId>,
     pub classes: Vec<TraitClass>,
 }
 

@@ -93,6 +93,8 @@ pub(super) struct TraitEntry<'a> {
     pub clue: Text<'a>,
     pub name: String,
     #[serde(borrow)]
+    pub unsaid: Option<Text<'a>>,
+    #[serde(borrow)]
     pub classes: Vec<ClassEntry<'a>>,
 }
 

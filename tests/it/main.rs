@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod ask;
+mod buy;
 mod challenge;
 mod commands;
 mod ear;
@@ -33,6 +34,7 @@ mod rules_guide;
 mod running;
 mod scales;
 mod screens;
+mod season;
 mod shipped;
 mod sightings;
 mod tables;

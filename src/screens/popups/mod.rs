@@ -8,6 +8,7 @@
 //! | `mark` | what stands on the back turned into findings |
 //! | `diamond` | a registration diamond with its corners to type into; opened from the mark |
 //! | `ticket` | somebody's date or kind put to the findings |
+//! | `shelf` | a price asked: buy it or leave it |
 //! | `trial` | one finding flipped: before and after side by side |
 //! | `setting` | where the piece was found |
 //! | `words` | trade words explained |
@@ -23,6 +24,7 @@ pub mod mark;
 pub mod notes;
 pub mod popup;
 pub mod setting;
+pub mod shelf;
 pub mod ticket;
 pub mod trial;
 pub mod why;
@@ -51,6 +53,7 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Opens(mark::OPENING),
     Letter::Opens(trial::OPENING),
     Letter::Opens(ticket::OPENING),
+    Letter::Opens(shelf::OPENING),
     Letter::Opens(words::OPENING),
     Letter::Opens(setting::OPENING),
     Letter::Order(orders::NEW_PIECE),
