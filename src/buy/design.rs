@@ -96,6 +96,19 @@ impl Design {
         out
     }
 
+    /// Variance of the log price among the parts a piece may be, by these coefficients.
+    pub(super) fn doubt(&self, piece: &Appearance, mean: &[f64]) -> f64 {
+        let location = |part: &Part| -> f64 {
+            let entries = self.part(part).into_iter();
+            entries.map(|(column, value)| value * mean[column]).sum()
+        };
+        let expected = |f: &dyn Fn(f64) -> f64| -> f64 {
+            let parts = piece.parts.iter();
+            parts.map(|p| p.share * f(location(p))).sum()
+        };
+        (expected(&|x| x * x) - expected(&|x| x).powi(2)).max(0.0)
+    }
+
     /// The row with kind and age as expected: what a sale is learned by.
     pub(super) fn expected(&self, piece: &Appearance, channel: Option<usize>) -> Vec<f64> {
         let mut x = self.shared(piece, channel);

@@ -43,7 +43,9 @@ pub struct PriceModel {
 
 impl PriceModel {
     /// The guesses, overruled by sales as far as these go. A sale counts half for each half-life it
-    /// is old; unsold pieces tell only how long pieces wait.
+    /// is old; unsold pieces tell only how long pieces wait. Of a piece that may be one thing or another
+    /// the price scatters by that as well: its row is as much less precise, by what the guesses
+    /// make of the difference.
     pub fn new(guesses: &PriceGuesses, terms: &Terms, sales: &[Sale], today: Date) -> PriceModel {
         let design = Design::new(guesses, terms);
         let guess = design.guess(guesses, terms);
@@ -69,11 +71,12 @@ impl PriceModel {
                 continue;
             };
             match in_terms(guesses, terms, price).filter(|p| *p > 0.0) {
-                Some(price) => rows.push(Row {
-                    x: design.expected(&sale.appearance, channel),
-                    y: price.ln(),
-                    weight,
-                }),
+                Some(price) => {
+                    let x = design.expected(&sale.appearance, channel);
+                    let doubt = design.doubt(&sale.appearance, &guess.mean);
+                    let precision = 1.0 / (1.0 + doubt / guesses.spread.ln().powi(2));
+                    rows.push(Row::precise(x, price.ln(), weight, precision));
+                }
                 None => left_out += 1,
             }
         }
