@@ -104,6 +104,7 @@ fn worth(
 ) -> f64 {
     let expert = piece.expert();
     let engine = &expert.engine.model;
+    let mute = engine.clue(clue).is_mute();
     let table = &engine.clue(clue).table;
     let now = piece.judgement().posterior.cells();
     let mut chances = table.predictive(&engine.grid, now, Sure::Sure);
@@ -116,9 +117,8 @@ fn worth(
         }
         let mut evidence = piece.evidence().clone();
         evidence.add(Observation::finding(clue, finding));
-        // What is as frequent everywhere leaves kind and age as they are.
-        let then = (!table.is_flat())
-            .then(|| posterior(engine, &expert.engine.priors[piece.setting()], &evidence));
+        let then =
+            (!mute).then(|| posterior(engine, &expert.engine.priors[piece.setting()], &evidence));
         let cells = then.as_ref().map_or(now, |p| p.cells());
         let appearance = Appearance::known(expert, guesses, &evidence, cells);
         let gain = most_to_pay(&appearance, terms, model) - asking;

@@ -177,7 +177,7 @@ pub(super) struct ShelfArgs {
     #[command(flatten)]
     pub seen: SeenArgs,
     /// What is asked for the piece, such as 12 or 12.50
-    #[arg(long, value_name = "PRICE")]
+    #[arg(long, value_name = "PRICE", allow_hyphen_values = true)]
     pub asking: String,
     /// Defects found, such as chip,hairline; `sound` when none was; others count as not found
     #[arg(long, value_name = "DEFECTS")]

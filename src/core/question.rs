@@ -47,8 +47,8 @@ pub enum StopReason {
     LittleLeft { best: f64, least: f64 },
 }
 
-/// All clues that can still be asked, the most bits per second first (lower id on a tie). Clues
-/// that are as frequent everywhere tell nothing of kind or year and are left out.
+/// All clues that can still be asked, the most bits per second first (lower id on a tie). Mute
+/// clues tell nothing of kind or year and are left out.
 ///
 /// `at` is the station the piece is held at now.
 pub fn rank(
@@ -60,7 +60,7 @@ pub fn rank(
     let mut looks: Vec<Look> = model
         .clue_ids()
         .filter(|&id| evidence.of(id).is_none() && model.gate(id, evidence) == Gate::Open)
-        .filter(|&id| !model.clue(id).table.is_flat())
+        .filter(|&id| !model.clue(id).is_mute())
         .map(|id| {
             let clue = model.clue(id);
             Look {

@@ -156,7 +156,7 @@ fn rests_on(answer: &ShelfAnswer) -> String {
 /// One channel in a line: what it leaves, the risk, the most to pay and the wait.
 pub fn channel(channel: &ChannelOutlook) -> String {
     format!(
-        "{}: {} left on average; a loss {}; {} at most; {}",
+        "{}: {} left on average; loss: {}; {} at most; {}",
         channel.name,
         channel.expected_net,
         odds(channel.loss_chance),
