@@ -60,8 +60,8 @@ impl Guess {
         let n = self.mean.len();
         let mut precision = vec![vec![0.0; n]; n];
         let mut right: Vec<f64> = Vec::with_capacity(n);
-        for i in 0..n {
-            precision[i][i] = self.worth[i];
+        for (i, row) in precision.iter_mut().enumerate() {
+            row[i] = self.worth[i];
             right.push(self.worth[i] * self.mean[i]);
         }
         for row in rows {
@@ -138,13 +138,13 @@ fn inverse(matrix: &[Vec<f64>]) -> Vec<Vec<f64>> {
             };
         }
     }
-    // L⁻¹ column by column, then L⁻ᵀ L⁻¹.
+    // L⁻¹ row by row, then L⁻ᵀ L⁻¹.
     let mut under = vec![vec![0.0; n]; n];
-    for column in 0..n {
-        for i in column..n {
-            let known: f64 = (column..i).map(|k| lower[i][k] * under[k][column]).sum();
-            let unit = if i == column { 1.0 } else { 0.0 };
-            under[i][column] = (unit - known) / lower[i][i];
+    for i in 0..n {
+        for j in 0..=i {
+            let known: f64 = (j..i).map(|k| lower[i][k] * under[k][j]).sum();
+            let unit = if i == j { 1.0 } else { 0.0 };
+            under[i][j] = (unit - known) / lower[i][i];
         }
     }
     let entry = |i: usize, j: usize| (i.max(j)..n).map(|k| under[k][i] * under[k][j]).sum();
