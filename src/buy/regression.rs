@@ -139,13 +139,15 @@ fn inverse(matrix: &[Vec<f64>]) -> Vec<Vec<f64>> {
         }
     }
     // L⁻¹ row by row, then L⁻ᵀ L⁻¹.
-    let mut under = vec![vec![0.0; n]; n];
-    for i in 0..n {
-        for j in 0..=i {
-            let known: f64 = (j..i).map(|k| lower[i][k] * under[k][j]).sum();
+    let mut under: Vec<Vec<f64>> = Vec::with_capacity(n);
+    for (i, row) in lower.iter().enumerate() {
+        let solved = |j: usize| {
+            let known: f64 = (j..i).map(|k| row[k] * under[k][j]).sum();
             let unit = if i == j { 1.0 } else { 0.0 };
-            under[i][j] = (unit - known) / lower[i][i];
-        }
+            (unit - known) / row[i]
+        };
+        let solved = (0..=i).map(solved).collect();
+        under.push(solved);
     }
     let entry = |i: usize, j: usize| (i.max(j)..n).map(|k| under[k][i] * under[k][j]).sum();
     (0..n)
