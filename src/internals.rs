@@ -2,6 +2,9 @@
 //!
 //! Nothing here is promised: it changes as the rooms change.
 
+pub mod buy {
+    pub use crate::buy::*;
+}
 pub mod claim {
     pub use crate::claim::*;
 }

@@ -52,11 +52,12 @@
 //! ```
 //!
 //! Rooms of the program, imports going down only (DEVELOPERS.md draws them): `cli`, `screens`;
-//! `setup`, `report`, `prove`, `lot`; `say`; `claim`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
+//! `setup`, `report`, `prove`, `lot`; `say`; `claim`, `buy`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
 
 // Here and not in Cargo.toml: tests and benches are crates of their own, with nothing to export.
 #![deny(unreachable_pub)]
 
+mod buy;
 mod claim;
 #[cfg(feature = "terminal")]
 mod cli;

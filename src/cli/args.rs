@@ -93,9 +93,13 @@ pub(super) enum Command {
     ///
     /// Exit code 1 when nothing fits the word.
     Guide(GuideArgs),
+    /// Buy it, offer less, leave it, or look again: a piece against what is asked for it
+    ///
+    /// Guidance, not an appraisal. Exit code 0 whatever the advice.
+    Shelf(ShelfArgs),
     /// Look into the rule base
     Rules(RulesArgs),
-    /// Write the manual page or shell completions
+    /// Write the manual page, shell completions or a settings file
     Generate(GenerateArgs),
 }
 
@@ -249,6 +253,29 @@ pub(super) struct ChallengeArgs {
 }
 
 #[derive(Debug, Args)]
+pub(super) struct ShelfArgs {
+    /// A sighting file (RON); `-` reads standard input
+    pub file: Option<PathBuf>,
+    #[command(flatten)]
+    pub seen: SeenArgs,
+    /// What is asked for the piece, such as 12 or 12.50
+    #[arg(long, value_name = "PRICE", allow_hyphen_values = true)]
+    pub asking: String,
+    /// Defects found, such as chip,hairline; `sound` when none was; others count as not found
+    #[arg(long, value_name = "DEFECTS")]
+    pub condition: Option<String>,
+    /// ISO 4217 code [default: that of the settings, else of the starting guesses]
+    #[arg(long, value_name = "CODE")]
+    pub currency: Option<String>,
+    /// A settings file [default: settings.ron in the configuration folder]
+    #[arg(long, value_name = "FILE")]
+    pub settings: Option<PathBuf>,
+    /// One JSON object, amounts in minor units
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
 pub(super) struct ProveArgs {
     /// Known pieces: case_id, from, to, kind, place, setting, mark, registered and a column a clue
     pub cases: PathBuf,
@@ -314,6 +341,8 @@ pub(super) enum Generated {
     Bash,
     Zsh,
     Fish,
+    /// A settings file with the usual terms of selling, to be changed
+    Settings,
 }
 
 #[derive(Debug, Args)]

@@ -1,21 +1,32 @@
-//! `generate`: manual page and shell completions, from the same definition as the arguments.
+//! `generate`: manual page and shell completions, from the same definition as the arguments, and a
+//! settings file from the rules.
 
 use std::io::Write;
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 use clap::{Command, CommandFactory};
 use clap_complete::Shell;
 use clap_mangen::Man;
 
 use super::args::{GenerateArgs, Generated, Line};
-use super::outcome::Outcome;
+use super::outcome::{Outcome, expert};
+use crate::setup::Setup;
+use crate::setup::settings::template;
 
 /// Writes what was asked for.
-pub(super) fn run(args: &GenerateArgs, out: &mut dyn Write) -> Result<Outcome> {
+pub(super) fn run(setup: &Setup, args: &GenerateArgs, out: &mut dyn Write) -> Result<Outcome> {
     let mut command = Line::command();
     let shell = match args.what {
         Generated::Man => {
             man(command, out)?;
+            return Ok(Outcome::Yes);
+        }
+        Generated::Settings => {
+            let expert = expert(setup)?;
+            let Some(guesses) = &expert.base.prices else {
+                bail!("these rules have no market.ron to take the usual terms from");
+            };
+            write!(out, "{}", template(guesses))?;
             return Ok(Outcome::Yes);
         }
         Generated::Bash => Shell::Bash,

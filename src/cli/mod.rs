@@ -5,7 +5,7 @@
 //! | `args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
-//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `lot`, `guide`, `rules`, `generate` | the commands |
+//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate` | the commands |
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
@@ -30,6 +30,7 @@ mod page_file;
 mod prove;
 mod rules;
 mod run;
+mod shelf;
 mod told;
 
 pub use keep::keep;

@@ -12,7 +12,7 @@ use clap::{CommandFactory, Parser};
 use super::args::{Command, Line, SeenArgs};
 use super::outcome::{Outcome, expert};
 use super::told::{Told, read_sighting};
-use super::{ask, challenge, clean, generate, guide, judge, lot, marks, prove, rules};
+use super::{ask, challenge, clean, generate, guide, judge, lot, marks, prove, rules, shelf};
 use crate::core::observation::Observation;
 use crate::piece::expert::Expert;
 use crate::rulebase::ids::SettingId;
@@ -67,11 +67,12 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Mark(a)) => marks::mark(&setup, &a, out)?,
         Some(Command::Registered(a)) => marks::registered(&setup, &a, out)?,
         Some(Command::Challenge(a)) => challenge::run(&setup, &a, out)?,
+        Some(Command::Shelf(a)) => shelf::run(&setup, &a, out)?,
         Some(Command::Prove(a)) => prove::run(&setup, &a, out)?,
         Some(Command::Lot(a)) => lot::run(&setup, &a, out)?,
         Some(Command::Guide(a)) => guide::run(&setup, &a, out)?,
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
-        Some(Command::Generate(a)) => generate::run(&a, out)?,
+        Some(Command::Generate(a)) => generate::run(&setup, &a, out)?,
     };
     Ok(NextStep::Done(answer))
 }

@@ -37,6 +37,7 @@ pub struct Table {
     answers: Answers,
     slip: f64,
     kept: KeptPowers,
+    flat: bool,
 }
 
 /// The pairs of one kind that share a row: the clue can't tell them apart.
@@ -81,7 +82,10 @@ impl Table {
                 share.extend(std::iter::repeat_n(1.0 / n as f64, n));
             }
         }
+        let first = share.get(..n).unwrap_or_default();
+        let flat = share.chunks(n).all(|cell| cell == first);
         Table {
+            flat,
             groups: groups(grid, &row_of_pair),
             row_of_pair,
             rows: weights.len(),
@@ -107,6 +111,7 @@ impl Table {
             .collect();
         let row_of_pair = vec![0; grid.pairs().len()];
         Table {
+            flat: false,
             groups: groups(grid, &row_of_pair),
             row_of_pair,
             rows: 1,
@@ -116,6 +121,11 @@ impl Table {
             slip,
             kept: KeptPowers::default(),
         }
+    }
+
+    /// True when every finding is as frequent everywhere: it says nothing of kind, place or year.
+    pub fn is_flat(&self) -> bool {
+        self.flat
     }
 
     /// Which row of the table a (kind, place) pair uses.

@@ -13,6 +13,7 @@ pub enum Station {
     Mark,
     Glaze,
     Loupe,
+    Condition,
 }
 
 /// A gate: the clue is asked only when every clause holds.
@@ -67,6 +68,14 @@ pub struct ClueModel {
     pub present: f64,
 }
 
+impl ClueModel {
+    /// True of a clue of condition that is as frequent everywhere: it is asked for the price, and says
+    /// nothing of kind, place or year.
+    pub fn is_mute(&self) -> bool {
+        self.station == Station::Condition && self.table.is_flat()
+    }
+}
+
 /// The compiled rule base.
 #[derive(Clone, Debug)]
 pub struct Model {
@@ -100,9 +109,11 @@ impl Model {
         state
     }
 
-    /// True when this observation says anything: something was seen, and its gate is not closed.
+    /// True when this observation says anything: something was seen, its clue is not mute, and its
+    /// gate is not closed.
     pub fn speaks(&self, observation: &Observation, evidence: &Evidence) -> bool {
         observation.seen != Observed::CantTell
+            && !self.clue(observation.clue).is_mute()
             && self.gate(observation.clue, evidence) != Gate::Closed
     }
 

@@ -99,7 +99,8 @@ pub enum StopReason {
     Decided { odds: f64, least: f64 },
 }
 
-/// All clues that can still be asked, the most worth per second first (lower id on a tie).
+/// All clues that can still be asked, the most worth per second first (lower id on a tie). Mute
+/// clues tell nothing of kind or year and are left out.
 ///
 /// `at` is the station the piece is held at now.
 pub fn rank(
@@ -112,6 +113,7 @@ pub fn rank(
         .clue_ids()
         .filter(|&id| evidence.of(id).is_none() && model.gate(id, evidence) == Gate::Open)
         .filter(|&id| !follows_cant_tell(model.clue(id), evidence))
+        .filter(|&id| !model.clue(id).is_mute())
         .map(|id| {
             let clue = model.clue(id);
             let told = information(&model.grid, &clue.table, posterior);

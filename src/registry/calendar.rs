@@ -51,6 +51,19 @@ impl Date {
             .unwrap_or(self)
     }
 
+    /// Days since 1 March of the year 0 by this calendar: the difference of two is the days between.
+    pub fn day_number(self) -> i32 {
+        // Years begin in March, so that the leap day is their last.
+        let (year, month) = (i32::from(self.year), i32::from(self.month));
+        let (year, month) = if month > 2 {
+            (year, month - 3)
+        } else {
+            (year - 1, month + 9)
+        };
+        let leap_days = year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
+        365 * year + leap_days + (153 * month + 2) / 5 + i32::from(self.day) - 1
+    }
+
     /// 1 January.
     pub fn first_of(year: i16) -> Date {
         Date {

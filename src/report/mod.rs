@@ -12,6 +12,7 @@ pub mod lesson;
 pub mod linked;
 pub mod markdown;
 pub mod sheet;
+pub mod shelf;
 pub mod svg;
 pub mod text;
 mod timeline;

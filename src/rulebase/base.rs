@@ -5,6 +5,7 @@ use super::definitions::{
     Striking, Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId, ids};
+use super::prices::PriceGuesses;
 use crate::hearing::mark::{Blanked, Phrasebook};
 use crate::hearing::notes::Spoken;
 use crate::hearing::vocabulary::Vocabulary;
@@ -23,6 +24,8 @@ pub struct RuleBase {
     pub kernels: Vec<Kernel>,
     pub clues: Vec<Clue>,
     pub market: Vec<RarityFeature>,
+    /// What prices start from; `None` without `market.ron`.
+    pub prices: Option<PriceGuesses>,
     pub cautions: Vec<Caution>,
     pub glossary: Vec<Term>,
     /// The first glance, in the order of the rule files; may be empty.
@@ -50,6 +53,7 @@ impl RuleBase {
             kernels: Vec::new(),
             clues: Vec::new(),
             market: Vec::new(),
+            prices: None,
             cautions: Vec::new(),
             glossary: Vec::new(),
             glance: Vec::new(),

@@ -44,6 +44,7 @@ fn station(word: StationWord) -> Station {
         StationWord::Back => Station::Back,
         StationWord::Shape => Station::Shape,
         StationWord::Mark => Station::Mark,
+        StationWord::Condition => Station::Condition,
     }
 }
 
@@ -90,7 +91,9 @@ fn clue<'a>(
         absent_from_whole_mark: absent,
         findings,
     });
-    if closely && dated.is_none() && r.problems.is_empty() {
+    // Condition may say nothing of kind and year: it is asked for the price.
+    let for_kind = dated.is_none() && station != Station::Condition;
+    if closely && for_kind && r.problems.is_empty() {
         informative::check(r, base, file, c.id.src, &places);
     }
     Some(Waiting {

@@ -8,16 +8,16 @@
 //! | `problem` | what is wrong, where, by which check; nearest names |
 //! | `ids` | a type for each sort of id, and how many of it there can be |
 //! | `ladder` | words of frequency |
-//! | `schema`, `schema_clues`, `schema_marks` | the files as written |
+//! | `schema`, `schema_clues`, `schema_marks`, `schema_prices` | the files as written |
 //! | `parse` | file texts to records as written, each by its topic |
-//! | `definitions` | the records checked |
+//! | `definitions`, `prices` | the records checked |
 //! | `base` | the checked rule base as a whole |
 //! | `resolve`, `numbers`, `frequencies` | names to ids, texts to numbers; every problem noted |
 //! | `engine` | tables and priors for `core` |
 //! | `market` | what turns up in a setting, for rarity |
 //! | `informative` | refuses findings that change nothing |
 //! | `gates` | which answers open a clue; no clues that wait for one another |
-//! | `load_world`, `load_clues`, `load_rarity`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
+//! | `load_world`, `load_clues`, `load_rarity`, `load_prices`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
 //! | `makers_table`, `load_makers` | a user's own list of makers |
 //! | `spoken` | how findings are said in a line of notes |
@@ -40,6 +40,7 @@ mod load_ear;
 mod load_glance;
 mod load_glossary;
 mod load_makers;
+mod load_prices;
 mod load_rarity;
 mod load_registry;
 mod load_wording;
@@ -50,11 +51,13 @@ pub mod market;
 mod numbers;
 pub mod origins;
 mod parse;
+pub mod prices;
 pub mod problem;
 mod resolve;
 mod schema;
 mod schema_clues;
 mod schema_marks;
+mod schema_prices;
 mod schema_words;
 pub mod shipped;
 pub mod source;

@@ -78,6 +78,10 @@ pub fn origins(base: &RuleBase) -> Origins {
             }
         }
     }
+    if let Some(prices) = &base.prices {
+        prices.factors().for_each(|f| count(1, &f.sources));
+        prices.ages.iter().for_each(|a| count(1, &a.sources));
+    }
     for feature in &base.market {
         let shares = feature
             .cases

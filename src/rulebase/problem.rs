@@ -56,6 +56,7 @@ checks! {
     UnknownFamily = "unknown-family",
     UnknownKernel = "unknown-kernel",
     UnknownSetting = "unknown-setting",
+    UnknownChannel = "unknown-channel",
     // Reasons and origins
     /// No `because`, or an empty one.
     MissingBecause = "missing-because",
@@ -145,6 +146,7 @@ impl Check {
                 | Check::UnknownFamily
                 | Check::UnknownKernel
                 | Check::UnknownSetting
+                | Check::UnknownChannel
         )
     }
 }

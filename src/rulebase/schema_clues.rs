@@ -26,6 +26,7 @@ pub(super) enum StationWord {
     Back,
     Shape,
     Mark,
+    Condition,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]

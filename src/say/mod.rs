@@ -24,6 +24,7 @@
 //! | `look` | why a look is proposed, and why to stop |
 //! | `account` | the verdict as a whole: rests on, against, would change, next |
 //! | `claim`, `claim_read` | a guess put to the findings; what was understood of it |
+//! | `shelf` | buy it or leave it, and why |
 //! | `trial` | before and after a trial change |
 //! | `registration` | what a diamond or a registered number says, and why it is not possible |
 //! | `caution` | cautions where they matter |
@@ -51,6 +52,7 @@ pub mod rarity;
 pub mod registration;
 pub mod scales;
 pub mod setting_effect;
+pub mod shelf;
 pub mod taken;
 pub mod trial;
 pub mod turning;

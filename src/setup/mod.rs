@@ -5,6 +5,7 @@
 //! |---|---|
 //! | `rules` | folders of rule files: `--rules DIR`, and the user's overlay |
 //! | `read` | texts and tables, up to a length |
+//! | `settings` | the user's currency and terms of selling |
 //! | `write` | the one writer of files: whole or not at all, and over nobody else's |
 //!
 //! Rules come from the program itself, or from `--rules DIR` in their place; files in the user's
@@ -12,6 +13,7 @@
 
 pub mod read;
 pub mod rules;
+pub mod settings;
 pub mod write;
 
 use std::path::PathBuf;

@@ -18,6 +18,11 @@ const MAKERS: &str = "makers.csv";
 
 /// The user's own rules: `rules` in the program's configuration folder.
 pub fn overlay_folder() -> Option<PathBuf> {
+    configured("rules")
+}
+
+/// A file or folder of this name in the program's configuration folder.
+pub(super) fn configured(name: &str) -> Option<PathBuf> {
     let names = AppStrategyArgs {
         top_level_domain: String::new(),
         author: String::new(),
@@ -25,7 +30,7 @@ pub fn overlay_folder() -> Option<PathBuf> {
     };
     choose_app_strategy(names)
         .ok()
-        .map(|s| s.in_config_dir("rules"))
+        .map(|s| s.in_config_dir(name))
 }
 
 /// All `.ron` files and `makers.csv` below a folder, in order of name, named relative to it after `prefix`.

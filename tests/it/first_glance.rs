@@ -145,7 +145,7 @@ fn who_could_not_tell_is_not_asked_further() {
 
 #[test]
 fn without_a_loupe_no_look_needs_one() {
-    for (switch, missing) in [("b", Tool::Loupe), ("bb", Tool::Torch)] {
+    for (switch, missing) in [("i", Tool::Loupe), ("ii", Tool::Torch)] {
         let (mut app, _) = after(expert(), &format!("<enter>{switch}"), SIZE);
         let mut asked = 0;
         while let Some(clue) = app.clue() {

@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod ask;
+mod buy;
 mod challenge;
 mod commands;
 mod ear;
@@ -40,6 +41,7 @@ mod running;
 mod scales;
 mod scenarios;
 mod screens;
+mod season;
 mod shipped;
 mod sightings;
 mod tables;

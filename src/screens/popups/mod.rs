@@ -9,6 +9,7 @@
 //! | `mark` | what stands on the back turned into findings |
 //! | `diamond` | a registration diamond with its corners to type into; opened from the mark |
 //! | `ticket` | somebody's date or kind put to the findings |
+//! | `shelf` | a price asked: buy it or leave it |
 //! | `trial` | one finding flipped: before and after side by side |
 //! | `setting` | where the piece was found |
 //! | `words` | trade words explained |
@@ -31,6 +32,7 @@ pub mod notes;
 pub mod popup;
 pub mod remarks;
 pub mod setting;
+pub mod shelf;
 pub mod ticket;
 pub mod trial;
 pub mod why;
@@ -62,6 +64,7 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Opens(jump::OPENING),
     Letter::Opens(ticket::OPENING),
     Letter::Opens(trial::OPENING),
+    Letter::Opens(shelf::OPENING),
     Letter::Opens(words::OPENING),
     Letter::Opens(setting::OPENING),
     Letter::Order(orders::KIT),

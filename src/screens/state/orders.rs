@@ -126,7 +126,7 @@ pub(crate) const VERDICT: Order = Order {
 };
 
 pub(crate) const KIT: Order = Order {
-    key: Key::Char('b'),
+    key: Key::Char('i'),
     msg: Msg::Kit,
     help: "Say what you have with you: loupe and torch, one of them, or neither.",
     label: |session| {

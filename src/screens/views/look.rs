@@ -37,13 +37,14 @@ const SHORT: u16 = 14;
 const LEAST_LIST: usize = 4;
 
 /// Stations in the order a hand would follow.
-pub(crate) const STATIONS: [(Station, &str); 6] = [
+pub(crate) const STATIONS: [(Station, &str); 7] = [
     (Station::Front, "front"),
     (Station::Shape, "shape"),
     (Station::Back, "back"),
     (Station::Mark, "mark"),
     (Station::Glaze, "glaze"),
     (Station::Loupe, "loupe"),
+    (Station::Condition, "condition"),
 ];
 
 /// What a station is called.

@@ -1,0 +1,201 @@
+//! What of a piece its price depends on, with all that is not known of it: kind and age by the
+//! posterior, form, size, colour and company by what was seen or else may be expected, and the
+//! chance of each defect.
+
+use crate::core::grid::{ClueId, FindingId, Year};
+use crate::core::model::{Gate, Model};
+use crate::core::observation::{Evidence, Observation, Observed, Sure};
+use crate::piece::Piece;
+use crate::piece::expert::Expert;
+use crate::rulebase::prices::{Defect, PriceGuesses, PricedClue};
+
+/// Years of age that are taken together.
+const BIN: i32 = 5;
+
+/// Parts less likely than this are left out (common practice, no source).
+const LEAST_SHARE: f64 = 1e-3;
+
+/// A group of kinds and an age the piece may be of.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Part {
+    pub share: f64,
+    /// `None` for kinds that are in no group of prices.
+    pub group: Option<usize>,
+    /// Years since it was made.
+    pub years: f64,
+}
+
+/// A piece as a buyer sees it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Appearance {
+    /// What it may be; the shares sum to 1.
+    pub parts: Vec<Part>,
+    /// Chance of each class of each priced clue, in the guesses' order.
+    pub classes: Vec<Vec<f64>>,
+    /// Chance of each defect, in the guesses' order.
+    pub defects: Vec<f64>,
+}
+
+impl Appearance {
+    /// The piece as it is known.
+    pub fn of(piece: &Piece, guesses: &PriceGuesses) -> Appearance {
+        let cells = piece.judgement().posterior.cells();
+        Appearance::known(piece.expert(), guesses, piece.evidence(), cells)
+    }
+
+    /// Chance that it was made more than some years ago.
+    pub fn older_than(&self, years: f64) -> f64 {
+        let old = self.parts.iter().filter(|p| p.years > years);
+        old.map(|p| p.share).sum()
+    }
+
+    /// The same from evidence and the probability of each cell.
+    pub(super) fn known(
+        expert: &Expert,
+        guesses: &PriceGuesses,
+        evidence: &Evidence,
+        cells: &[f64],
+    ) -> Appearance {
+        let knowledge = Knowledge {
+            model: &expert.engine.model,
+            evidence,
+            cells,
+        };
+        let class_shares = |priced: &PricedClue| {
+            let shares = knowledge.of_priced(priced);
+            let of = |f: &FindingId| shares.get(usize::from(f.0)).copied().unwrap_or(0.0);
+            let classes = priced.classes.iter();
+            classes.map(|c| c.findings.iter().map(of).sum()).collect()
+        };
+        Appearance {
+            parts: parts(&expert.engine.model, guesses, cells),
+            classes: guesses.traits.iter().map(class_shares).collect(),
+            defects: guesses
+                .defects
+                .iter()
+                .map(|d| knowledge.defect(d))
+                .collect(),
+        }
+    }
+}
+
+/// Cells by group and age.
+fn parts(model: &Model, guesses: &PriceGuesses, cells: &[f64]) -> Vec<Part> {
+    let grid = &model.grid;
+    let age = |year: Year| i32::from(grid.last().0 - year.0);
+    let bins = (age(grid.first()) / BIN + 1) as usize;
+    let groups = guesses.groups.len() + 1;
+    let mut shares = vec![0.0; groups * bins];
+    for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
+        let group = guesses.group_of_kind.get(usize::from(kind.0)).copied();
+        let group = group.flatten().unwrap_or(groups - 1);
+        for (offset, p) in cells[grid.cells_of(pair)].iter().enumerate() {
+            let bin = (age(grid.year(offset)) / BIN) as usize;
+            shares[group * bins + bin] += p;
+        }
+    }
+    let kept: f64 = shares.iter().filter(|s| **s >= LEAST_SHARE).sum();
+    let mut out = Vec::new();
+    for (at, share) in shares.into_iter().enumerate() {
+        if share >= LEAST_SHARE {
+            let (group, bin) = (at / bins, at % bins);
+            out.push(Part {
+                share: share / kept,
+                group: (group + 1 < groups).then_some(group),
+                years: (bin as f64 + 0.5) * f64::from(BIN) - 0.5,
+            });
+        }
+    }
+    out
+}
+
+struct Knowledge<'a> {
+    model: &'a Model,
+    evidence: &'a Evidence,
+    cells: &'a [f64],
+}
+
+impl Knowledge<'_> {
+    /// Chance of each finding of a clue: what was seen, as far as it is sure, else what may be
+    /// expected. Empty where the clue does not apply.
+    fn shares(&self, clue: ClueId) -> Vec<f64> {
+        if self.model.gate(clue, self.evidence) != Gate::Open {
+            return Vec::new();
+        }
+        let grid = &self.model.grid;
+        let table = &self.model.clue(clue).table;
+        let mut expected = table.predictive(grid, self.cells, Sure::Sure);
+        scale_to_one(&mut expected);
+        match self.evidence.of(clue) {
+            Some(seen) => told(seen, expected),
+            None => expected,
+        }
+    }
+
+    /// The same of a priced clue, some of which are taken to be usual when nobody says.
+    fn of_priced(&self, priced: &PricedClue) -> Vec<f64> {
+        let said = self.evidence.of(priced.clue);
+        let said = said.is_some_and(|o| o.seen != Observed::CantTell);
+        match priced.unsaid {
+            Some(usual) if !said => {
+                let mut only = vec![0.0; usize::from(usual.0) + 1];
+                only[usize::from(usual.0)] = 1.0;
+                only
+            }
+            _ => self.shares(priced.clue),
+        }
+    }
+
+    /// Chance of a defect: of the clues that show it those looked at, else what may be expected of
+    /// the first that applies.
+    fn defect(&self, defect: &Defect) -> f64 {
+        let chance = |clue: ClueId| {
+            let shares = self.shares(clue);
+            let shown = defect.seen.iter().filter(|(c, _)| *c == clue);
+            shown
+                .filter_map(|(_, f)| shares.get(usize::from(f.0)))
+                .sum::<f64>()
+        };
+        let mut clues: Vec<ClueId> = defect.seen.iter().map(|(clue, _)| *clue).collect();
+        clues.dedup();
+        let looked = |clue: &&ClueId| {
+            let seen = self.evidence.of(**clue);
+            seen.is_some_and(|o| o.seen != Observed::CantTell)
+        };
+        let looked_at: Vec<ClueId> = clues.iter().filter(looked).copied().collect();
+        if !looked_at.is_empty() {
+            return looked_at.into_iter().map(chance).fold(0.0, f64::max);
+        }
+        let open = |clue: &ClueId| self.model.gate(*clue, self.evidence) == Gate::Open;
+        clues.into_iter().find(open).map_or(0.0, chance)
+    }
+}
+
+/// What was seen counts as far as it is sure; the rest is as expected.
+fn told(seen: &Observation, expected: Vec<f64>) -> Vec<f64> {
+    let mut said = match &seen.seen {
+        Observed::Finding(finding) => {
+            let mut only = vec![0.0; expected.len()];
+            if let Some(x) = only.get_mut(usize::from(finding.0)) {
+                *x = 1.0;
+            }
+            only
+        }
+        Observed::Soft(weights) => {
+            let both = expected.iter().zip(weights.by_finding());
+            both.map(|(e, w)| e * w).collect()
+        }
+        Observed::Year(_) | Observed::CantTell => return expected,
+    };
+    scale_to_one(&mut said);
+    let doubt = seen.sure.doubt();
+    let pairs = said.into_iter().zip(expected);
+    pairs.map(|(s, e)| (1.0 - doubt) * s + doubt * e).collect()
+}
+
+fn scale_to_one(p: &mut [f64]) {
+    let total: f64 = p.iter().sum();
+    if total > 0.0 {
+        p.iter_mut().for_each(|x| *x /= total);
+    }
+}
