@@ -78,6 +78,9 @@ pub(super) struct SeenArgs {
     /// every year alike]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,
+    /// The country that place stands in: britain, north-america, australasia, continent
+    #[arg(long, value_name = "COUNTRY")]
+    pub country: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -116,6 +119,9 @@ pub(super) struct AskArgs {
     /// Where the piece was found [default: the first setting of the rule base]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,
+    /// The country that place stands in
+    #[arg(long, value_name = "COUNTRY")]
+    pub country: Option<String>,
     /// End with one JSON object instead of text
     #[arg(long)]
     pub json: bool,
@@ -168,8 +174,10 @@ pub(super) struct ChallengeArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct ProveArgs {
-    /// Known pieces: case_id, from, to, kind, place, setting, mark, registered and a column a clue
-    pub cases: PathBuf,
+    /// Known pieces: case_id, museum, from, to, kind, place, setting, mark, registered and a column
+    /// a clue; several tables count as one
+    #[arg(required = true)]
+    pub cases: Vec<PathBuf>,
     /// Also show what each clue did
     #[arg(long)]
     pub by_clue: bool,
@@ -179,6 +187,9 @@ pub(super) struct ProveArgs {
     /// Also fit how far clues of one family depend on each other
     #[arg(long)]
     pub fit: bool,
+    /// Also choose how far a setting may be wrong, on some museums for others
+    #[arg(long)]
+    pub doubt: bool,
     /// Setting of cases that name none [default: museum-drawer]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,

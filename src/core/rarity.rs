@@ -11,7 +11,7 @@
 
 use super::grid::Grid;
 use super::likelihood::LEAST_ERROR;
-use super::posterior::{Posterior, Prior};
+use super::posterior::Posterior;
 
 /// Years of one age class.
 const AGE_YEARS: i16 = 50;
@@ -29,6 +29,21 @@ fn never(findings: usize) -> f64 {
 #[derive(Clone, Debug)]
 pub struct Feature {
     pub share: Vec<Vec<f64>>,
+}
+
+/// What turns up where a piece was found: P(kind, age class).
+#[derive(Clone, Debug)]
+pub struct Market {
+    common: Vec<f64>,
+    ages: usize,
+}
+
+impl Market {
+    /// Of the probabilities of cells.
+    pub fn new(grid: &Grid, cells: &[f64]) -> Market {
+        let (common, ages) = kind_ages(grid, cells);
+        Market { common, ages }
+    }
 }
 
 /// The answer.
@@ -59,17 +74,17 @@ fn kind_ages(grid: &Grid, cells: &[f64]) -> (Vec<f64>, usize) {
 
 /// Scores a piece.
 ///
-/// `market` is the setting's prior, `piece` the posterior of the
+/// `market` is what the setting holds, `piece` the posterior of the
 /// piece, `features` the share tables and `seen` the finding seen of each (`None`: not seen, and
 /// then the feature is left out of the comparison).
 pub fn rarity(
     grid: &Grid,
-    market: &Prior,
+    market: &Market,
     piece: &Posterior,
     features: &[Feature],
     seen: &[Option<usize>],
 ) -> Rarity {
-    let (common, ages) = kind_ages(grid, market.cells());
+    let (common, ages) = (&market.common, market.ages);
     let (own, _) = kind_ages(grid, piece.cells());
     let known: Vec<(&Feature, usize)> = features
         .iter()
@@ -93,7 +108,7 @@ pub fn rarity(
         let mine = shares
             .iter()
             .fold(common[cell].max(1e-12), |p, share| p * share);
-        score += p * commoner(&common, ages, &known, mine);
+        score += p * commoner(common, ages, &known, mine);
         base_bits -= p * common[cell].max(1e-12).log2();
         for (sum, share) in bits.iter_mut().zip(&shares) {
             *sum -= p * share.log2();

@@ -7,7 +7,7 @@ use crate::core::interval::{Band, quantile};
 use crate::core::observation::{Evidence, Observed};
 use crate::core::posterior::{Posterior, posterior};
 use crate::core::rarity::{Rarity, rarity};
-use crate::rulebase::ids::SettingId;
+use crate::rulebase::ids::{Id, SettingId};
 
 /// Share of the band shown unless asked otherwise.
 pub const SHARE: f64 = 0.8;
@@ -77,6 +77,6 @@ fn score(expert: &Expert, setting: SettingId, evidence: &Evidence, after: &Poste
             Observed::Year(_) | Observed::Soft(_) | Observed::CantTell => None,
         })
         .collect();
-    let market = &engine.priors[setting];
+    let market = &engine.shelves[setting.index()];
     rarity(&engine.model.grid, market, after, &engine.market, &seen)
 }

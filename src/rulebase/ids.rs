@@ -27,6 +27,7 @@ pub enum Sort {
     Family,
     Kernel,
     Setting,
+    Country,
     Clue,
     Finding,
     Caution,
@@ -45,6 +46,7 @@ impl Sort {
             Sort::Family => "family",
             Sort::Kernel => "kernel",
             Sort::Setting => "setting",
+            Sort::Country => "country",
             Sort::Clue => "clue",
             Sort::Finding => "finding",
             Sort::Caution => "caution",
@@ -65,7 +67,7 @@ impl Sort {
             Sort::Setting => SettingId::MOST,
             Sort::Clue => ClueId::MOST,
             Sort::Finding => FindingId::MOST,
-            Sort::Group | Sort::Caution | Sort::Term | Sort::Phrase => usize::MAX,
+            Sort::Country | Sort::Group | Sort::Caution | Sort::Term | Sort::Phrase => usize::MAX,
         }
     }
 }

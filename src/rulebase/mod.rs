@@ -13,6 +13,7 @@
 //! | `definitions` | the records checked |
 //! | `base` | the checked rule base as a whole |
 //! | `resolve`, `numbers`, `frequencies` | names to ids, texts to numbers; every problem noted |
+//! | `priors` | where a piece was found to the chances before any look |
 //! | `engine` | tables and priors for `core` |
 //! | `informative` | refuses findings that change nothing |
 //! | `gates` | which answers open a clue; no clues that wait for one another |
@@ -44,6 +45,7 @@ mod load_world;
 mod numbers;
 pub mod origins;
 mod parse;
+pub mod priors;
 pub mod problem;
 mod resolve;
 mod schema;

@@ -2,7 +2,7 @@
 
 use printseam::internals::core::grid::{Grid, KindId, PlaceId, Year};
 use printseam::internals::core::posterior::{Posterior, Prior};
-use printseam::internals::core::rarity::{Feature, Rarity, rarity};
+use printseam::internals::core::rarity::{Feature, Market, Rarity, rarity};
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::random_model::Random;
@@ -79,7 +79,7 @@ proptest! {
                 }
             }
         }
-        let got = rarity(&grid, &market, &piece, &features, &seen);
+        let got = rarity(&grid, &Market::new(&grid, market.cells()), &piece, &features, &seen);
         assert!((got.score - 100.0 * commoner).abs() < 1e-9, "{} {}", got.score, 100.0 * commoner);
         assert_eq!(got.features[1].is_some(), seen[1].is_some());
     }
@@ -104,7 +104,7 @@ fn kinds_the_market_never_has_so_stay_out_of_the_score() {
         let piece = posterior_of(at, &grid);
         rarity(
             &grid,
-            &market,
+            &Market::new(&grid, market.cells()),
             &piece,
             std::slice::from_ref(&colour),
             &[Some(finding)],

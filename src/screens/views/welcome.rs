@@ -38,7 +38,7 @@ pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     let mut rows = paragraph(headline::THE_JOB, cells, Style::new());
     rows.push(Row::blank());
     rows.push(Row::new("Where was the piece found?", theme.heading));
-    let settings = &session.expert().base.settings;
+    let settings = session.expert().base.kinds_of_place();
     for (i, setting) in settings.iter().enumerate() {
         let key = label_of(i).unwrap_or(' ');
         // A second tap on the same setting starts.
