@@ -190,6 +190,9 @@ pub(super) struct ProveArgs {
     /// Also choose how far a setting may be wrong, on some museums for others
     #[arg(long)]
     pub doubt: bool,
+    /// Also try what counting these pieces would be worth on museums not counted
+    #[arg(long)]
+    pub counts: bool,
     /// Setting of cases that name none [default: museum-drawer]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,

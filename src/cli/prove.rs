@@ -38,6 +38,7 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
         economy: args.economy,
         fit: args.fit,
         doubt: args.doubt,
+        counts: args.counts,
     };
     let report = prove::report(&expert, cases, parts, &progress);
     if args.json {

@@ -1,6 +1,6 @@
 //! Rarity: how much of the market is commoner than this piece, by exact enumeration.
 //!
-//! The market model is P(kind, age) from the setting's prior × one share table for each feature
+//! The market model is P(kind, age) of what the setting is thought to hold × one share table for each feature
 //! (colour, form, subject) given the kind. A piece is one cell of kind × age × the features that
 //! have been seen; its score is the share of pieces whose cell is more probable than its own,
 //! averaged over what kind and age it may be. 0 = as common as can be, 100 = nothing is rarer.

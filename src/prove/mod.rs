@@ -12,6 +12,7 @@
 //! | `economy` | how few looks settle the answer, in three orders |
 //! | `family_split` | a case with its families kept apart, so that δ can be varied cheaply |
 //! | `doubt` | how far a setting may be wrong, by cross-validated log score |
+//! | `counts` | what counting known pieces would be worth |
 //! | `fit` | δ of the families by cross-validated log score |
 //! | `ordered` | work over all cores, results in order |
 //! | `proof` | all of it together |
@@ -19,6 +20,7 @@
 
 pub mod calibration;
 pub mod cases;
+pub mod counts;
 pub mod doubt;
 pub mod economy;
 mod family_split;

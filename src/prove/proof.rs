@@ -2,6 +2,7 @@
 
 use super::calibration::{Held, by_period};
 use super::cases::Known;
+use super::counts::CountFit;
 use super::doubt::DoubtFit;
 use super::economy::Economy;
 use super::family_split::FamilySplit;
@@ -12,7 +13,7 @@ use super::measures::Measures;
 use super::ordered::Progress;
 use super::reliability::Reliability;
 use super::setting_moves::{SettingMoves, setting_moves};
-use super::{doubt, economy, fit, left_out, ordered};
+use super::{counts, doubt, economy, fit, left_out, ordered};
 use crate::core::grid::KindId;
 use crate::core::posterior::{Inference, Posterior};
 use crate::piece::expert::Expert;
@@ -46,6 +47,7 @@ pub struct Report {
     pub economy: Option<Economy>,
     pub fit: Option<Fit>,
     pub doubt: Option<(DoubtFit, SettingMoves)>,
+    pub counts: Option<CountFit>,
 }
 
 /// Which extra parts to work out.
@@ -55,6 +57,7 @@ pub struct Parts {
     pub economy: bool,
     pub fit: bool,
     pub doubt: bool,
+    pub counts: bool,
 }
 
 /// Works the whole report out. The result does not depend on the number of threads.
@@ -68,6 +71,7 @@ pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progre
         let moves = setting_moves(expert, &cases, progress);
         (doubt::fit(expert, &cases, progress), moves)
     });
+    let counts = parts.counts.then(|| counts::fit(expert, &cases, progress));
     Report {
         cases,
         proof,
@@ -75,6 +79,7 @@ pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progre
         economy,
         fit,
         doubt,
+        counts,
     }
 }
 

@@ -38,6 +38,9 @@ pub fn text(expert: &Expert, report: &Report) -> String {
         out += &text_parts::doubt(&doubt.0);
         out += &text_parts::moves(expert, &doubt.1);
     }
+    if let Some(found) = &report.counts {
+        out += &text_parts::counts(expert, found);
+    }
     if let Some(fit) = &report.fit {
         out += &text_parts::fit(fit);
     }

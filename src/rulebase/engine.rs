@@ -20,6 +20,8 @@ pub struct Engine {
     pub priors: Vec<Prior>,
     /// What each setting is itself thought to hold, without the doubt of it.
     pub shelves: Vec<Market>,
+    /// What may lie in a setting that is thought of wrongly, the same for all: by cell, summing to 1.
+    pub wide: Vec<f64>,
     /// Market shares, in the rule base's order of features.
     pub market: Vec<Feature>,
 }
@@ -70,6 +72,7 @@ impl Engine {
             },
             priors,
             shelves,
+            wide: made.into_wide(),
             market: base.market.iter().map(|m| feature(base, m)).collect(),
         }
     }

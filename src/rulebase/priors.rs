@@ -44,6 +44,11 @@ impl Made {
         &self.wide
     }
 
+    /// The same, when nothing else is wanted any more.
+    pub fn into_wide(self) -> Vec<f64> {
+        self.wide
+    }
+
     /// made × all factors that fit: what the setting holds but for its years. Not normalised.
     pub fn ware(&self, grid: &Grid, setting: &Setting) -> Vec<f64> {
         let mut cells = self.cells.clone();
@@ -116,7 +121,8 @@ fn to_one(mut cells: Vec<f64>) -> Vec<f64> {
     if total > 0.0 {
         cells.iter_mut().for_each(|cell| *cell /= total);
     } else {
-        cells.fill(1.0 / cells.len() as f64);
+        let even = 1.0 / cells.len() as f64;
+        cells.fill(even);
     }
     cells
 }

@@ -33,6 +33,7 @@ mod rules_guide;
 mod running;
 mod scales;
 mod screens;
+mod settings;
 mod shipped;
 mod sightings;
 mod tables;

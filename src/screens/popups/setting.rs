@@ -110,7 +110,7 @@ impl Popup for Settings {
             let country = self.country.and_then(|c| base.countries.get(c));
             let name = country.map_or("not said", |c| &c.name);
             let words = fit(&format!("Country: {name}"), cells);
-            rows.push(Row::new(words, theme.heading).click(Msg::Right));
+            rows.push(Row::new(&words, theme.heading).click(Msg::Right));
         }
         canvas.list(inside, &rows);
     }
