@@ -105,7 +105,7 @@ fn a_country_multiplies_the_kind_of_place() {
     };
     let (britain, america, continent) = (at("britain"), at("north-america"), at("continent"));
     assert!(share(&america, &place("usa")) > 3.0 * share(&britain, &place("usa")));
-    assert!(share(&continent, &place("germany")) > 3.0 * share(&britain, &place("germany")));
+    assert!(share(&continent, &place("germany")) > 2.0 * share(&britain, &place("germany")));
     assert!(share(&america, &flow) > share(&britain, &flow));
 }
 
@@ -113,8 +113,8 @@ fn a_country_multiplies_the_kind_of_place() {
 fn findings_overrule_a_shelf() {
     let saw = [
         "line-make=engraved",
-        "stipple=yes",
-        "print-colour=pink",
+        "stipple=lines-dots",
+        "print-colour=red-pink",
         "subject=romantic",
         "pattern-name=cartouche",
         "country-word=none",
@@ -125,7 +125,7 @@ fn findings_overrule_a_shelf() {
         "{}",
         here.judgement().median.0
     );
-    let common = case_of(&EXPERT, "thrift-shelf", &["care-word=dishwasher"]);
+    let common = case_of(&EXPERT, "thrift-shelf", &["care-word=dishwasher-safe"]);
     assert!(trusted(&here) < trusted(&common));
     assert!((0.0..=1.0).contains(&trusted(&here)));
     let neutral = here.in_setting(EXPERT.base.neutral());
