@@ -1,6 +1,6 @@
 //! The main report as plain text, under 80 columns.
 
-use super::figures::{score, share, signed};
+use super::figures::{score, share, signed, years};
 use super::left_out::Worst;
 use super::measures::Measures;
 use super::proof::Report;
@@ -203,8 +203,4 @@ fn wrapped(sentence: &str) -> String {
         line += word;
     }
     out + &line + "\n"
-}
-
-pub(super) fn years(x: Option<f64>) -> String {
-    x.map_or("–".to_owned(), |x| format!("{x:.1}"))
 }

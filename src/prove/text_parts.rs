@@ -3,13 +3,12 @@
 use super::counts::CountFit;
 use super::doubt::DoubtFit;
 use super::economy::{Economy, Line, Order};
-use super::figures::{score, share, signed};
+use super::figures::{score, share, signed, years};
 use super::fit::{Fit, LEAST_CASES};
 use super::left_out::ClueRow;
 use super::measures::Measures;
 use super::proof::Report;
 use super::setting_moves::{SettingMoves, WELL_DESCRIBED};
-use super::text::years;
 use crate::core::observation::Observed;
 use crate::piece::expert::Expert;
 use crate::rulebase::ids::SettingId;
