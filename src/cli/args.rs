@@ -122,6 +122,9 @@ pub(super) struct SeenArgs {
     /// every year alike]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,
+    /// The country that place stands in: britain, north-america, australasia, continent
+    #[arg(long, value_name = "COUNTRY")]
+    pub country: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -181,6 +184,9 @@ pub(super) struct AskArgs {
     /// Tools that are not at hand, such as loupe,torch: looks that need them are not proposed
     #[arg(long, value_name = "TOOLS", value_enum, value_delimiter = ',')]
     pub without: Vec<MissingTool>,
+    /// The country that place stands in
+    #[arg(long, value_name = "COUNTRY")]
+    pub country: Option<String>,
     /// End with one JSON object instead of text
     #[arg(long)]
     pub json: bool,
@@ -277,8 +283,10 @@ pub(super) struct ShelfArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct ProveArgs {
-    /// Known pieces: case_id, from, to, kind, place, setting, mark, registered and a column a clue
-    pub cases: PathBuf,
+    /// Known pieces: case_id, museum, from, to, kind, place, setting, mark, registered and a column
+    /// a clue; several tables count as one
+    #[arg(required = true)]
+    pub cases: Vec<PathBuf>,
     /// Also show what each clue did
     #[arg(long)]
     pub by_clue: bool,
@@ -288,6 +296,12 @@ pub(super) struct ProveArgs {
     /// Also fit how far clues of one family depend on each other
     #[arg(long)]
     pub fit: bool,
+    /// Also choose how far a setting may be wrong, on some museums for others
+    #[arg(long)]
+    pub doubt: bool,
+    /// Also try what counting these pieces would be worth on museums not counted
+    #[arg(long)]
+    pub counts: bool,
     /// Setting of cases that name none [default: museum-drawer]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,

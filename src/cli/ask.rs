@@ -15,7 +15,7 @@ use anyhow::{Context, Result, bail};
 
 use super::args::AskArgs;
 use super::ask_at_once as at_once;
-use super::outcome::{Outcome, expert, setting};
+use super::outcome::{Outcome, expert, in_country, setting};
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Observation;
 use crate::hearing::one_per_clue::counts_over;
@@ -43,6 +43,7 @@ pub(super) fn run(
         Some(named) => setting(&expert, named)?,
         None => SettingId(0),
     };
+    let chosen = in_country(&expert, chosen, args.country.as_deref())?;
     let mut piece = Piece::unseen(expert.clone(), chosen);
     let mut earlier: Vec<Piece> = Vec::new();
     let mut input = input.take(MOST_BYTES);

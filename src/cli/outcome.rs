@@ -36,11 +36,30 @@ pub(super) fn setting(expert: &Expert, name: &str) -> Result<SettingId> {
     if let Some(at) = expert.base.setting(name) {
         return Ok(at);
     }
-    let ids: Vec<&str> = expert.base.settings.iter().map(|s| s.id.as_str()).collect();
+    let places = expert.base.kinds_of_place();
+    let ids: Vec<&str> = places.iter().map(|s| s.id.as_str()).collect();
     let close = near(name, ids.iter().copied(), 2);
     let shown = crate::piece::notation::printable(name);
     if close.is_empty() {
         bail!("unknown setting '{shown}'; use {}", ids.join(", "));
     }
     bail!("unknown setting '{shown}'; nearest: {}", close.join(", "));
+}
+
+/// The same kind of place in a country, by the country's id or unique beginning.
+pub(super) fn in_country(
+    expert: &Expert,
+    place: SettingId,
+    country: Option<&str>,
+) -> Result<SettingId> {
+    let Some(name) = country else {
+        return Ok(place);
+    };
+    let base = &expert.base;
+    if let Some(country) = base.country(name) {
+        return Ok(base.in_country(place, Some(country)));
+    }
+    let ids: Vec<&str> = base.countries.iter().map(|c| c.id.as_str()).collect();
+    let shown = crate::piece::notation::printable(name);
+    bail!("unknown country '{shown}'; use {}", ids.join(", "));
 }

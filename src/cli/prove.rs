@@ -17,10 +17,14 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
         None => expert.base.setting("museum-drawer").unwrap_or_default(),
         Some(named) => setting(&expert, named)?,
     };
-    let shown = args.cases.display();
-    let table = read_table(&args.cases)?;
-    let cases = prove::cases::read(&expert, setting, table.as_slice())
-        .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
+    let mut cases = Vec::new();
+    for path in &args.cases {
+        let shown = path.display();
+        let table = read_table(path)?;
+        let read = prove::cases::read(&expert, setting, table.as_slice())
+            .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
+        cases.extend(read);
+    }
     let bar = std::io::stderr().is_terminal();
     let progress = |what: &str, done: usize, of: usize| {
         if bar && (done.is_multiple_of(10) || done == of) {
@@ -33,6 +37,8 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
         by_clue: args.by_clue,
         economy: args.economy,
         fit: args.fit,
+        doubt: args.doubt,
+        counts: args.counts,
     };
     let report = prove::report(&expert, cases, parts, &progress);
     if args.json {

@@ -118,6 +118,12 @@ fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Outcome> {
             s.about,
             points(s.curve.points())
         )?;
+        writeln!(
+            out,
+            "  years may be off by {} years as a whole; of {} in 100 it tells nothing",
+            s.spread,
+            (100.0 * s.doubt).round()
+        )?;
         for factor in &s.factors {
             writeln!(out, "  factor {}", case_line(base, factor))?;
         }
@@ -126,6 +132,17 @@ fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Outcome> {
             "because: {}\norigin: {}",
             s.because,
             origin_line(base, &s.sources)
+        )?;
+    } else if let Some(c) = base.countries.iter().find(|c| c.id == id) {
+        writeln!(out, "country {}: {}\n{}", c.id, c.name, c.about)?;
+        for factor in &c.factors {
+            writeln!(out, "  factor {}", case_line(base, factor))?;
+        }
+        writeln!(
+            out,
+            "because: {}\norigin: {}",
+            c.because,
+            origin_line(base, &c.sources)
         )?;
     } else if let Some(f) = base.families.iter().find(|f| f.id == id) {
         writeln!(out, "family {}: {}\n  delta {}", f.id, f.about, f.delta)?;
@@ -139,6 +156,7 @@ fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Outcome> {
         let known = base.clues.iter().map(|c| c.id.as_str());
         let known = known.chain(base.kinds.iter().map(|k| k.id.as_str()));
         let known = known.chain(base.settings.iter().map(|s| s.id.as_str()));
+        let known = known.chain(base.countries.iter().map(|c| c.id.as_str()));
         let close = near(
             id,
             known.chain(base.families.iter().map(|f| f.id.as_str())),

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use anyhow::{Result, anyhow};
 
 use super::args::SeenArgs;
-use super::outcome::setting;
+use super::outcome::{in_country, setting};
 use crate::core::observation::Observation;
 use crate::piece::expert::Expert;
 use crate::piece::intake::{self, Taken};
@@ -35,6 +35,7 @@ impl Told {
             Some(named) => setting(expert, named)?,
             None => sighting.setting.unwrap_or(unsaid),
         };
+        let chosen = in_country(expert, chosen, args.country.as_deref())?;
         let saw = args
             .saw
             .iter()

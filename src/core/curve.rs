@@ -57,9 +57,49 @@ impl Curve {
     }
 }
 
+/// Standard deviations beyond which the normal curve is taken as 0.
+const REACH: f64 = 4.0;
+
+/// Yearly heights blurred by a normal curve with a standard deviation of `spread` years. Beyond the
+/// ends there is nothing, and what would be blurred out over an end stays within: at each year the
+/// weighted mean of the heights about it. `spread` 0 leaves them as they are.
+pub fn blurred(heights: &[f64], spread: f64) -> Vec<f64> {
+    if spread <= 0.0 {
+        return heights.to_vec();
+    }
+    let reach = (REACH * spread).ceil() as usize;
+    let weight = |lag: usize| (-0.5 * (lag as f64 / spread).powi(2)).exp();
+    let weights: Vec<f64> = (0..=reach).map(weight).collect();
+    let mean = |at: usize| {
+        let about = at.saturating_sub(reach)..(at + reach + 1).min(heights.len());
+        let (sum, total) = about.fold((0.0, 0.0), |(sum, total), other| {
+            let w = weights[at.abs_diff(other)];
+            (sum + w * heights[other], total + w)
+        });
+        sum / total
+    };
+    (0..heights.len()).map(mean).collect()
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{Curve, Year};
+    use super::{Curve, Year, blurred};
+
+    #[test]
+    fn blurring_spreads_a_step_and_keeps_what_is_level() {
+        assert_eq!(blurred(&[1.0, 0.0, 2.0], 0.0), [1.0, 0.0, 2.0]);
+        assert!(
+            blurred(&[3.0; 9], 2.0)
+                .iter()
+                .all(|h| (h - 3.0).abs() < 1e-12)
+        );
+        let step: Vec<f64> = (0..100).map(|y| f64::from(u8::from(y >= 50))).collect();
+        let soft = blurred(&step, 10.0);
+        assert!(soft.windows(2).all(|w| w[0] <= w[1]));
+        // One standard deviation before the step the normal distribution has 0.159 beyond it.
+        assert!((soft[39] - 0.147).abs() < 0.003, "{}", soft[39]);
+        assert!((soft[40] - 0.171).abs() < 0.003, "{}", soft[40]);
+    }
 
     #[test]
     fn is_linear_between_points_and_flat_outside() {

@@ -128,6 +128,22 @@ impl Table {
         self.flat
     }
 
+    /// The table of a listed clue with its shares taken as a Dirichlet prior worth `strength` pieces
+    /// and updated by counts in the same layout. What has no share keeps none.
+    pub fn updated(&self, counts: &[f64], strength: f64) -> Table {
+        let mut out = self.clone();
+        if let Answers::Listed { n, share } = &mut out.answers {
+            for (cell, counts) in share.chunks_mut(*n).zip(counts.chunks(*n)) {
+                let both = || cell.iter().zip(counts).filter(|(s, _)| **s > 0.0);
+                let total: f64 = strength + both().map(|(_, c)| c).sum::<f64>();
+                for (s, c) in cell.iter_mut().zip(counts).filter(|(s, _)| **s > 0.0) {
+                    *s = (strength * *s + c) / total;
+                }
+            }
+        }
+        out
+    }
+
     /// Which row of the table a (kind, place) pair uses.
     pub fn row(&self, pair: usize) -> usize {
         usize::from(self.row_of_pair[pair])

@@ -128,14 +128,19 @@ impl Posterior {
 
     /// The leading kind and its probability; the lower id wins a tie.
     pub fn leading(&self, grid: &Grid) -> (KindId, f64) {
-        let mut best = (KindId(0), f64::NEG_INFINITY);
-        for (i, p) in self.kinds(grid).into_iter().enumerate() {
-            if p > best.1 {
-                best = (KindId(i as u8), p);
-            }
-        }
-        best
+        leading(&self.kinds(grid))
     }
+}
+
+/// The leading kind of P(kind) and its probability; the lower id wins a tie.
+pub fn leading(kinds: &[f64]) -> (KindId, f64) {
+    let mut best = (KindId(0), f64::NEG_INFINITY);
+    for (i, p) in kinds.iter().enumerate() {
+        if *p > best.1 {
+            best = (KindId(i as u8), *p);
+        }
+    }
+    best
 }
 
 /// One observation that speaks, ready to be multiplied in.

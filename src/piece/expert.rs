@@ -43,7 +43,13 @@ impl Expert {
 
     /// What turns up in a setting.
     pub fn market(&self, setting: SettingId) -> &Market {
-        let work_out = || market(&self.base, &self.engine.model, &self.engine.priors[setting]);
+        let work_out = || {
+            market(
+                &self.base,
+                &self.engine.model,
+                &self.base.settings[setting.index()],
+            )
+        };
         self.markets.0[setting.index()].get_or_init(work_out)
     }
 

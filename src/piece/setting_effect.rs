@@ -3,10 +3,57 @@
 
 use super::account::Piece;
 use crate::core::grid::KindId;
+use crate::core::interval::Band;
 
 /// The odds of the kind must change by more than this factor before the setting is said to decide
 /// (common practice, no source).
 const DECIDES: f64 = 2.0;
+
+/// The middle year must move by so many years before the setting is said to move it (design figure;
+/// common practice, no source).
+pub const MOVES: i16 = 15;
+
+/// What the place of the find does to the years.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct YearsEffect {
+    /// The usual band by the findings alone.
+    pub alone: Band,
+    /// Years from the middle year of the findings alone to that in the piece's setting.
+    pub moved: i16,
+    /// Probability, after the findings, that the piece is one of those the setting is thought to
+    /// hold, and not one of which it tells nothing.
+    pub trusted: f64,
+}
+
+/// `None` when nothing is seen, in the neutral setting, or when the middle year moves by less than
+/// `MOVES`.
+pub fn years_effect(piece: &Piece) -> Option<YearsEffect> {
+    let neutral = piece.expert().base.neutral();
+    if piece.setting() == neutral || piece.evidence().says_nothing() {
+        return None;
+    }
+    let without = piece.in_setting(neutral);
+    let alone = without.judgement();
+    let moved = piece.judgement().median.0 - alone.median.0;
+    (moved.abs() >= MOVES).then(|| YearsEffect {
+        alone: alone.band(),
+        moved,
+        trusted: trusted(piece),
+    })
+}
+
+/// P(the setting tells of this piece | findings) = 1 − Σ posterior · α · wide / prior.
+pub fn trusted(piece: &Piece) -> f64 {
+    let (expert, setting) = (piece.expert(), piece.setting());
+    let doubt = expert.base.settings[setting].doubt;
+    let prior = expert.engine.priors[setting].cells();
+    let after = piece.judgement().posterior.cells();
+    let cells = after.iter().zip(prior).zip(&expert.engine.wide);
+    let possible = cells.filter(|((_, prior), _)| **prior > 0.0);
+    1.0 - possible
+        .map(|((after, prior), wide)| after * doubt * wide / prior)
+        .sum::<f64>()
+}
 
 /// The findings judged by themselves, and the same kinds in the piece's own setting.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,7 +1,7 @@
 //! CASES.csv: pieces with known dates, one a row.
 //!
-//! Columns `case_id, from, to, kind, place, setting, mark, registered`, one column a clue id, and
-//! `museum, object_number, url, notes`, which are passed over. Only `from` and `to` must be filled.
+//! Columns `case_id, museum, from, to, kind, place, setting, mark, registered`, one column a clue id,
+//! and `object_number, url, notes`, which are passed over. Only `from` and `to` must be filled.
 
 use std::io::Read;
 
@@ -20,12 +20,14 @@ pub const WIDEST_SPAN: i16 = 40;
 /// Years a catalogued date may name.
 const YEARS: std::ops::RangeInclusive<i16> = 1700..=2100;
 
-const IGNORED: [&str; 4] = ["museum", "object_number", "url", "notes"];
+const IGNORED: [&str; 3] = ["object_number", "url", "notes"];
 
 /// One known piece.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Known {
     pub id: String,
+    /// The museum that keeps it; empty when the table does not say.
+    pub museum: String,
     pub from: Year,
     pub to: Year,
     pub kind: Option<KindId>,
@@ -36,6 +38,15 @@ pub struct Known {
 }
 
 impl Known {
+    /// Which collection it belongs to: its museum; without one it is a collection of its own.
+    pub fn collection(&self) -> &str {
+        if self.museum.is_empty() {
+            &self.id
+        } else {
+            &self.museum
+        }
+    }
+
     /// Middle of the catalogued span; may fall between two years.
     pub fn midpoint(&self) -> f64 {
         (f64::from(self.from.0) + f64::from(self.to.0)) / 2.0
@@ -50,6 +61,7 @@ impl Known {
 /// What a column holds.
 enum Column {
     Id,
+    Museum,
     From,
     To,
     Kind,
@@ -130,6 +142,7 @@ fn columns(base: &RuleBase, header: &csv::StringRecord) -> Result<Vec<Column>, V
         }
         columns.push(match name {
             "case_id" => Column::Id,
+            "museum" => Column::Museum,
             "from" => Column::From,
             "to" => Column::To,
             "kind" => Column::Kind,
@@ -168,6 +181,7 @@ fn columns(base: &RuleBase, header: &csv::StringRecord) -> Result<Vec<Column>, V
 fn unknown_column(base: &RuleBase, name: &str) -> String {
     let fixed = [
         "case_id",
+        "museum",
         "from",
         "to",
         "kind",
@@ -203,7 +217,7 @@ fn row(
             columns.len()
         )]);
     }
-    let (mut id, mut from, mut to) = (String::new(), None, None);
+    let (mut id, mut museum, mut from, mut to) = (String::new(), "", None, None);
     let (mut kind, mut place, mut setting) = (None, None, setting);
     let (mut mark, mut registered) = ("", "");
     let mut own: Vec<Observation> = Vec::new();
@@ -211,6 +225,7 @@ fn row(
         let cell = cell.trim();
         match column {
             Column::Id => id = printable(cell),
+            Column::Museum => museum = cell,
             Column::From => from = year("from", cell, &mut problems),
             Column::To => to = year("to", cell, &mut problems),
             Column::Mark => mark = cell,
@@ -254,6 +269,7 @@ fn row(
         (Some(from), Some(to)) if problems.is_empty() => {
             return Ok(Known {
                 id,
+                museum: museum.to_owned(),
                 from,
                 to,
                 kind,

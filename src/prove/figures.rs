@@ -11,3 +11,7 @@ pub(super) fn share(x: Option<f64>) -> String {
 pub(super) fn signed(x: Option<f64>) -> String {
     x.map_or("–".to_owned(), |x| format!("{x:+.1}"))
 }
+
+pub(super) fn years(x: Option<f64>) -> String {
+    x.map_or("–".to_owned(), |x| format!("{x:.1}"))
+}

@@ -2,8 +2,8 @@
 //!
 //! Objective: mean over cases of ln P(catalogued span ± 5) + ln P(catalogued kind), each where it
 //! counts. Coordinate ascent over δ ∈ {0, 0.1, …, 1}, from 0.5 everywhere, one family at a time in
-//! the rule base's order until nothing changes. Five folds by a hash of the case id, so that a new
-//! case moves no other. The held-out score is what the fit is worth; the final δ are fitted on all
+//! the rule base's order until nothing changes. Five folds by a hash of the collection's name, so that
+//! no museum is scored by δ fitted on itself and a new case moves no other. The held-out score is what the fit is worth; the final δ are fitted on all
 //! cases. δ is drawn towards 0.5 as by a normal prior of spread `SPREAD`, so that a handful of cases
 //! does not push it to an end. A family that fewer than `LEAST_CASES` cases bear upon keeps its δ.
 
@@ -88,7 +88,7 @@ pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> Fit {
         let weighed = FamilySplit::new(expert, case);
         Noted {
             families: weighed.families().collect(),
-            fold: fold_of(&case.id),
+            fold: fold_of(case.collection()),
             scores: BTreeMap::new(),
             weighed,
         }
@@ -163,7 +163,7 @@ fn objective<'a>(judged: impl Iterator<Item = &'a Judged>) -> Option<f64> {
     mean(judged.filter(|j| j.counts()).map(Judged::log))
 }
 
-/// FNV-1a of the case id, modulo the folds.
+/// FNV-1a of a collection's name, modulo the folds.
 pub fn fold_of(id: &str) -> usize {
     let hash = id.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |h, byte| {
         (h ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)

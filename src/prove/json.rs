@@ -2,16 +2,19 @@
 
 use serde_json::{Value, json};
 
+use super::doubt::DoubtFit;
 use super::economy::{Cost, Economy};
 use super::fit::Fit;
 use super::judge::Judged;
 use super::measures::{BANDS, Measures};
 use super::proof::Report;
+use super::setting_moves::SettingMoves;
 use super::text::reason;
 use super::text_parts::{finding_name, order_name};
 use crate::core::grid::KindId;
 use crate::piece::expert::Expert;
 use crate::piece::notation;
+use crate::rulebase::ids::SettingId;
 
 /// The whole report.
 pub fn json(expert: &Expert, report: &Report) -> Value {
@@ -29,6 +32,10 @@ pub fn json(expert: &Expert, report: &Report) -> Value {
         "by_half_century": proof.by_half_century.iter().map(|(start, m)| {
             json!({"from": start, "to": start + 49, "measures": measures(m)})
         }).collect::<Vec<_>>(),
+        "calibration": proof.calibration.iter().map(|h| json!({
+            "from": (h.from != i16::MIN).then_some(h.from), "to": h.to,
+            "held": h.held, "cases": h.cases, "interval": [h.interval.0, h.interval.1], "bias": h.bias,
+        })).collect::<Vec<_>>(),
         "reliability": {
             "kinds": proof.reliability.kinds.iter().map(|b| json!({
                 "from": b.from, "to": b.to, "cases": b.cases,
@@ -55,6 +62,10 @@ pub fn json(expert: &Expert, report: &Report) -> Value {
     }
     if let Some(found) = &report.economy {
         out["economy"] = economy(found);
+    }
+    if let Some((found, moves)) = &report.doubt {
+        out["doubt"] = doubt(found);
+        out["setting_moves"] = setting_moves(expert, moves);
     }
     if let Some(found) = &report.fit {
         out["fit"] = fit(found);
@@ -108,6 +119,29 @@ fn economy(found: &Economy) -> Value {
             "mean_settled": cost(l.mean_settled),
             "median_settled": cost(l.median_settled),
             "mean_all": cost(l.mean_all),
+        })).collect::<Vec<_>>(),
+    })
+}
+
+fn doubt(found: &DoubtFit) -> Value {
+    let of_pair = |(doubt, spread): (f64, f64)| json!({"doubt": doubt, "spread": spread});
+    json!({
+        "collections": found.collections,
+        "chosen": of_pair(found.chosen),
+        "folds": found.folds.iter().copied().map(of_pair).collect::<Vec<_>>(),
+        "held_out": {"score": found.held_out.1, "measures": measures(&found.held_out.0)},
+        "tried": found.tried.iter().map(|(doubt, spread, m, score)| json!({
+            "doubt": doubt, "spread": spread, "score": score, "measures": measures(m),
+        })).collect::<Vec<_>>(),
+    })
+}
+
+fn setting_moves(expert: &Expert, found: &SettingMoves) -> Value {
+    let id = |s: SettingId| expert.base.settings[s].id.as_str();
+    json!({
+        "pieces": found.pieces, "median": found.median,
+        "pairs": found.pairs.iter().map(|(a, b, years)| json!({
+            "settings": [id(*a), id(*b)], "median": years,
         })).collect::<Vec<_>>(),
     })
 }

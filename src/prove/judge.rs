@@ -3,7 +3,7 @@
 use super::cases::Known;
 use crate::core::grid::{Grid, KindId, PlaceId, Year};
 use crate::core::interval::{Band, mass, quantile};
-use crate::core::posterior::Posterior;
+use crate::core::posterior::{Posterior, leading};
 use crate::piece::judgement::SHARE;
 
 /// Years allowed on either side of a catalogued span: most spans are circa
@@ -95,24 +95,32 @@ pub fn log_kind(kinds: &[f64], kind: KindId) -> f64 {
 /// Judges a case by its posterior.
 pub fn judge(grid: &Grid, after: &Posterior, case: &Known) -> Judged {
     let (years, kinds) = (after.years(grid), after.kinds(grid));
-    let (leader, p) = after.leading(grid);
+    Judged {
+        place_right: case.place.map(|place| place == leading_place(grid, after)),
+        ..judge_years_and_kinds(grid, &years, &kinds, case)
+    }
+}
+
+/// Judges a case by P(year) and P(kind); the place stays open.
+pub fn judge_years_and_kinds(grid: &Grid, years: &[f64], kinds: &[f64], case: &Known) -> Judged {
+    let (leader, p) = leading(kinds);
     let date = case.datable().then(|| Dated {
         midpoint: case.midpoint(),
-        median: quantile(&years, grid, 0.5),
-        bands: Band::nested(&years, grid, SHARE, SHARES),
-        log: log_date(&years, grid, case),
+        median: quantile(years, grid, 0.5),
+        bands: Band::nested(years, grid, SHARE, SHARES),
+        log: log_date(years, grid, case),
     });
     let kind = case.kind.map(|truth| Kinded {
         truth,
-        log: log_kind(&kinds, truth),
+        log: log_kind(kinds, truth),
     });
     Judged {
         leader,
         p,
-        band: Band::shortest(&years, grid, SHARE),
+        band: Band::shortest(years, grid, SHARE),
         date,
         kind,
-        place_right: case.place.map(|place| place == leading_place(grid, after)),
+        place_right: None,
     }
 }
 

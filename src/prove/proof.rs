@@ -1,6 +1,9 @@
 //! The report: all cases judged, and the parts asked for.
 
+use super::calibration::{Held, by_period};
 use super::cases::Known;
+use super::counts::CountFit;
+use super::doubt::DoubtFit;
 use super::economy::Economy;
 use super::family_split::FamilySplit;
 use super::fit::Fit;
@@ -9,7 +12,8 @@ use super::left_out::{ClueRow, WithoutOne, Worst};
 use super::measures::Measures;
 use super::ordered::Progress;
 use super::reliability::Reliability;
-use super::{economy, fit, left_out, ordered};
+use super::setting_moves::{SettingMoves, setting_moves};
+use super::{counts, doubt, economy, fit, left_out, ordered};
 use crate::core::grid::KindId;
 use crate::core::posterior::{Inference, Posterior};
 use crate::piece::expert::Expert;
@@ -27,6 +31,8 @@ pub struct Proof {
     pub by_kind: Vec<(KindId, Measures)>,
     /// First year of the half century, and its dated cases.
     pub by_half_century: Vec<(i16, Measures)>,
+    /// What the 80 % band held in each half century, before 1900 and since.
+    pub calibration: Vec<Held>,
     pub reliability: Reliability,
     pub worst: Vec<Worst>,
     pub by_clue: Vec<ClueRow>,
@@ -40,6 +46,8 @@ pub struct Report {
     pub show_by_clue: bool,
     pub economy: Option<Economy>,
     pub fit: Option<Fit>,
+    pub doubt: Option<(DoubtFit, SettingMoves)>,
+    pub counts: Option<CountFit>,
 }
 
 /// Which extra parts to work out.
@@ -48,6 +56,8 @@ pub struct Parts {
     pub by_clue: bool,
     pub economy: bool,
     pub fit: bool,
+    pub doubt: bool,
+    pub counts: bool,
 }
 
 /// Works the whole report out. The result does not depend on the number of threads.
@@ -57,12 +67,19 @@ pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progre
         .economy
         .then(|| economy::economy(expert, &cases, progress));
     let fit = parts.fit.then(|| fit::fit(expert, &cases, progress));
+    let doubt = parts.doubt.then(|| {
+        let moves = setting_moves(expert, &cases, progress);
+        (doubt::fit(expert, &cases, progress), moves)
+    });
+    let counts = parts.counts.then(|| counts::fit(expert, &cases, progress));
     Report {
         cases,
         proof,
         show_by_clue: parts.by_clue,
         economy,
         fit,
+        doubt,
+        counts,
     }
 }
 
@@ -95,6 +112,7 @@ pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
         independent: Measures::of(results.iter().map(|r| &r.independent)),
         by_kind: by_kind(expert, cases, &judged),
         by_half_century: by_half_century(cases, &judged),
+        calibration: by_period(cases, &judged),
         reliability: Reliability::of(&judged),
         worst: left_out::worst(
             &results.iter().map(|r| &r.nothing).collect::<Vec<_>>(),

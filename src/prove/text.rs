@@ -1,6 +1,6 @@
 //! The main report as plain text, under 80 columns.
 
-use super::figures::{score, share, signed};
+use super::figures::{score, share, signed, years};
 use super::left_out::Worst;
 use super::measures::Measures;
 use super::proof::Report;
@@ -22,6 +22,7 @@ pub fn text(expert: &Expert, report: &Report) -> String {
     );
     out += &whole(report);
     out += &groups(expert, report);
+    out += &calibration(report);
     out += &reliability(report);
     out += &format!("\nThe worst {}\n", proof.worst.len());
     for worst in &proof.worst {
@@ -32,6 +33,13 @@ pub fn text(expert: &Expert, report: &Report) -> String {
     }
     if let Some(economy) = &report.economy {
         out += &text_parts::economy(economy);
+    }
+    if let Some(doubt) = &report.doubt {
+        out += &text_parts::doubt(&doubt.0);
+        out += &text_parts::moves(expert, &doubt.1);
+    }
+    if let Some(found) = &report.counts {
+        out += &text_parts::counts(expert, found);
     }
     if let Some(fit) = &report.fit {
         out += &text_parts::fit(fit);
@@ -104,6 +112,29 @@ pub(super) fn line(name: &str, m: &Measures) -> String {
     )
 }
 
+fn calibration(report: &Report) -> String {
+    let mut out =
+        "\nThe 80 % band by period, with the binomial interval of its share at 95 %\n".to_owned();
+    for held in &report.proof.calibration {
+        let name = match (held.from, held.to) {
+            (i16::MIN, Some(to)) => format!("before {}", to + 1),
+            (from, Some(to)) => format!("{from} to {to}"),
+            (from, None) => format!("from {from}"),
+        };
+        out += &format!(
+            "  {name:<14} holds {:>3} of {:>3}, {:>4}; {:>3.0} to {:>3.0} %{}; bias {}\n",
+            held.held,
+            held.cases,
+            share(Some(held.share())),
+            100.0 * held.interval.0,
+            100.0 * held.interval.1,
+            if held.agrees() { "" } else { ", without 80" },
+            signed(held.bias)
+        );
+    }
+    out
+}
+
 fn reliability(report: &Report) -> String {
     let table = &report.proof.reliability;
     let mut out =
@@ -172,8 +203,4 @@ fn wrapped(sentence: &str) -> String {
         line += word;
     }
     out + &line + "\n"
-}
-
-pub(super) fn years(x: Option<f64>) -> String {
-    x.map_or("–".to_owned(), |x| format!("{x:.1}"))
 }

@@ -1,12 +1,17 @@
 //! The parts of the text report that are shown only when asked for.
 
+use super::counts::CountFit;
+use super::doubt::DoubtFit;
 use super::economy::{Economy, Line, Order};
-use super::figures::{score, share, signed};
+use super::figures::{score, share, signed, years};
 use super::fit::{Fit, LEAST_CASES};
 use super::left_out::ClueRow;
+use super::measures::Measures;
 use super::proof::Report;
+use super::setting_moves::{SettingMoves, WELL_DESCRIBED};
 use crate::core::observation::Observed;
 use crate::piece::expert::Expert;
+use crate::rulebase::ids::SettingId;
 
 /// Findings with fewer cases are left out of the text (JSON has them all).
 const LEAST_ROWS: usize = 4;
@@ -82,6 +87,96 @@ pub(super) fn economy(economy: &Economy) -> String {
         out += "\n";
     }
     out
+}
+
+/// Column names of a table of tries.
+fn tries_head() -> String {
+    format!(
+        "{:>8} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>8} {:>8}\n",
+        "score", "50 %", "80 %", "95 %", "error", "bias", "width", "ln date", "ln kind"
+    )
+}
+
+/// One row of it.
+fn tries_line(m: &Measures, objective: Option<f64>) -> String {
+    format!(
+        "{:>8} {:>6} {:>6} {:>6} {:>6} {:>6} {:>6} {:>8} {:>8}\n",
+        score(objective),
+        share(m.coverage[0]),
+        share(m.coverage[1]),
+        share(m.coverage[2]),
+        years(m.median_error),
+        signed(m.bias),
+        years(m.width),
+        score(m.log_date),
+        score(m.log_kind)
+    )
+}
+
+pub(super) fn counts(expert: &Expert, found: &CountFit) -> String {
+    let mut out = format!(
+        "\nWhat counting known pieces would be worth on collections that were not counted\n\
+         {:<16}{}{:<16}{}",
+        "pieces  years",
+        tries_head(),
+        "as drawn",
+        tries_line(&found.drawn.0, found.drawn.1)
+    );
+    for (strength, smoothing, m, objective) in &found.tried {
+        out += &format!(
+            "{strength:<7.0}{smoothing:>6.0}   {}",
+            tries_line(m, *objective)
+        );
+    }
+    out += "One clue counted alone: pieces, change of the score\n";
+    for (clue, pieces, change) in &found.by_clue {
+        let id = &expert.base.clues[*clue].id;
+        out += &format!("  {id:<20} {pieces:>4} {change:>+8.4}\n");
+    }
+    out
+}
+
+pub(super) fn doubt(found: &DoubtFit) -> String {
+    let mut out = format!(
+        "\nHow far the setting may be wrong: doubt and spread by {}-fold cross-validation\n\
+         across {} collections on ln P(span ± 5) + ln P(kind)\n{:<16}{}",
+        found.folds.len(),
+        found.collections,
+        "doubt  spread",
+        tries_head(),
+    );
+    for (doubt, spread, m, objective) in &found.tried {
+        out += &format!("{doubt:<7.2}{spread:>6.0}   {}", tries_line(m, *objective));
+    }
+    out += &format!(
+        "{:<16}{}",
+        "held out",
+        tries_line(&found.held_out.0, found.held_out.1)
+    );
+    let folds: Vec<String> = found
+        .folds
+        .iter()
+        .map(|(doubt, spread)| format!("{doubt:.2} and {spread:.0} years"))
+        .collect();
+    out + &format!(
+        "Chosen on all: {:.2} and {:.0} years; without each fold: {}.\n",
+        found.chosen.0,
+        found.chosen.1,
+        folds.join(", ")
+    )
+}
+
+pub(super) fn moves(expert: &Expert, found: &SettingMoves) -> String {
+    let id = |s: SettingId| &expert.base.settings[s].id;
+    let mut out = format!(
+        "\nHow far the middle year moves from setting to setting, median of {} pieces with\n\
+         {WELL_DESCRIBED} findings or more\n",
+        found.pieces
+    );
+    for (a, b, moved) in &found.pairs {
+        out += &format!("  {:<14} {:<14} {:>6}\n", id(*a), id(*b), years(*moved));
+    }
+    out + &format!("  {:<29} {:>6}\n", "all", years(found.median))
 }
 
 pub(super) fn fit(fit: &Fit) -> String {

@@ -10,6 +10,7 @@ use crate::hearing::opinion::Opinion;
 use crate::piece::Piece;
 use crate::piece::intake::Taken;
 use crate::piece::notation::{finding_id, seen_id};
+use crate::piece::setting_effect::trusted;
 use crate::registry::decoded::Decoded;
 use crate::registry::tables::Layout;
 use crate::rulebase::RuleBase;
@@ -123,6 +124,8 @@ pub fn verdict(piece: &Piece) -> Value {
         "cautions": caution::cautions(expert, piece.evidence()),
         "plain": plain::answer(piece),
         "setting_adds": setting_effect::setting_effect(piece),
+        "setting_moves": setting_effect::years_effect(piece),
+        "setting_trusted": round(trusted(piece)),
         "words": words,
         "empty": piece.evidence().says_nothing(),
     })

@@ -1,10 +1,10 @@
 //! The checked rule base as a whole, and how its parts are found by name.
 
 use super::definitions::{
-    Caution, Clue, Family, Finding, Kernel, Kind, Place, RarityFeature, Setting, Source, Standing,
-    Striking, Term,
+    Caution, Clue, Country, Family, Finding, Kernel, Kind, Place, RarityFeature, Setting, Source,
+    Standing, Striking, Term,
 };
-use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId, ids};
+use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId};
 use super::prices::PriceGuesses;
 use crate::hearing::mark::{Blanked, Phrasebook};
 use crate::hearing::notes::Spoken;
@@ -19,7 +19,9 @@ pub struct RuleBase {
     pub sources: Vec<Source>,
     pub kinds: Vec<Kind>,
     pub places: Vec<Place>,
+    /// Kinds of place first, then each of them with each country.
     pub settings: Vec<Setting>,
+    pub countries: Vec<Country>,
     pub families: Vec<Family>,
     pub kernels: Vec<Kernel>,
     pub clues: Vec<Clue>,
@@ -49,6 +51,7 @@ impl RuleBase {
             kinds: Vec::new(),
             places: Vec::new(),
             settings: Vec::new(),
+            countries: Vec::new(),
             families: Vec::new(),
             kernels: Vec::new(),
             clues: Vec::new(),
@@ -85,14 +88,49 @@ impl RuleBase {
         neutral.and_then(SettingId::at).unwrap_or_default()
     }
 
-    /// The setting with this id, or the only one whose id begins so.
+    /// The settings that leave the country open: the kinds of place a piece is found in.
+    pub fn kinds_of_place(&self) -> &[Setting] {
+        let with_country = self.settings.iter().position(|s| s.country.is_some());
+        &self.settings[..with_country.unwrap_or(self.settings.len())]
+    }
+
+    /// The kind of place of a setting, and its country.
+    pub fn place_and_country(&self, setting: SettingId) -> (SettingId, Option<usize>) {
+        let country = self.settings[setting].country;
+        let id = self.settings[setting].id.split('@').next();
+        let of_kind = self.settings.iter().position(|s| Some(&*s.id) == id);
+        (of_kind.and_then(SettingId::at).unwrap_or(setting), country)
+    }
+
+    /// The setting of a kind of place in a country; the place alone where none is said.
+    pub fn in_country(&self, place: SettingId, country: Option<usize>) -> SettingId {
+        let (place, _) = self.place_and_country(place);
+        let Some(country) = country.and_then(|c| self.countries.get(c)) else {
+            return place;
+        };
+        let id = format!("{}@{}", self.settings[place].id, country.id);
+        let found = self.settings.iter().position(|s| s.id == id);
+        found.and_then(SettingId::at).unwrap_or(place)
+    }
+
+    /// The setting with this id, or the only one whose id begins so; `thrift@north` names both
+    /// the place and its country.
     pub fn setting(&self, name: &str) -> Option<SettingId> {
-        let all = || ids::<SettingId>(self.settings.len());
-        all().find(|s| self.settings[*s].id == name).or_else(|| {
-            let mut begins =
-                all().filter(|s| !name.is_empty() && self.settings[*s].id.starts_with(name));
-            begins.next().filter(|_| begins.next().is_none())
-        })
+        let (place, country) = match name.split_once('@') {
+            Some((place, country)) => (place, Some(country)),
+            None => (name, None),
+        };
+        let places = self.kinds_of_place().iter().map(|s| s.id.as_str());
+        let place = SettingId::at(beginning(places, place)?)?;
+        match country {
+            Some(country) => Some(self.in_country(place, Some(self.country(country)?))),
+            None => Some(place),
+        }
+    }
+
+    /// The country with this id, or the only one whose id begins so.
+    pub fn country(&self, name: &str) -> Option<usize> {
+        beginning(self.countries.iter().map(|c| c.id.as_str()), name)
     }
 
     /// The kind with this id.
@@ -110,4 +148,17 @@ impl RuleBase {
             standing: weakest.unwrap_or(Standing::CommonPractice),
         }
     }
+}
+
+/// The id that is this name, or the only one that begins so.
+fn beginning<'a>(ids: impl Iterator<Item = &'a str> + Clone, name: &str) -> Option<usize> {
+    ids.clone().position(|id| id == name).or_else(|| {
+        let mut begins = ids
+            .enumerate()
+            .filter(|(_, id)| !name.is_empty() && id.starts_with(name));
+        begins
+            .next()
+            .filter(|_| begins.next().is_none())
+            .map(|(at, _)| at)
+    })
 }

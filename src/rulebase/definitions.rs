@@ -93,17 +93,56 @@ impl Frequency {
     }
 }
 
-/// Where the piece was found.
+/// Where the piece was found: a kind of place, with or without the country it stands in.
 #[derive(Clone, Debug)]
 pub struct Setting {
+    /// `thrift-shelf`, or with a country `thrift-shelf@north-america`.
     pub id: String,
     pub name: String,
     pub about: String,
     pub curve: Curve,
+    /// Years by which one such place may as a whole differ from another (standard deviation).
+    pub spread: f64,
+    /// Share of the pieces of which this setting tells nothing, 0..=1: they may be of any year and
+    /// kind, as they were made.
+    pub doubt: f64,
+    /// Index into the countries; `None`: not said.
+    pub country: Option<usize>,
     pub factors: Vec<Frequency>,
     /// The curve is the chance of the years themselves, however much was made in them. A claim is
     /// weighed so when nobody says where the piece turned up.
     pub neutral: bool,
+    pub because: String,
+    pub sources: Vec<SourceId>,
+}
+
+impl Setting {
+    /// The same kind of place where the country is known.
+    pub(super) fn in_country(&self, at: usize, country: &Country) -> Setting {
+        let factors = self.factors.iter().chain(&country.factors);
+        let reasons = [self.because.as_str(), country.because.as_str()];
+        let mut sources: Vec<SourceId> = [&self.sources[..], &country.sources].concat();
+        sources.sort_unstable();
+        sources.dedup();
+        Setting {
+            id: format!("{}@{}", self.id, country.id),
+            name: format!("{}, {}", self.name, country.name),
+            country: Some(at),
+            factors: factors.cloned().collect(),
+            because: reasons.join(" "),
+            sources,
+            ..self.clone()
+        }
+    }
+}
+
+/// The country a place of finding stands in: its factors multiply those of the kind of place.
+#[derive(Clone, Debug)]
+pub struct Country {
+    pub id: String,
+    pub name: String,
+    pub about: String,
+    pub factors: Vec<Frequency>,
     pub because: String,
     pub sources: Vec<SourceId>,
 }

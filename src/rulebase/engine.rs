@@ -3,8 +3,9 @@
 use std::ops::Index;
 
 use super::base::RuleBase;
-use super::definitions::{Clue, Frequency, Setting};
+use super::definitions::Clue;
 use super::ids::{Id, KindId, PlaceId, SettingId, ids};
+use super::priors::{Made, weights_of};
 use crate::core::grid::{FIRST_YEAR, Grid, Year};
 use crate::core::likelihood::Table;
 use crate::core::model::{self, Model};
@@ -16,6 +17,8 @@ pub struct Engine {
     pub model: Model,
     /// One prior a setting, in the rule base's order.
     pub priors: Vec<Prior>,
+    /// What may lie in a setting that is thought of wrongly, the same for all: by cell, summing to 1.
+    pub wide: Vec<f64>,
 }
 
 impl Engine {
@@ -49,11 +52,9 @@ impl Engine {
                 present: clue.present,
             })
             .collect();
-        let priors = base
-            .settings
-            .iter()
-            .map(|s| prior(base, &grid, s))
-            .collect();
+        let made = Made::new(base, &grid);
+        let of = |setting| made.prior(setting, &made.own(&grid, setting));
+        let priors = base.settings.iter().map(of).collect();
         Engine {
             model: Model {
                 grid,
@@ -61,6 +62,7 @@ impl Engine {
                 families: base.families.iter().map(|f| f.delta).collect(),
             },
             priors,
+            wide: made.into_wide(),
         }
     }
 }
@@ -138,51 +140,4 @@ fn table(base: &RuleBase, grid: &Grid, clue: &Clue) -> Table {
         })
         .collect();
     Table::listed(grid, row_of_pair, &weights, clue.findings.len(), clue.slip)
-}
-
-/// weight × curve, by year offset.
-fn weights_of(grid: &Grid, case: &Frequency) -> Vec<f64> {
-    let heights = case.curve.heights(grid.first(), grid.years());
-    heights.into_iter().map(|h| case.weight * h).collect()
-}
-
-/// prior(kind, place, year) ∝ made × setting curve × Π of all factors that fit; of a neutral setting
-/// the same for each year, with the curve as the chance of the years.
-fn prior(base: &RuleBase, grid: &Grid, setting: &Setting) -> Prior {
-    let turned_up = setting.curve.heights(grid.first(), grid.years());
-    let mut weights = vec![0.0; grid.cells()];
-    for (pair, (kind, place)) in grid.pairs().iter().enumerate() {
-        let cells = &mut weights[grid.cells_of(pair)];
-        for made in base.kinds[*kind].made.iter().filter(|m| m.place == *place) {
-            let heights = made.curve.heights(grid.first(), grid.years());
-            for (cell, height) in cells.iter_mut().zip(heights) {
-                *cell += made.weight * height;
-            }
-        }
-        let fit = setting.factors.iter().filter(|f| f.fits(*kind, *place));
-        for factor in fit.map(|f| weights_of(grid, f)).chain([turned_up.clone()]) {
-            for (cell, x) in cells.iter_mut().zip(factor) {
-                *cell *= x;
-            }
-        }
-    }
-    if setting.neutral {
-        level(grid, &mut weights, &turned_up);
-    }
-    if weights.iter().sum::<f64>() <= 0.0 {
-        // A setting whose rules leave nothing possible says nothing.
-        weights.fill(1.0);
-    }
-    Prior::new(weights)
-}
-
-/// Gives each year the weight of the curve, shared out among its cells as they stand.
-fn level(grid: &Grid, weights: &mut [f64], curve: &[f64]) {
-    for (offset, height) in curve.iter().enumerate() {
-        let cells = (0..grid.pairs().len()).map(|pair| grid.cells_of(pair).start + offset);
-        let total: f64 = cells.clone().map(|cell| weights[cell]).sum();
-        if total > 0.0 {
-            cells.for_each(|cell| weights[cell] *= height / total);
-        }
-    }
 }

@@ -27,6 +27,7 @@ pub enum Sort {
     Family,
     Kernel,
     Setting,
+    Country,
     Clue,
     Finding,
     Caution,
@@ -46,6 +47,7 @@ impl Sort {
             Sort::Family => "family",
             Sort::Kernel => "kernel",
             Sort::Setting => "setting",
+            Sort::Country => "country",
             Sort::Clue => "clue",
             Sort::Finding => "finding",
             Sort::Caution => "caution",
@@ -67,7 +69,12 @@ impl Sort {
             Sort::Setting => SettingId::MOST,
             Sort::Clue => ClueId::MOST,
             Sort::Finding => FindingId::MOST,
-            Sort::Group | Sort::Caution | Sort::Term | Sort::Phrase | Sort::Price => usize::MAX,
+            Sort::Country
+            | Sort::Group
+            | Sort::Caution
+            | Sort::Term
+            | Sort::Phrase
+            | Sort::Price => usize::MAX,
         }
     }
 }

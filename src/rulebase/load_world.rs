@@ -1,15 +1,15 @@
 //! Sources, places, kinds, families, kernels and settings: all that clues speak of.
 
 use super::base::RuleBase;
-use super::definitions::{Family, Kernel, Kind, Made, Place, Setting, Source, Standing};
+use super::definitions::{Country, Family, Kernel, Kind, Made, Place, Setting, Source, Standing};
 use super::ids::Sort;
 use super::numbers::CURVE_YEARS;
 use super::parse::{Files, each};
 use super::problem::Check;
 use super::resolve::Resolver;
 use super::schema::{
-    FamiliesFile, KernelsFile, KindEntry, KindsFile, MadeEntry, PlacesFile, SettingsFile,
-    SourcesFile,
+    CountryEntry, FamiliesFile, KernelsFile, KindEntry, KindsFile, MadeEntry, PlacesFile,
+    SettingEntry, SettingsFile, SourcesFile,
 };
 use super::source::SourceFile;
 
@@ -154,28 +154,77 @@ pub(super) fn kernels<'a>(
     }
 }
 
+/// Kinds of place first, then each of them in each country.
 pub(super) fn settings<'a>(
     r: &mut Resolver<'a>,
     base: &mut RuleBase,
     files: Files<'a, SettingsFile<'a>>,
 ) {
-    for (file, s) in each(files, |f| f.settings) {
-        let fresh = r.define(Sort::Setting, file, &s.id);
-        let curve = r.curve(file, &s.years, CURVE_YEARS);
-        let factors = s.factors.iter().map(|f| r.frequency(file, f)).collect();
-        let because = r.because(file, s.because, s.id.src);
-        let sources = r.sources(file, &s.source, Some(s.id.src));
-        if fresh {
-            base.settings.push(Setting {
-                id: s.id.value,
-                name: s.name,
-                about: s.about.unwrap_or_default(),
-                curve,
-                factors,
-                neutral: s.neutral,
-                because,
-                sources,
-            });
+    let mut countries = Vec::new();
+    for (file, written) in files {
+        for s in written.settings {
+            setting(r, base, file, s);
         }
+        countries.extend(written.countries.into_iter().map(|c| (file, c)));
+    }
+    for (file, c) in countries {
+        country(r, base, file, c);
+    }
+    let places = base.settings.clone();
+    for (at, country) in base.countries.iter().enumerate() {
+        let there = places.iter().map(|s| s.in_country(at, country));
+        base.settings.extend(there);
+    }
+}
+
+fn setting<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    file: &'a SourceFile,
+    s: SettingEntry<'a>,
+) {
+    let fresh = r.define(Sort::Setting, file, &s.id);
+    let curve = r.curve(file, &s.years, CURVE_YEARS);
+    let spread = r.optional(file, s.spread.as_ref(), 0.0..=100.0, "spread");
+    let doubt = r.optional(file, s.doubt.as_ref(), 0.0..=1.0, "doubt");
+    let factors = s.factors.iter().map(|f| r.frequency(file, f)).collect();
+    let because = r.because(file, s.because, s.id.src);
+    let sources = r.sources(file, &s.source, Some(s.id.src));
+    if fresh {
+        base.settings.push(Setting {
+            id: s.id.value,
+            name: s.name,
+            about: s.about.unwrap_or_default(),
+            curve,
+            spread,
+            doubt,
+            country: None,
+            factors,
+            neutral: s.neutral,
+            because,
+            sources,
+        });
+    }
+}
+
+fn country<'a>(
+    r: &mut Resolver<'a>,
+    base: &mut RuleBase,
+    file: &'a SourceFile,
+    c: CountryEntry<'a>,
+) {
+    let fresh = r.define(Sort::Country, file, &c.id);
+    let factors = c.factors.iter().map(|f| r.frequency(file, f)).collect();
+    let because = r.because(file, c.because, c.id.src);
+    let sources = r.sources(file, &c.source, Some(c.id.src));
+    if fresh {
+        base.countries.push(Country {
+            id: c.id.value,
+            name: c.name,
+            about: c.about.unwrap_or_default(),
+            factors,
+            because,
+            sources,
+        });
     }
 }

@@ -1,22 +1,23 @@
 //! From rules to the market of a setting: how often each finding of a trait is met.
 
 use super::base::RuleBase;
-use super::definitions::{RarityFeature, ShareCase};
+use super::definitions::{RarityFeature, Setting, ShareCase};
 use super::ids::{Id, KindId};
+use super::priors::Made;
 use crate::core::grid::Grid;
 use crate::core::likelihood::{Answers, Table};
 use crate::core::market::{AGE_YEARS, Market, Trait};
 use crate::core::model::Model;
-use crate::core::posterior::Prior;
 
-/// The market of the setting that this prior is of.
-pub fn market(base: &RuleBase, model: &Model, prior: &Prior) -> Market {
+/// What a setting is itself thought to hold, without the doubt of it.
+pub fn market(base: &RuleBase, model: &Model, setting: &Setting) -> Market {
     let grid = &model.grid;
+    let cells = &Made::new(base, grid).own(grid, setting);
     let mut traits: Vec<Trait> = Vec::new();
     for feature in &base.market {
         let table = &model.clue(feature.clue).table;
         let by = match feature.cases.as_slice() {
-            [] => from_clue(grid, table, prior),
+            [] => from_clue(grid, table, cells),
             cases => from_cases(base, grid, feature, cases),
         };
         traits.push(Trait {
@@ -24,7 +25,7 @@ pub fn market(base: &RuleBase, model: &Model, prior: &Prior) -> Market {
             by,
         });
     }
-    Market::new(grid, prior.cells(), traits)
+    Market::new(grid, cells, traits)
 }
 
 fn ages(grid: &Grid) -> usize {
@@ -32,14 +33,14 @@ fn ages(grid: &Grid) -> usize {
 }
 
 /// The clue's own figures, averaged over the places and years that make up each kind and age:
-/// Σ prior(h) · P(finding | h) / Σ prior(h), without misreading.
-fn from_clue(grid: &Grid, table: &Table, prior: &Prior) -> Vec<Vec<f64>> {
+/// Σ P(h) · P(finding | h) / Σ P(h), without misreading.
+fn from_clue(grid: &Grid, table: &Table, market: &[f64]) -> Vec<Vec<f64>> {
     let Answers::Listed { n, share } = table.answers() else {
         return vec![Vec::new(); grid.kinds() * ages(grid)];
     };
     let mut by = vec![vec![0.0; *n]; grid.kinds() * ages(grid)];
     for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-        let cells = &prior.cells()[grid.cells_of(pair)];
+        let cells = &market[grid.cells_of(pair)];
         for (offset, p) in cells.iter().enumerate().filter(|(_, p)| **p > 0.0) {
             let from = (table.row(pair) * grid.years() + offset) * n;
             let sums = &mut by[usize::from(kind.0) * ages(grid) + offset / AGE_YEARS];

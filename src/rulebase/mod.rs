@@ -13,6 +13,7 @@
 //! | `definitions`, `prices` | the records checked |
 //! | `base` | the checked rule base as a whole |
 //! | `resolve`, `numbers`, `frequencies` | names to ids, texts to numbers; every problem noted |
+//! | `priors` | where a piece was found to the chances before any look |
 //! | `engine` | tables and priors for `core` |
 //! | `market` | what turns up in a setting, for rarity |
 //! | `informative` | refuses findings that change nothing |
@@ -52,6 +53,7 @@ mod numbers;
 pub mod origins;
 mod parse;
 pub mod prices;
+pub mod priors;
 pub mod problem;
 mod resolve;
 mod schema;

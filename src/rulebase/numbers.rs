@@ -9,7 +9,7 @@ use super::ladder;
 use super::problem::{Check, nearest};
 use super::resolve::Resolver;
 use super::schema::{Point, Text};
-use super::source::{Bare, SourceFile};
+use super::source::{Bare, Located, SourceFile};
 use crate::core::curve::Curve;
 use crate::registry::calendar::Date;
 
@@ -36,6 +36,17 @@ impl Resolver<'_> {
         let message = format!("{what} {at} is not a number from {least} to {most}");
         self.problem(file, at, Check::BadNumber, message, "");
         *least
+    }
+
+    /// A number in a range; 0 where none is written.
+    pub(super) fn optional(
+        &mut self,
+        file: &SourceFile,
+        written: Option<&Located<f64>>,
+        range: RangeInclusive<f64>,
+        what: &str,
+    ) -> f64 {
+        written.map_or(0.0, |n| self.number(file, n.value, n.src, range, what))
     }
 
     /// A whole number in a range, of any type that holds it.

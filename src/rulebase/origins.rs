@@ -60,8 +60,12 @@ pub fn origins(base: &RuleBase) -> Origins {
     for kind in &base.kinds {
         count(kind.made.len(), &kind.sources);
     }
-    for setting in &base.settings {
-        count(1 + setting.factors.len(), &setting.sources);
+    for setting in base.kinds_of_place() {
+        // The curve, its spread and the doubt of it.
+        count(3 + setting.factors.len(), &setting.sources);
+    }
+    for country in &base.countries {
+        count(country.factors.len(), &country.sources);
     }
     for family in &base.families {
         count(1, &family.sources);

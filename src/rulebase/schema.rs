@@ -46,7 +46,6 @@ macro_rules! written {
 pub(super) use {file_of, written};
 
 file_of!(PlacesFile, PlaceEntry, places);
-file_of!(SettingsFile, SettingEntry, settings);
 file_of!(FamiliesFile, FamilyEntry, families);
 file_of!(KernelsFile, KernelEntry, kernels);
 file_of!(SourcesFile, SourceEntry, sources);
@@ -103,6 +102,32 @@ pub(super) struct PlaceEntry<'a> {
 }
 
 #[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SettingsFile<'a> {
+    #[serde(borrow)]
+    pub format: Bare<'a>,
+    #[serde(borrow, default)]
+    pub countries: Vec<CountryEntry<'a>>,
+    #[serde(borrow)]
+    pub settings: Vec<SettingEntry<'a>>,
+}
+written!(SettingsFile);
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Country")]
+pub(super) struct CountryEntry<'a> {
+    #[serde(borrow)]
+    pub id: Text<'a>,
+    pub name: String,
+    pub about: Option<String>,
+    #[serde(borrow)]
+    pub factors: Vec<FrequencyEntry<'a>>,
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
+}
+
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Setting")]
 pub(super) struct SettingEntry<'a> {
     #[serde(borrow)]
@@ -111,6 +136,10 @@ pub(super) struct SettingEntry<'a> {
     pub about: Option<String>,
     #[serde(borrow)]
     pub years: Vec<Point<'a>>,
+    #[serde(borrow)]
+    pub spread: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub doubt: Option<Located<'a, f64>>,
     #[serde(borrow, default)]
     pub factors: Vec<FrequencyEntry<'a>>,
     #[serde(default)]

@@ -4,7 +4,7 @@ use super::headline;
 use super::names::{capital, clue_name, kind_name};
 use super::observation::seen;
 use super::odds::{odds, strength};
-use super::setting_effect::setting_effect;
+use super::setting_effect::{setting_effect, years_effect};
 use super::weight::why;
 use crate::core::explanation::{End, Step};
 use crate::core::question::Look;
@@ -35,7 +35,9 @@ pub fn lines(piece: &Piece) -> Vec<String> {
     let mut out: Vec<String> = unseen.into_iter().collect();
     out.push(what);
     out.extend(setting_effect(piece));
-    out.extend([when, next]);
+    out.push(when);
+    out.extend(years_effect(piece));
+    out.push(next);
     out
 }
 

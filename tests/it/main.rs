@@ -42,6 +42,7 @@ mod scales;
 mod scenarios;
 mod screens;
 mod season;
+mod settings;
 mod shipped;
 mod sightings;
 mod tables;

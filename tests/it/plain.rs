@@ -43,6 +43,11 @@ fn clouded_willow_on_a_shelf_is_said_whole() {
         lines.next().unwrap().starts_with("Made between about "),
         "{text}"
     );
+    let years = lines.next().unwrap();
+    assert!(
+        years.starts_with("From what is seen alone: made ") && years.ends_with("makes it later."),
+        "{text}"
+    );
     let look = lines.next().unwrap();
     let next = piece.advice().next().unwrap();
     assert!(

@@ -374,6 +374,8 @@ fn the_answer_does_not_depend_on_the_number_of_threads() {
         by_clue: true,
         economy: true,
         fit: true,
+        doubt: true,
+        counts: false,
     };
     let work = |threads: usize| -> (String, String) {
         let pool = rayon::ThreadPoolBuilder::new()

@@ -1,16 +1,17 @@
-//! Where the piece was found, to be changed.
+//! Where the piece was found, to be changed: the kind of place, and the country it stands in.
 
 use ratatui::layout::Rect;
 use ratatui::text::Span;
 
 use super::popup::{Effect, Opening, Popup};
 use crate::rulebase::definitions::Setting;
-use crate::rulebase::ids::Id;
+use crate::rulebase::ids::{Id, SettingId};
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::Row;
-use crate::screens::kit::wrap::wrap;
+use crate::screens::kit::wrap::{fit, wrap};
+use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, UP, enter};
-use crate::screens::state::keys::{KeyTable, label_of};
+use crate::screens::state::keys::{Binding, KeyTable, label_of};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::orders::{Order, begun};
 use crate::screens::state::position::step_item;
@@ -21,15 +22,45 @@ pub const OPENING: Opening = Opening {
         begun(session).then_some("setting")
     }),
     open: |session, _| {
-        let cursor = session.piece().setting().index();
-        Effect::open(Settings { cursor })
+        let base = &session.expert().base;
+        let (place, country) = base.place_and_country(session.piece().setting());
+        Effect::open(Settings {
+            cursor: place.index(),
+            country,
+        })
     },
 };
 
-/// The setting the cursor is on.
+/// The kind of place the cursor is on, and the country chosen.
 #[derive(Debug)]
 pub struct Settings {
     cursor: usize,
+    country: Option<usize>,
+}
+
+const BEFORE: Binding = Binding::new(Key::Left, Msg::Left, "", "The country before.");
+const AFTER: Binding = Binding::new(Key::Right, Msg::Right, "country", "The next country.");
+
+impl Settings {
+    /// The next country, or the one before; the first of all is none.
+    fn turn(&mut self, session: &Session, on: bool) {
+        let choices = session.expert().base.countries.len() + 1;
+        let now = self.country.map_or(0, |c| c + 1);
+        let next = if on { now + 1 } else { now + choices - 1 };
+        self.country = (next % choices).checked_sub(1);
+    }
+
+    /// The kind of place in the country chosen.
+    fn chosen(&self, session: &Session, place: usize) -> Effect {
+        let place = SettingId::at(place).unwrap_or_default();
+        Effect::SetSetting(
+            session
+                .expert()
+                .base
+                .in_country(place, self.country)
+                .index(),
+        )
+    }
 }
 
 impl Popup for Settings {
@@ -39,15 +70,23 @@ impl Popup for Settings {
 
     fn keys(&self, session: &Session) -> KeyTable {
         let choose = enter("choose", "Choose the setting marked.");
-        let keys = KeyTable::new(vec![UP, DOWN, choose, CLOSE]);
-        keys.choosing(session.expert().base.settings.len(), Msg::Choose)
+        let base = &session.expert().base;
+        let mut keys = vec![UP, DOWN, choose, CLOSE];
+        if !base.countries.is_empty() {
+            keys.splice(2..2, [BEFORE, AFTER]);
+        }
+        KeyTable::new(keys).choosing(base.kinds_of_place().len(), Msg::Choose)
     }
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
-        let settings = session.expert().base.settings.len();
+        let settings = session.expert().base.kinds_of_place().len();
         match msg {
-            Msg::Take => Effect::SetSetting(self.cursor),
-            Msg::Choose(setting) if setting < settings => Effect::SetSetting(setting),
+            Msg::Take => self.chosen(session, self.cursor),
+            Msg::Choose(setting) if setting < settings => self.chosen(session, setting),
+            Msg::Left | Msg::Right => {
+                self.turn(session, msg == Msg::Right);
+                Effect::Stay
+            }
             _ => Effect::used(step_item(&mut self.cursor, msg, settings)),
         }
     }
@@ -68,7 +107,15 @@ impl Popup for Settings {
             };
             lines.enumerate().map(row).collect::<Vec<_>>()
         };
-        let settings = session.expert().base.settings.iter().enumerate();
-        canvas.list(inside, &settings.flat_map(rows).collect::<Vec<_>>());
+        let base = &session.expert().base;
+        let settings = base.kinds_of_place().iter().enumerate();
+        let mut rows: Vec<Row> = settings.flat_map(rows).collect();
+        if !base.countries.is_empty() {
+            let country = self.country.and_then(|c| base.countries.get(c));
+            let name = country.map_or("not said", |c| &c.name);
+            let words = fit(&format!("Country: {name}"), cells);
+            rows.push(Row::new(&words, theme.heading).click(Msg::Right));
+        }
+        canvas.list(inside, &rows);
     }
 }

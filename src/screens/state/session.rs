@@ -114,7 +114,7 @@ impl Session {
     pub fn items(&self) -> usize {
         let base = &self.expert().base;
         match self.screen {
-            Screen::Welcome => base.settings.len(),
+            Screen::Welcome => base.kinds_of_place().len(),
             Screen::Look => self.clue().map_or(0, |c| base.clue(c).findings.len()),
             Screen::Verdict => 0,
         }
