@@ -52,7 +52,7 @@
 //! ```
 //!
 //! Rooms of the program, imports going down only (DEVELOPERS.md draws them): `cli`, `screens`;
-//! `setup`, `report`, `prove`; `say`; `claim`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
+//! `setup`, `report`, `prove`, `stock`; `say`; `claim`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
 
 // Here and not in Cargo.toml: tests and benches are crates of their own, with nothing to export.
 #![deny(unreachable_pub)]
@@ -74,6 +74,7 @@ mod say;
 mod screens;
 #[cfg(feature = "terminal")]
 mod setup;
+mod stock;
 
 pub use crate::core::grid::Year;
 pub use crate::core::interval::Band;

@@ -53,6 +53,9 @@ pub(super) enum Command {
     ///
     /// Exit code 1 when the findings rule it out.
     Challenge(ChallengeArgs),
+    /// Keep the stock book: what was bought, what it was, what it sold for
+    #[cfg(feature = "stock")]
+    Stock(super::stock::args::StockArgs),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page or shell completions

@@ -6,6 +6,7 @@
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate` | the commands |
+//! | `stock` | the stock book, a file a group of commands |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `page_file` | where the pages of `judge` go |
 //! | `clean` | no control character reaches the terminal |
@@ -22,6 +23,8 @@ mod page_file;
 mod prove;
 mod rules;
 mod run;
+#[cfg(feature = "stock")]
+mod stock;
 mod told;
 
 pub use outcome::Outcome;

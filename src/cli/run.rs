@@ -47,6 +47,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Registered(a)) => marks::registered(&setup, &a, out)?,
         Some(Command::Challenge(a)) => challenge::run(&setup, &a, out)?,
         Some(Command::Prove(a)) => prove::run(&setup, &a, out)?,
+        #[cfg(feature = "stock")]
+        Some(Command::Stock(a)) => super::stock::run(&setup, &a, out)?,
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&a, out)?,
     };

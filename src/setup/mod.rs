@@ -4,6 +4,7 @@
 //! | file | what |
 //! |---|---|
 //! | `rules` | folders of rule files: `--rules DIR`, and the user's overlay |
+//! | `surroundings` | where the stock book lies, which day it is, and a number nobody else has |
 //! | `read` | texts and tables, up to a length |
 //! | `write` | the one writer of files: whole or not at all, and over nobody else's |
 //!
@@ -12,6 +13,7 @@
 
 pub mod read;
 pub mod rules;
+pub mod surroundings;
 pub mod write;
 
 use std::path::PathBuf;

@@ -20,7 +20,7 @@ const FLOORS: &[&[&str]] = &[
     &["piece"],
     &["claim"],
     &["say"],
-    &["report", "prove", "setup"],
+    &["report", "prove", "setup", "stock"],
     &["screens", "cli"],
 ];
 
@@ -41,7 +41,7 @@ const BANNED: &[(&[&str], &[&str])] = &[
     (
         &[
             "core", "registry", "hearing", "rulebase", "piece", "claim", "say", "report", "prove",
-            "screens",
+            "stock", "screens",
         ],
         &[
             "std::fs",
@@ -57,7 +57,7 @@ const BANNED: &[(&[&str], &[&str])] = &[
     (
         &[
             "core", "registry", "hearing", "rulebase", "piece", "claim", "say", "report", "prove",
-            "setup", "screens", "cli", "main", "lib",
+            "setup", "stock", "screens", "cli", "main", "lib",
         ],
         &["crossterm", "ratatui::crossterm"],
     ),

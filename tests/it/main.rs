@@ -35,6 +35,8 @@ mod scales;
 mod screens;
 mod shipped;
 mod sightings;
+mod stock_book;
+mod stock_laws;
 mod tables;
 mod words;
 mod writing;
