@@ -38,8 +38,55 @@ fn screens(expert: Arc<Expert>, named: Option<&str>) -> anyhow::Result<Outcome> 
     }
     let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
     let theme = screens::theme_for(named, plain);
-    terminal::run(App::new(expert, theme))?;
+    let app = App::new(expert, theme);
+    #[cfg(feature = "stock")]
+    {
+        let mut book = stock_book::Lazily::default();
+        terminal::run(app.with_stock(stock_book::at_hand()), &mut |ask| {
+            book.answer(ask)
+        })?;
+    }
+    #[cfg(not(feature = "stock"))]
+    terminal::run(app, &mut |_| {
+        Ok(printseam::internals::stock::store::Answer::Written)
+    })?;
     Ok(Outcome::Yes)
+}
+
+/// The stock book of the screens, opened when it is first asked for.
+#[cfg(feature = "stock")]
+mod stock_book {
+    use printseam::internals::screens::state::session::AtHand;
+    use printseam::internals::setup::surroundings::{chance, stock_file, today};
+    use printseam::internals::stock::sqlite::Sqlite;
+    use printseam::internals::stock::store::{Answer, Ask, Store, Trouble};
+
+    /// What the screens are handed for it.
+    pub fn at_hand() -> AtHand {
+        AtHand {
+            today: today(),
+            chance,
+        }
+    }
+
+    #[derive(Default)]
+    pub struct Lazily(Option<Sqlite>);
+
+    impl Lazily {
+        pub fn answer(&mut self, ask: Ask) -> Result<Answer, Trouble> {
+            let book = match &mut self.0 {
+                Some(book) => book,
+                None => {
+                    let named = std::env::var_os("PRINTSEAM_STOCK").map(std::path::PathBuf::from);
+                    let file = stock_file(named.as_deref()).map_err(|e| {
+                        Trouble::CantOpen("stock book".to_owned(), format!("{e:#}"))
+                    })?;
+                    self.0.insert(Sqlite::open(&file)?)
+                }
+            };
+            book.answer(ask)
+        }
+    }
 }
 
 /// One line on standard error and exit code 2; a reader that went away is no error.

@@ -55,7 +55,7 @@ pub(super) enum Command {
     Challenge(ChallengeArgs),
     /// Keep the stock book: what was bought, what it was, what it sold for
     #[cfg(feature = "stock")]
-    Stock(super::stock::args::StockArgs),
+    Stock(Box<super::stock::args::StockArgs>),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page or shell completions
@@ -172,7 +172,11 @@ pub(super) struct ChallengeArgs {
 #[derive(Debug, Args)]
 pub(super) struct ProveArgs {
     /// Known pieces: case_id, from, to, kind, place, setting, mark, registered and a column a clue
-    pub cases: PathBuf,
+    pub cases: Option<PathBuf>,
+    /// Pieces of the stock book whose date has become known: the usual book, or FILE
+    #[cfg(feature = "stock")]
+    #[arg(long, value_name = "FILE", num_args = 0..=1, conflicts_with = "cases")]
+    pub stock: Option<Option<PathBuf>>,
     /// Also show what each clue did
     #[arg(long)]
     pub by_clue: bool,

@@ -2,7 +2,7 @@
 
 use std::io::{IsTerminal, Write};
 
-use anyhow::{Result, anyhow};
+use anyhow::{Result, anyhow, bail};
 
 use super::args::ProveArgs;
 use super::outcome::{Outcome, expert, setting};
@@ -17,8 +17,7 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
         None => expert.base.setting("museum-drawer").unwrap_or_default(),
         Some(named) => setting(&expert, named)?,
     };
-    let shown = args.cases.display();
-    let table = read_table(&args.cases)?;
+    let (shown, table) = table(setup, args)?;
     let cases = prove::cases::read(&expert, setting, table.as_slice())
         .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
     let bar = std::io::stderr().is_terminal();
@@ -41,4 +40,18 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
         write!(out, "{}", prove::text::text(&expert, &report))?;
     }
     Ok(Outcome::Yes)
+}
+
+/// The cases, and what they are called: a file, or what is known of the stock book's own pieces.
+fn table(setup: &Setup, args: &ProveArgs) -> Result<(String, Vec<u8>)> {
+    if let Some(file) = &args.cases {
+        return Ok((file.display().to_string(), read_table(file)?));
+    }
+    #[cfg(feature = "stock")]
+    if let Some(file) = &args.stock {
+        let known = super::stock::known_pieces(setup, file.as_deref())?;
+        return Ok(("stock book".to_owned(), known.into_bytes()));
+    }
+    let _ = setup;
+    bail!("name a table of known pieces; printseam prove --help tells its columns")
 }

@@ -15,7 +15,7 @@ use super::state::input::{Input, Key};
 use super::state::keys::KeyTable;
 use super::state::msg::Msg;
 use super::state::place::Screen;
-use super::state::session::Session;
+use super::state::session::{AtHand, Session};
 use super::state::shown::Shown;
 use super::update;
 use crate::core::grid::ClueId;
@@ -23,6 +23,7 @@ use crate::core::observation::Observation;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::rulebase::ids::{Id, SettingId};
+use crate::stock::store::{Answer, Ask, Outbox, Ticket, Trouble};
 
 /// The screens: what they know, and what is open over them.
 #[derive(Debug)]
@@ -30,6 +31,9 @@ pub struct App {
     theme: Theme,
     session: Session,
     popups: Vec<Box<dyn Popup>>,
+    outbox: Outbox,
+    /// The message to the stock book whose answer the popup on top waits for.
+    awaited: Option<Ticket>,
     /// True when the program should end.
     pub done: bool,
 }
@@ -56,7 +60,41 @@ impl App {
             theme,
             session,
             popups: Vec::new(),
+            outbox: Outbox::default(),
+            awaited: None,
             done: false,
+        }
+    }
+
+    /// The same with a stock book to speak to.
+    pub fn with_stock(mut self, at_hand: AtHand) -> App {
+        self.session.stock = Some(at_hand);
+        self
+    }
+
+    /// Messages to the stock book, the oldest first; the answers go to `answered`.
+    pub fn messages(&mut self) -> Vec<(Ticket, Ask)> {
+        self.outbox.collect()
+    }
+
+    /// Takes an answer of the stock book. One that nobody waits for any longer is dropped.
+    pub fn answered(&mut self, ticket: Ticket, answer: Result<Answer, Trouble>) {
+        if self.awaited != Some(ticket) {
+            return;
+        }
+        self.awaited = None;
+        if let Some(popup) = self.popups.last_mut() {
+            let effect = popup.answered(answer, &self.session);
+            self.carry_out(effect, Msg::Nothing);
+        }
+        self.send();
+        self.session.work_out();
+    }
+
+    /// Puts what the popup on top has to ask into the outbox.
+    fn send(&mut self) {
+        if let Some(ask) = self.popups.last_mut().and_then(|popup| popup.ask()) {
+            self.awaited = Some(self.outbox.ask(ask));
         }
     }
 
@@ -96,6 +134,7 @@ impl App {
             }
             None => self.below(msg),
         }
+        self.send();
         // So that drawing only reads.
         self.session.work_out();
     }
@@ -183,6 +222,14 @@ impl App {
             Effect::Make(changes) => {
                 self.popups.clear();
                 self.session.make(&changes);
+            }
+            Effect::TakeUp(piece) => {
+                self.popups.clear();
+                self.session.take_up(piece);
+            }
+            Effect::Done(words) => {
+                self.popups.pop();
+                self.session.notify(words);
             }
             Effect::SetSetting(setting) => {
                 self.popups.pop();

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
-use anyhow::{Result, bail};
+use anyhow::bail;
 use crossterm::event::{
     self, DisableMouseCapture, EnableMouseCapture, Event, KeyCode, KeyModifiers, MouseButton,
     MouseEventKind,
@@ -19,6 +19,7 @@ use ratatui::DefaultTerminal;
 
 use super::app::App;
 use super::state::input::{Input, Key};
+use crate::stock::store::{Answer, Ask, Trouble};
 
 /// How soon a signal is noticed while no key is pressed.
 const PATIENCE: Duration = Duration::from_millis(250);
@@ -40,14 +41,17 @@ impl Drop for Mouse {
     }
 }
 
+/// Whatever answers messages to the stock book.
+pub type Clerk<'a> = &'a mut dyn FnMut(Ask) -> Result<Answer, Trouble>;
+
 /// Shows the screens until the person leaves. An end by a signal is an error.
 ///
 /// # Errors
 /// Those of the terminal, and an end by a signal.
-pub fn run(mut app: App) -> Result<()> {
+pub fn run(mut app: App, clerk: Clerk) -> anyhow::Result<()> {
     let ended = Arc::new(AtomicBool::new(false));
     watch_signals(&ended)?;
-    ratatui::run(|terminal| show(terminal, &mut app, &ended))
+    ratatui::run(|terminal| show(terminal, &mut app, clerk, &ended))
 }
 
 /// Sets the flag when the system asks the program to end.
@@ -55,7 +59,7 @@ pub fn run(mut app: App) -> Result<()> {
 /// When the terminal itself has gone, the reader of events never comes back to look at the flag:
 /// it meets an end of input again and again. So after a moment the signal is let through.
 #[cfg(unix)]
-fn watch_signals(ended: &Arc<AtomicBool>) -> Result<()> {
+fn watch_signals(ended: &Arc<AtomicBool>) -> anyhow::Result<()> {
     use signal_hook::consts::{SIGHUP, SIGINT, SIGQUIT, SIGTERM};
     let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP, SIGINT, SIGQUIT])?;
     let ended = ended.clone();
@@ -72,11 +76,16 @@ fn watch_signals(ended: &Arc<AtomicBool>) -> Result<()> {
 }
 
 #[cfg(not(unix))]
-fn watch_signals(_: &Arc<AtomicBool>) -> Result<()> {
+fn watch_signals(_: &Arc<AtomicBool>) -> anyhow::Result<()> {
     Ok(())
 }
 
-fn show(terminal: &mut DefaultTerminal, app: &mut App, ended: &AtomicBool) -> Result<()> {
+fn show(
+    terminal: &mut DefaultTerminal,
+    app: &mut App,
+    clerk: Clerk,
+    ended: &AtomicBool,
+) -> anyhow::Result<()> {
     let _mouse = Mouse::on()?;
     while !app.done {
         let mut shown = None;
@@ -91,6 +100,9 @@ fn show(terminal: &mut DefaultTerminal, app: &mut App, ended: &AtomicBool) -> Re
         }
         if let Some(input) = read(&event::read()?) {
             app.handle(input);
+        }
+        for (ticket, ask) in app.messages() {
+            app.answered(ticket, clerk(ask));
         }
     }
     Ok(())

@@ -57,7 +57,7 @@ impl Again {
 /// When nothing can be made of what was told.
 pub fn judge(expert: &Arc<Expert>, entry: &Entry) -> Result<Again, Refused> {
     let told = &entry.sighting;
-    let (outright, mut unknown) = outright(expert, &told.findings);
+    let (outright, mut unknown) = outright(expert, told);
     let taken = intake(
         expert,
         &Told {
@@ -100,12 +100,18 @@ pub fn judge(expert: &Arc<Expert>, entry: &Entry) -> Result<Again, Refused> {
 
 type Unknown = Vec<(KeptFinding, Refused)>;
 
-/// What does not come from reading mark and notes, and what the rules don't know.
-fn outright(expert: &Expert, findings: &[KeptFinding]) -> (Vec<Observation>, Unknown) {
+/// What does not come from a mark or notes that are read anew, and what the rules don't know. Of a
+/// piece entered on the screens only the findings are kept, wherever they came from.
+fn outright(expert: &Expert, told: &KeptSighting) -> (Vec<Observation>, Unknown) {
+    let read_anew = |origin| match origin {
+        Origin::Mark => !told.mark.is_empty(),
+        Origin::Notes => !told.notes.is_empty(),
+        Origin::Hand | Origin::Registration | Origin::Ticket | Origin::File => false,
+    };
     let (mut known, mut unknown) = (Vec::new(), Vec::new());
-    for finding in findings {
+    for finding in &told.findings {
         match notation::parse(&expert.base, &finding.said) {
-            Ok(_) if matches!(finding.origin, Origin::Mark | Origin::Notes) => {}
+            Ok(_) if read_anew(finding.origin) => {}
             Ok(seen) => known.push(seen.from(finding.origin)),
             Err(why) => unknown.push((finding.clone(), why)),
         }

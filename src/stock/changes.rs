@@ -40,12 +40,12 @@ pub fn sell(entry: &Entry, on: Date, price: Money, channel: &str) -> Result<Entr
         }
         Stage::Held => {}
     }
-    same_currency(entry, price)?;
+    let mut sold = entry.clone();
+    set_currency(&mut sold, price)?;
     let channel = match channel {
         "" => entry.channel.clone(),
         named => named.to_owned(),
     };
-    let mut sold = entry.clone();
     sold.history.push(format!("{on} sold for {price}"));
     sold.sale = Some(Sale {
         on,

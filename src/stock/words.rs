@@ -119,6 +119,15 @@ pub fn totals(totals: &Totals) -> Vec<String> {
     out
 }
 
+/// "3.00 USD more", "3.00 USD less".
+fn more_or_less(gain: Money) -> String {
+    let size = Money {
+        minor: gain.minor.abs(),
+        ..gain
+    };
+    format!("{size} {}", if gain.minor < 0 { "less" } else { "more" })
+}
+
 fn pieces(count: u64) -> String {
     match count {
         1 => "1 piece".to_owned(),
@@ -129,17 +138,20 @@ fn pieces(count: u64) -> String {
 fn sums_lines(currency: Currency, sums: &Sums) -> Vec<String> {
     let money = |minor| Money { minor, currency };
     let mut first = format!(
-        "Paid {} in all, {} of it for what is still held (asking {}).",
+        "Paid {} in all, {} of it for what is still held",
         money(sums.paid),
-        money(sums.held),
-        money(sums.asked)
+        money(sums.held)
     );
+    if sums.asked > 0 {
+        let _ = write!(first, " (asking {})", money(sums.asked));
+    }
+    first.push('.');
     if !sums.channels.is_empty() {
         let _ = write!(
             first,
-            " Sold for {}: {} more than was paid for it, before fees and postage.",
+            " Sold for {}: {} than was paid for it, before fees and postage.",
             money(sums.taken),
-            money(sums.gained)
+            more_or_less(money(sums.gained))
         );
         if sums.unpaid > 0 {
             let _ = write!(
@@ -156,6 +168,8 @@ fn sums_lines(currency: Currency, sums: &Sums) -> Vec<String> {
             name
         };
         let days = match channel.median_days() {
+            Some(0) => ", half of them on the same day".to_owned(),
+            Some(1) => ", half of them within a day".to_owned(),
             Some(days) => format!(", half of them within {days} days"),
             None => String::new(),
         };
@@ -230,7 +244,7 @@ pub fn page(base: &RuleBase, held: &Held) -> Vec<String> {
     if let Some(sale) = &entry.sale {
         let gain = entry
             .profit()
-            .map(|g| format!(", {} more than was paid", money(g)));
+            .map(|g| format!(", {} than was paid", more_or_less(entry.money(g))));
         let place = if sale.channel.is_empty() {
             String::new()
         } else {
@@ -252,7 +266,7 @@ pub fn page(base: &RuleBase, held: &Held) -> Vec<String> {
     }
     say("Added", date(entry.added));
     for line in &entry.history {
-        say("Then", line.clone());
+        say("History", line.clone());
     }
     out
 }

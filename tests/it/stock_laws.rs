@@ -20,8 +20,28 @@ use crate::commands::folder;
 /// Texts with all that could go wrong in a table, an object or a terminal.
 fn text() -> impl Strategy<Value = String> {
     let piece = prop::sample::select(vec![
-        "=", "+", "-", "@", "'", "\"", ",", ";", "\n", "\r", "\t", "\u{1b}[2J", "\u{9b}", "é", "\u{feff}",
-        "plate", " ", "|", "\\", "null", "1", "\u{1f}",
+        "=",
+        "+",
+        "-",
+        "@",
+        "'",
+        "\"",
+        ",",
+        ";",
+        "\n",
+        "\r",
+        "\t",
+        "\u{1b}[2J",
+        "\u{9b}",
+        "é",
+        "\u{feff}",
+        "plate",
+        " ",
+        "|",
+        "\\",
+        "null",
+        "1",
+        "\u{1f}",
     ]);
     prop::collection::vec(piece, 0..5).prop_map(|parts| parts.concat())
 }
@@ -31,11 +51,21 @@ fn day() -> impl Strategy<Value = Date> {
 }
 
 fn origin() -> impl Strategy<Value = Origin> {
-    prop::sample::select(vec![Origin::Hand, Origin::Notes, Origin::Mark, Origin::Registration, Origin::File])
+    prop::sample::select(vec![
+        Origin::Hand,
+        Origin::Notes,
+        Origin::Mark,
+        Origin::Registration,
+        Origin::File,
+    ])
 }
 
 fn finding() -> impl Strategy<Value = KeptFinding> {
-    let said = prop::sample::select(vec!["edge=clouded?", "print-colour=blue|black", "registered=1868"]);
+    let said = prop::sample::select(vec![
+        "edge=clouded?",
+        "print-colour=blue|black",
+        "registered=1868",
+    ]);
     (said, origin()).prop_map(|(said, origin)| KeptFinding {
         said: said.to_owned(),
         origin,
@@ -43,29 +73,44 @@ fn finding() -> impl Strategy<Value = KeptFinding> {
 }
 
 fn verdict() -> impl Strategy<Value = KeptVerdict> {
-    (0_u32..=1_000_000, 1750_i16..1900, 0_i16..100, text()).prop_map(|(p, from, more, rules)| KeptVerdict {
-        kind: "flow-blue".to_owned(),
-        kind_p: f64::from(p) / 1e6,
-        from,
-        to: from + more,
-        median: from + more / 2,
-        rules,
+    (0_u32..=1_000_000, 1750_i16..1900, 0_i16..100, text()).prop_map(|(p, from, more, rules)| {
+        KeptVerdict {
+            kind: "flow-blue".to_owned(),
+            kind_p: f64::from(p) / 1e6,
+            from,
+            to: from + more,
+            median: from + more / 2,
+            rules,
+        }
     })
 }
 
 fn sighting() -> impl Strategy<Value = KeptSighting> {
-    (text(), text(), any::<bool>(), text(), prop::collection::vec(finding(), 0..3)).prop_map(
-        |(setting, mark, mark_complete, notes, findings)| KeptSighting {
-            setting,
-            mark,
-            mark_complete,
-            notes,
-            findings,
-        },
+    (
+        text(),
+        text(),
+        any::<bool>(),
+        text(),
+        prop::collection::vec(finding(), 0..3),
     )
+        .prop_map(
+            |(setting, mark, mark_complete, notes, findings)| KeptSighting {
+                setting,
+                mark,
+                mark_complete,
+                notes,
+                findings,
+            },
+        )
 }
 
-type Rest = (Option<i64>, Option<i64>, Option<(Date, i64, String)>, Vec<String>, Option<(String, Option<i16>)>);
+type Rest = (
+    Option<i64>,
+    Option<i64>,
+    Option<(Date, i64, String)>,
+    Vec<String>,
+    Option<(String, Option<i16>)>,
+);
 
 fn rest() -> impl Strategy<Value = Rest> {
     let amount = 0_i64..1_000_000;
@@ -80,40 +125,60 @@ fn rest() -> impl Strategy<Value = Rest> {
 
 fn entry() -> impl Strategy<Value = Entry> {
     let currency = prop::sample::select(vec!["USD", "JPY", "KWD"]);
-    let times = (prop::option::of(day()), prop::option::of(day()), any::<bool>(), 0_u32..5);
+    let times = (
+        prop::option::of(day()),
+        prop::option::of(day()),
+        any::<bool>(),
+        0_u32..5,
+    );
     let told = (any::<u64>(), text(), text(), text(), text());
-    (told, times, sighting(), prop::option::of(verdict()), rest(), currency).prop_map(
-        |((id, title, place, channel, remark), (added, bought_on, draft, quantity), sighting, verdict, rest, currency)| {
-            let (paid, asking, sale, lines, turned) = rest;
-            let entry = Entry {
-                id: EntryId::from_bits(id),
-                added,
-                title,
-                draft,
-                quantity,
+    (
+        told,
+        times,
+        sighting(),
+        prop::option::of(verdict()),
+        rest(),
+        currency,
+    )
+        .prop_map(
+            |(
+                (id, title, place, channel, remark),
+                (added, bought_on, draft, quantity),
                 sighting,
                 verdict,
-                photos: lines.clone(),
-                place,
-                bought_on,
-                currency: Currency::new(currency).unwrap(),
-                paid,
-                condition: vec!["chip".to_owned(), "hairline".to_owned()],
-                asking,
-                channel,
-                sale: sale.map(|(on, price, channel)| Sale { on, price, channel }),
-                remark,
-                turned_out: turned.map(|(by, from)| TurnedOut {
-                    kind: "decal".to_owned(),
-                    from,
-                    to: from,
-                    by,
-                }),
-                history: lines,
-            };
-            entry.cleaned()
-        },
-    )
+                rest,
+                currency,
+            )| {
+                let (paid, asking, sale, lines, turned) = rest;
+                let entry = Entry {
+                    id: EntryId::from_bits(id),
+                    added,
+                    title,
+                    draft,
+                    quantity,
+                    sighting,
+                    verdict,
+                    photos: lines.clone(),
+                    place,
+                    bought_on,
+                    currency: Currency::new(currency).unwrap(),
+                    paid,
+                    condition: vec!["chip".to_owned(), "hairline".to_owned()],
+                    asking,
+                    channel,
+                    sale: sale.map(|(on, price, channel)| Sale { on, price, channel }),
+                    remark,
+                    turned_out: turned.map(|(by, from)| TurnedOut {
+                        kind: "decal".to_owned(),
+                        from,
+                        to: from,
+                        by,
+                    }),
+                    history: lines,
+                };
+                entry.cleaned()
+            },
+        )
 }
 
 proptest! {
@@ -136,6 +201,12 @@ proptest! {
         }
         prop_assert!(!csv.chars().chain(json.chars()).any(|c| c.is_control() && c != '\n'));
     }
+
+}
+
+proptest! {
+    // Every write waits for the disk.
+    #![proptest_config(ProptestConfig::with_cases(16))]
 
     #[test]
     fn both_stores_answer_alike(entries in prop::collection::vec(entry(), 1..5), steps in prop::collection::vec((0_usize..6, any::<prop::sample::Index>(), any::<prop::sample::Index>()), 1..12)) {

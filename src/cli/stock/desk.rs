@@ -1,11 +1,11 @@
 //! What every command of the stock book works with: the book opened, the rules, the day.
 
 use std::io::Write;
+use std::path::Path;
 use std::sync::Arc;
 
 use anyhow::{Result, anyhow, bail};
 
-use super::args::StockArgs;
 use crate::cli::outcome::expert;
 use crate::piece::expert::Expert;
 use crate::piece::notation::printable;
@@ -24,7 +24,7 @@ use crate::stock::words;
 const NAMED: usize = 5;
 
 /// The book, the rules, the day.
-pub(in crate::cli) struct Desk {
+pub(super) struct Desk {
     pub book: Sqlite,
     pub expert: Arc<Expert>,
     pub today: Date,
@@ -32,13 +32,13 @@ pub(in crate::cli) struct Desk {
 
 impl Desk {
     /// Opens the book named, or the usual one.
-    pub(in crate::cli) fn open(setup: &Setup, args: &StockArgs) -> Result<Desk> {
+    pub(super) fn open(setup: &Setup, file: Option<&Path>, day: Option<Date>) -> Result<Desk> {
         let expert = expert(setup)?;
-        let book = Sqlite::open(&stock_file(args.stock.as_deref())?)?;
+        let book = Sqlite::open(&stock_file(file)?)?;
         Ok(Desk {
             book,
             expert,
-            today: args.today.unwrap_or_else(today),
+            today: day.unwrap_or_else(today),
         })
     }
 

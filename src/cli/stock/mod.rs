@@ -10,7 +10,7 @@
 mod add;
 mod again;
 pub(super) mod args;
-pub(super) mod desk;
+mod desk;
 mod edit;
 mod facts;
 mod look;
@@ -18,18 +18,20 @@ mod sell;
 mod transfer;
 
 use std::io::Write;
+use std::path::{Path, PathBuf};
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 
 use self::args::{StockArgs, StockCommand};
 use self::desk::Desk;
 use super::outcome::Outcome;
 use crate::setup::Setup;
+use crate::stock::cases;
 
 /// Carries out what was asked of the stock book.
 pub(super) fn run(setup: &Setup, args: &StockArgs, out: &mut dyn Write) -> Result<Outcome> {
     use StockCommand as C;
-    let mut desk = Desk::open(setup, args)?;
+    let mut desk = Desk::open(setup, args.stock.as_deref(), args.today)?;
     let desk = &mut desk;
     match &args.command {
         C::Add(a) => add::run(desk, a, out),
@@ -70,4 +72,19 @@ pub(super) fn run(setup: &Setup, args: &StockArgs, out: &mut dyn Write) -> Resul
         } => transfer::import(desk, file, (*skip_bad, *replace), out),
         C::Backup { file, force } => transfer::backup(desk, file, *force, out),
     }
+}
+
+/// Pieces whose date has become known, as a table for `prove`.
+pub(super) fn known_pieces(setup: &Setup, file: Option<&Path>) -> Result<String> {
+    let named = std::env::var_os("PRINTSEAM_STOCK").map(PathBuf::from);
+    let mut desk = Desk::open(setup, file.or(named.as_deref()), None)?;
+    let entries = transfer::there(&mut desk)?;
+    let (table, count) = cases::write(&desk.expert.base, &entries);
+    if count == 0 {
+        bail!(
+            "no piece of the stock book tells when it was made; \
+             printseam stock edit ID --turned-out \"1905\" --by WHO does"
+        );
+    }
+    Ok(table)
 }

@@ -75,7 +75,7 @@ pub(super) fn export(
 }
 
 /// Entries that were not removed.
-pub(in crate::cli) fn there(desk: &mut Desk) -> Result<Vec<Entry>> {
+pub(super) fn there(desk: &mut Desk) -> Result<Vec<Entry>> {
     let all = desk.book.all()?.into_iter();
     Ok(all
         .filter(|h| h.removed_on.is_none())

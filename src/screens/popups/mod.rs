@@ -10,6 +10,8 @@
 //! | `ticket` | somebody's date or kind put to the findings |
 //! | `trial` | one finding flipped: before and after side by side |
 //! | `setting` | where the piece was found |
+//! | `stock` | the stock book: found, narrowed down, looked at, two side by side |
+//! | `keep` | the piece on the table into the stock book |
 //! | `words` | trade words explained |
 //! | `why` | why this question |
 //! | `help` | keys and signs |
@@ -18,11 +20,13 @@
 pub mod diamond;
 pub mod help;
 pub mod jump;
+pub mod keep;
 pub mod leave;
 pub mod mark;
 pub mod notes;
 pub mod popup;
 pub mod setting;
+pub mod stock;
 pub mod ticket;
 pub mod trial;
 pub mod why;
@@ -51,6 +55,8 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Opens(mark::OPENING),
     Letter::Opens(trial::OPENING),
     Letter::Opens(ticket::OPENING),
+    Letter::Opens(keep::OPENING),
+    Letter::Opens(stock::OPENING),
     Letter::Opens(words::OPENING),
     Letter::Opens(setting::OPENING),
     Letter::Order(orders::NEW_PIECE),

@@ -13,10 +13,18 @@ use crate::core::grid::ClueId;
 use crate::core::observation::Observed;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::registry::calendar::Date;
 use crate::rulebase::ids::SettingId;
 
 /// Figures of a year.
 const YEAR_FIGURES: usize = 4;
+
+/// What the screens are handed for a stock book: the day, and numbers nobody else has.
+#[derive(Clone, Copy, Debug)]
+pub struct AtHand {
+    pub today: Date,
+    pub chance: fn() -> u64,
+}
 
 /// What the screens know, but for what is open over them.
 #[derive(Debug)]
@@ -30,6 +38,7 @@ pub struct Session {
     scroll: usize,
     notice: String,
     shown: Shown,
+    pub(crate) stock: Option<AtHand>,
 }
 
 impl Session {
@@ -43,6 +52,7 @@ impl Session {
             scroll: 0,
             notice: String::new(),
             shown: Shown::default(),
+            stock: None,
         }
     }
 
@@ -74,6 +84,11 @@ impl Session {
     /// What is said after the last message; empty when nothing is.
     pub fn notice(&self) -> &str {
         &self.notice
+    }
+
+    /// What a stock book needs; none where there is no book.
+    pub fn stock(&self) -> Option<AtHand> {
+        self.stock
     }
 
     /// Where the last frame put things.
