@@ -156,7 +156,10 @@ pub fn read<'c>(cell: impl Fn(&str) -> &'c str, usual: Currency) -> Result<Entry
         }),
         (None, None) => None,
         _ => {
-            cells.say("sold_on and sold_for must be given together".to_owned());
+            let given = |name| !cell(name).trim().is_empty();
+            if given("sold_on") != given("sold_for") {
+                cells.say("sold_on and sold_for must be given together".to_owned());
+            }
             None
         }
     };

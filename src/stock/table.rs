@@ -121,6 +121,11 @@ fn entry(
 fn problems_of_names(names: &[String]) -> Vec<String> {
     let known = || COLUMNS.iter().map(|(name, _)| *name);
     let mut problems = Vec::new();
+    if let [only] = names
+        && only.contains([';', '\t'])
+    {
+        return vec!["line 1: the columns are not parted by commas; save the table so".to_owned()];
+    }
     for (i, name) in names.iter().enumerate() {
         let shown = printable(name);
         if names[..i].contains(name) {

@@ -84,8 +84,7 @@ fn three(book: &Book) -> [String; 3] {
             "=Plate, \"blue\"",
             "--paid",
             "12",
-            "--where",
-            "-Fair-\u{1b}[2J",
+            "--where=-Fair-\u{1b}[2J",
             "--asking",
             "45",
         ],
@@ -187,7 +186,7 @@ fn export_and_import_give_the_same_bytes() {
         "{csv}"
     );
     assert!(
-        csv.contains("edge=clouded; country-word=england@mark"),
+        csv.contains("country-word=england@mark; edge=clouded"),
         "{csv}"
     );
 }
@@ -207,8 +206,8 @@ fn bad_rows_are_told_with_their_lines_and_nothing_is_imported() {
     let said = book.refused(&["import", &file], "nothing was imported");
     for (line, why) in [
         (3, "sold_on '2026-02-30' is no day"),
-        (4, "unknown clue 'egde'; nearest: edge"),
-        (5, "EUR has 2 decimal places"),
+        (4, "egde=clouded: unknown clue 'egde'; nearest: edge"),
+        (5, "paid '3.999': EUR has 2 decimal places"),
         (6, "3 cells where"),
     ] {
         assert!(said.contains(&format!("line {line}: {why}")), "{said}");
@@ -231,6 +230,8 @@ fn bad_rows_are_told_with_their_lines_and_nothing_is_imported() {
     fs::write(&file, "titel,piad\nx,1\n").unwrap();
     let said = book.refused(&["import", &file], "unknown column 'titel'; nearest: title");
     assert!(said.contains("nearest: paid"), "{said}");
+    fs::write(&file, "title;paid\nx;1\n").unwrap();
+    book.refused_in_a_line(&["import", &file], "not parted by commas");
     fs::write(&file, b"title\ncaf\xe9\n").unwrap();
     book.refused(&["import", &file], "line 2: not UTF-8");
     fs::write(&file, "{\"format\":1,\"pieces\":[{\"paid\":3}]}").unwrap();
@@ -403,10 +404,10 @@ fn what_is_looked_for_is_found_and_added_up() {
             && today.ends_with("8.00 USD left of 20.00 USD.\n"),
         "{today}"
     );
-    assert_eq!(
-        book.done(&["--today", "2026-11-25", "today"]),
-        "Nothing was entered on 2026-11-25.\n"
-    );
+    let file = book.0.display().to_string();
+    let earlier = ["stock", "--stock", &file, "--today", "2026-11-25", "today"];
+    let said = text(&run(&earlier, b"").stdout);
+    assert_eq!(said, "Nothing was entered on 2026-11-25.\n");
 }
 
 #[test]

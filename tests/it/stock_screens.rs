@@ -77,7 +77,7 @@ fn words(buffer: &Buffer) -> String {
 
 #[test]
 fn the_book_is_searched_narrowed_down_and_added_up() {
-    let (_, all) = played(&mut book(), "b", BIG);
+    let (_, all) = played(&mut book(), "o", BIG);
     for text in [
         "all, by added: 3 found",
         "Blue plate",
@@ -87,18 +87,18 @@ fn the_book_is_searched_narrowed_down_and_added_up() {
     ] {
         assert!(all.contains(text), "{text}\n{all}");
     }
-    let (_, found) = played(&mut book(), "bbleu", BIG);
+    let (_, found) = played(&mut book(), "obleu", BIG);
     assert!(
         found.contains("2 found; nearly these words") && !found.contains("Pink"),
         "{found}"
     );
-    let (_, sold) = played(&mut book(), "b<right><right>", BIG);
+    let (_, sold) = played(&mut book(), "o<right><right>", BIG);
     assert!(
         sold.contains("sold, by added: 1 found") && sold.contains("Pink cup"),
         "{sold}"
     );
     // By title: the bowl before the plate.
-    let (_, by_title) = played(&mut book(), "b<tab>", BIG);
+    let (_, by_title) = played(&mut book(), "o<tab>", BIG);
     assert!(
         by_title.find("Blue bowl") < by_title.find("Blue plate"),
         "{by_title}"
@@ -107,12 +107,12 @@ fn the_book_is_searched_narrowed_down_and_added_up() {
 
 #[test]
 fn one_piece_is_shown_and_two_are_laid_side_by_side() {
-    let (_, one) = played(&mut book(), "b<enter>", BIG);
+    let (_, one) = played(&mut book(), "o<enter>", BIG);
     assert!(
         one.contains("Paid: 7.00 USD") && one.contains("Added: 2026-11-03"),
         "{one}"
     );
-    let (_, two) = played(&mut book(), "b<enter>c<down><enter>", BIG);
+    let (_, two) = played(&mut book(), "o<enter>c<down><enter>", BIG);
     let paid = two.lines().find(|l| l.contains("paid")).unwrap();
     assert!(
         paid.contains('≠') && paid.contains("7.00") && paid.contains("4.00"),
@@ -128,7 +128,7 @@ fn one_piece_is_shown_and_two_are_laid_side_by_side() {
 #[test]
 fn a_piece_is_kept_and_taken_up_again() {
     let mut book = book();
-    let (app, _) = played(&mut book, "<enter>1k<enter>", BIG);
+    let (app, _) = played(&mut book, "<enter>1+<enter>", BIG);
     assert_eq!(title(&app), None);
     let id = EntryId::from_bits(77);
     let held = book.find(id.as_str()).unwrap();
@@ -137,7 +137,7 @@ fn a_piece_is_kept_and_taken_up_again() {
     assert_eq!(entry.sighting.findings.len(), 1);
     let kept = app.piece().evidence().clone();
     // Another day: the newest line is the draft.
-    let (app, _) = played(&mut book, "b<enter>t", BIG);
+    let (app, _) = played(&mut book, "o<enter>t", BIG);
     assert_eq!(title(&app), None);
     assert_eq!(app.screen(), Screen::Look);
     assert_eq!(app.piece().evidence(), &kept);
@@ -146,10 +146,10 @@ fn a_piece_is_kept_and_taken_up_again() {
 #[test]
 fn a_piece_is_bought_for_what_is_typed() {
     let mut book = book();
-    let (app, said) = played(&mut book, "<enter>1k12.5x<enter>", BIG);
+    let (app, said) = played(&mut book, "<enter>1+12.5x<enter>", BIG);
     assert_eq!(title(&app), Some("Into the stock book"));
     assert!(said.contains("is no amount"), "{said}");
-    let (_, said) = played(&mut book, "<enter>1k12.5<enter>", BIG);
+    let (_, said) = played(&mut book, "<enter>1+12.5<enter>", BIG);
     assert!(said.contains("Added: "), "{said}");
     let held = book.find(EntryId::from_bits(77).as_str()).unwrap();
     assert_eq!(held[0].entry.paid, Some(1250));
@@ -159,7 +159,7 @@ fn a_piece_is_bought_for_what_is_typed() {
 #[test]
 fn trouble_is_said_and_a_late_answer_is_dropped() {
     let mut app = App::new(small(), Theme::mono()).with_stock(at_hand());
-    app.press(keys("b").unwrap()[0]);
+    app.press(keys("o").unwrap()[0]);
     let (first, _) = app.messages().remove(0);
     app.press(keys("x").unwrap()[0]);
     let (second, _) = app.messages().remove(0);
@@ -178,7 +178,7 @@ fn trouble_is_said_and_a_late_answer_is_dropped() {
 #[test]
 fn the_book_fits_every_size() {
     for size in SIZES {
-        for text in ["b", "b<enter>", "b<enter>c<down><enter>", "<enter>1k"] {
+        for text in ["o", "o<enter>", "o<enter>c<down><enter>", "<enter>1+"] {
             let (app, said) = played(&mut book(), text, size);
             assert!(
                 title(&app).is_some() && said.contains("close"),
@@ -191,7 +191,7 @@ fn the_book_fits_every_size() {
 #[test]
 fn without_a_book_no_key_leads_to_one() {
     let mut app = App::new(small(), Theme::mono());
-    for key in keys("<enter>1bk").unwrap() {
+    for key in keys("<enter>1o+").unwrap() {
         app.press(key);
     }
     assert_eq!(title(&app), None);

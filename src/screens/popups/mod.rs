@@ -11,7 +11,7 @@
 //! | `trial` | one finding flipped: before and after side by side |
 //! | `setting` | where the piece was found |
 //! | `stock` | the stock book: found, narrowed down, looked at, two side by side |
-//! | `keep` | the piece on the table into the stock book |
+//! | `into_stock` | the piece on the table into the stock book |
 //! | `words` | trade words explained |
 //! | `why` | why this question |
 //! | `help` | keys and signs |
@@ -19,8 +19,8 @@
 
 pub mod diamond;
 pub mod help;
+pub mod into_stock;
 pub mod jump;
-pub mod keep;
 pub mod leave;
 pub mod mark;
 pub mod notes;
@@ -55,7 +55,7 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Opens(mark::OPENING),
     Letter::Opens(trial::OPENING),
     Letter::Opens(ticket::OPENING),
-    Letter::Opens(keep::OPENING),
+    Letter::Opens(into_stock::OPENING),
     Letter::Opens(stock::OPENING),
     Letter::Opens(words::OPENING),
     Letter::Opens(setting::OPENING),

@@ -38,9 +38,11 @@ const STAGES: [(&str, &[Stage]); 4] = [
 ];
 
 pub const OPENING: Opening = Opening {
-    order: Order::opening('b', "Look into the stock book.", |session| {
-        session.stock().map(|_| "stock book")
-    }),
+    order: Order::opening(
+        'o',
+        "Look into the stock book: your own pieces.",
+        |session| session.stock().map(|_| "own pieces"),
+    ),
     open: |_, _| Effect::open(Stock::new()),
 };
 

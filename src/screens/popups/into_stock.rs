@@ -24,23 +24,23 @@ use crate::stock::words;
 const ROWS: u16 = 7;
 
 pub const OPENING: Opening = Opening {
-    order: Order::opening('k', "Put the piece into the stock book.", |session| {
+    order: Order::opening('+', "Put the piece into the stock book.", |session| {
         let seen = begun(session) && !session.piece().evidence().says_nothing();
-        (session.stock().is_some() && seen).then_some("keep")
+        (session.stock().is_some() && seen).then_some("into stock")
     }),
-    open: |_, _| Effect::open(Keep::default()),
+    open: |_, _| Effect::open(IntoStock::default()),
 };
 
 /// What was paid, as typed, and the piece on its way to the book.
 #[derive(Debug, Default)]
-pub struct Keep {
+pub struct IntoStock {
     paid: TypedLine,
     problem: String,
     sending: Option<Ask>,
     entry: Entry,
 }
 
-impl Keep {
+impl IntoStock {
     fn entry(&self, session: &Session) -> Result<Entry, String> {
         let Some(at_hand) = session.stock() else {
             return Err("there is no stock book".to_owned());
@@ -66,7 +66,7 @@ impl Keep {
     }
 }
 
-impl Popup for Keep {
+impl Popup for IntoStock {
     fn title(&self) -> &'static str {
         "Into the stock book"
     }
