@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use super::seen_args::SeenArgs;
+
 /// Tell how an old printed plate was decorated, about when, how rare it is, and why.
 ///
 /// Without a command the screens open.
@@ -60,27 +62,6 @@ pub(super) enum Command {
     Rules(RulesArgs),
     /// Write the manual page or shell completions
     Generate(GenerateArgs),
-}
-
-/// What was seen.
-#[derive(Debug, Default, Args)]
-pub(super) struct SeenArgs {
-    /// A finding; `?` after it means unsure, `??` a guess; may be repeated
-    #[arg(long = "saw", value_name = "CLUE=FINDING")]
-    pub saw: Vec<String>,
-    /// What can be read on the back; `?` for an unreadable letter, `/` for a new line
-    #[arg(long, value_name = "TEXT")]
-    pub mark: Option<String>,
-    /// Nothing else stands in the mark: words that are not there speak too
-    #[arg(long)]
-    pub mark_complete: bool,
-    /// A line in trade words, such as "dark blue willow, crazed, no mark"
-    #[arg(long, value_name = "TEXT")]
-    pub notes: Option<String>,
-    /// Where the piece was found [default: the first setting of the rule base; a challenge counts
-    /// every year alike]
-    #[arg(long, value_name = "SETTING")]
-    pub setting: Option<String>,
 }
 
 #[derive(Debug, Args)]

@@ -2,7 +2,7 @@
 //!
 //! | file | what |
 //! |---|---|
-//! | `args` | the arguments as clap reads them |
+//! | `args`, `seen_args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `rules`, `generate` | the commands |
@@ -23,6 +23,7 @@ mod page_file;
 mod prove;
 mod rules;
 mod run;
+mod seen_args;
 #[cfg(feature = "stock")]
 mod stock;
 mod told;

@@ -66,7 +66,7 @@ impl Date {
     /// The day so many days after 1970-01-01; `None` beyond the years a day can have.
     pub fn from_days(days: i32) -> Option<Date> {
         // 146 097 days are 400 years: the first guess is at most one year off.
-        let guess = i64::from(days) * 400 / 146_097 + 1970;
+        let guess = (i64::from(days) * 400).div_euclid(146_097) + 1970;
         let year = i16::try_from(guess).ok()?;
         let starts = |year: i16| Some((year, days - Date::new(year, 1, 1)?.days()));
         let within = [year.checked_add(1), Some(year), year.checked_sub(1)];

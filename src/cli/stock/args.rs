@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand};
 
-use crate::cli::args::SeenArgs;
+use crate::cli::seen_args::SeenArgs;
 use crate::registry::calendar::Date;
 
 #[derive(Debug, Args)]
