@@ -48,3 +48,6 @@ pub mod cli {
 pub mod setup {
     pub use crate::setup::*;
 }
+pub mod stock {
+    pub use crate::stock::*;
+}

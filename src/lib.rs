@@ -52,7 +52,7 @@
 //! ```
 //!
 //! Rooms of the program, imports going down only (DEVELOPERS.md draws them): `cli`, `screens`;
-//! `setup`, `report`, `prove`, `lot`; `say`; `claim`, `buy`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
+//! `setup`, `report`, `prove`, `lot`, `stock`; `say`; `claim`, `buy`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
 
 // Here and not in Cargo.toml: tests and benches are crates of their own, with nothing to export.
 #![deny(unreachable_pub)]
@@ -77,6 +77,7 @@ mod say;
 mod screens;
 #[cfg(feature = "terminal")]
 mod setup;
+mod stock;
 
 pub use crate::core::grid::Year;
 pub use crate::core::interval::Band;

@@ -55,8 +55,54 @@ fn screens(
         Some(o) => App::opened(expert, theme, o.setting, &o.findings)
             .remarking("What the file says", o.remarks),
     };
-    terminal::run(app, &|save| cli::keep(&save.name, &save.text))?;
+    let keeper = |save: &screens::state::save::Save| cli::keep(&save.name, &save.text);
+    #[cfg(feature = "stock")]
+    {
+        let mut book = stock_book::Lazily::default();
+        let mut clerk = |ask| book.answer(ask);
+        terminal::run(app.with_stock(stock_book::at_hand()), &keeper, &mut clerk)?;
+    }
+    #[cfg(not(feature = "stock"))]
+    terminal::run(app, &keeper, &mut |_| {
+        Ok(printseam::internals::stock::store::Answer::Written)
+    })?;
     Ok(Outcome::Yes)
+}
+
+/// The stock book of the screens, opened when it is first asked for.
+#[cfg(feature = "stock")]
+mod stock_book {
+    use printseam::internals::screens::state::session::AtHand;
+    use printseam::internals::setup::surroundings::{chance, stock_file, today};
+    use printseam::internals::stock::sqlite::Sqlite;
+    use printseam::internals::stock::store::{Answer, Ask, Store, Trouble};
+
+    /// What the screens are handed for it.
+    pub fn at_hand() -> AtHand {
+        AtHand {
+            today: today(),
+            chance,
+        }
+    }
+
+    #[derive(Default)]
+    pub struct Lazily(Option<Sqlite>);
+
+    impl Lazily {
+        pub fn answer(&mut self, ask: Ask) -> Result<Answer, Trouble> {
+            let book = match &mut self.0 {
+                Some(book) => book,
+                None => {
+                    let named = std::env::var_os("PRINTSEAM_STOCK").map(std::path::PathBuf::from);
+                    let file = stock_file(named.as_deref()).map_err(|e| {
+                        Trouble::CantOpen("stock book".to_owned(), format!("{e:#}"))
+                    })?;
+                    self.0.insert(Sqlite::open(&file)?)
+                }
+            };
+            book.answer(ask)
+        }
+    }
 }
 
 /// One line on standard error and exit code 2; a reader that went away is no error.

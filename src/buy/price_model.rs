@@ -147,7 +147,7 @@ fn dot(a: &[f64], b: &[f64]) -> f64 {
 
 /// Days from one day to another, never fewer than none.
 fn days(from: Date, to: Date) -> f64 {
-    f64::from((to.day_number() - from.day_number()).max(0))
+    f64::from((to.days() - from.days()).max(0))
 }
 
 fn has_weeks(priced: &PricedClue) -> bool {

@@ -8,6 +8,8 @@ use crate::rulebase::problem::near;
 
 use crate::rulebase::definitions::Tool;
 
+use super::seen_args::SeenArgs;
+
 /// Tell how an old printed plate was decorated, about when, how rare it is, and why.
 ///
 /// Without a command the screens open, with the sighting of FILE.ron when one is named.
@@ -97,34 +99,13 @@ pub(super) enum Command {
     ///
     /// Guidance, not an appraisal. Exit code 0 whatever the advice.
     Shelf(ShelfArgs),
+    /// Keep the stock book: what was bought, what it was, what it sold for
+    #[cfg(feature = "stock")]
+    Stock(Box<super::stock::args::StockArgs>),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page, shell completions or a settings file
     Generate(GenerateArgs),
-}
-
-/// What was seen.
-#[derive(Debug, Default, Args)]
-pub(super) struct SeenArgs {
-    /// A finding; `?` after it means unsure, `??` a guess; may be repeated
-    #[arg(long = "saw", value_name = "CLUE=FINDING")]
-    pub saw: Vec<String>,
-    /// What can be read on the back; `?` for an unreadable letter, `/` for a new line
-    #[arg(long, value_name = "TEXT")]
-    pub mark: Option<String>,
-    /// Nothing else stands in the mark: words that are not there speak too
-    #[arg(long)]
-    pub mark_complete: bool,
-    /// A line in trade words, such as "dark blue willow, crazed, no mark"
-    #[arg(long, value_name = "TEXT")]
-    pub notes: Option<String>,
-    /// Where the piece was found [default: the first setting of the rule base; a challenge counts
-    /// every year alike]
-    #[arg(long, value_name = "SETTING")]
-    pub setting: Option<String>,
-    /// The country that place stands in: britain, north-america, australasia, continent
-    #[arg(long, value_name = "COUNTRY")]
-    pub country: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -285,8 +266,11 @@ pub(super) struct ShelfArgs {
 pub(super) struct ProveArgs {
     /// Known pieces: case_id, museum, from, to, kind, place, setting, mark, registered and a column
     /// a clue; several tables count as one
-    #[arg(required = true)]
     pub cases: Vec<PathBuf>,
+    /// Pieces of the stock book whose date has become known: the usual book, or FILE
+    #[cfg(feature = "stock")]
+    #[arg(long, value_name = "FILE", num_args = 0..=1, conflicts_with = "cases")]
+    pub stock: Option<Option<PathBuf>>,
     /// Also show what each clue did
     #[arg(long)]
     pub by_clue: bool,

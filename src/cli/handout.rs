@@ -6,7 +6,8 @@ use std::sync::Arc;
 
 use anyhow::{Context, Result, bail};
 
-use super::args::{JudgeArgs, SeenArgs};
+use super::args::JudgeArgs;
+use super::seen_args::SeenArgs;
 use super::told::{Told, read_sighting};
 use crate::piece::expert::Expert;
 use crate::piece::sighting_file::Sighting;

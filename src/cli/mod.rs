@@ -2,11 +2,12 @@
 //!
 //! | file | what |
 //! |---|---|
-//! | `args` | the arguments as clap reads them |
+//! | `args`, `seen_args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate` | the commands |
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
+//! | `stock` | the stock book, a file a group of commands |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `page_file` | where the pages of `judge` go |
@@ -30,7 +31,10 @@ mod page_file;
 mod prove;
 mod rules;
 mod run;
+mod seen_args;
 mod shelf;
+#[cfg(feature = "stock")]
+mod stock;
 mod told;
 
 pub use keep::keep;

@@ -2,7 +2,7 @@
 
 use std::io::{IsTerminal, Write};
 
-use anyhow::{Result, anyhow};
+use anyhow::{Result, anyhow, bail};
 
 use super::args::ProveArgs;
 use super::outcome::{Outcome, expert, setting};
@@ -18,9 +18,7 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
         Some(named) => setting(&expert, named)?,
     };
     let mut cases = Vec::new();
-    for path in &args.cases {
-        let shown = path.display();
-        let table = read_table(path)?;
+    for (shown, table) in tables(setup, args)? {
         let read = prove::cases::read(&expert, setting, table.as_slice())
             .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
         cases.extend(read);
@@ -47,4 +45,20 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
         write!(out, "{}", prove::text::text(&expert, &report))?;
     }
     Ok(Outcome::Yes)
+}
+
+/// The tables of cases, and what they are called: files, or what is known of the stock book's own
+/// pieces.
+fn tables(setup: &Setup, args: &ProveArgs) -> Result<Vec<(String, Vec<u8>)>> {
+    #[cfg(feature = "stock")]
+    if let Some(book) = &args.stock {
+        let known = super::stock::known_pieces(setup, book.as_deref())?;
+        return Ok(vec![("stock book".to_owned(), known.into_bytes())]);
+    }
+    let _ = setup;
+    if args.cases.is_empty() {
+        bail!("name a table of known pieces; printseam prove --help tells its columns");
+    }
+    let read = |path: &std::path::PathBuf| Ok((path.display().to_string(), read_table(path)?));
+    args.cases.iter().map(read).collect()
 }

@@ -9,8 +9,9 @@ use anyhow::{Result, anyhow, bail};
 use clap::error::ErrorKind;
 use clap::{CommandFactory, Parser};
 
-use super::args::{Command, Line, SeenArgs};
+use super::args::{Command, Line};
 use super::outcome::{Outcome, expert};
+use super::seen_args::SeenArgs;
 use super::told::{Told, read_sighting};
 use super::{ask, challenge, clean, generate, guide, judge, lot, marks, prove, rules, shelf};
 use crate::core::observation::Observation;
@@ -71,6 +72,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Prove(a)) => prove::run(&setup, &a, out)?,
         Some(Command::Lot(a)) => lot::run(&setup, &a, out)?,
         Some(Command::Guide(a)) => guide::run(&setup, &a, out)?,
+        #[cfg(feature = "stock")]
+        Some(Command::Stock(a)) => super::stock::run(&setup, &a, out)?,
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&setup, &a, out)?,
     };

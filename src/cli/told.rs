@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use anyhow::{Result, anyhow};
 
-use super::args::SeenArgs;
 use super::outcome::{in_country, setting};
+use super::seen_args::SeenArgs;
 use crate::core::observation::Observation;
 use crate::piece::expert::Expert;
 use crate::piece::intake::{self, Taken};

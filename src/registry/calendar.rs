@@ -51,17 +51,39 @@ impl Date {
             .unwrap_or(self)
     }
 
-    /// Days since 1 March of the year 0 by this calendar: the difference of two is the days between.
-    pub fn day_number(self) -> i32 {
-        // Years begin in March, so that the leap day is their last.
+    /// Days since 1970-01-01, before it below 0.
+    pub fn days(self) -> i32 {
+        // Years are counted from March, so that the day a leap year has more comes last; 719 468 is
+        // the number of 1970-01-01 counted from 0000-03-01.
         let (year, month) = (i32::from(self.year), i32::from(self.month));
-        let (year, month) = if month > 2 {
-            (year, month - 3)
-        } else {
-            (year - 1, month + 9)
-        };
-        let leap_days = year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
-        365 * year + leap_days + (153 * month + 2) / 5 + i32::from(self.day) - 1
+        let year = if month > 2 { year } else { year - 1 };
+        let month = (month + 9) % 12;
+        let of_years =
+            365 * year + year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
+        of_years + (153 * month + 2) / 5 + i32::from(self.day) - 1 - 719_468
+    }
+
+    /// The day so many days after 1970-01-01; `None` beyond the years a day can have.
+    pub fn from_days(days: i32) -> Option<Date> {
+        // 146 097 days are 400 years: the first guess is at most one year off.
+        let guess = (i64::from(days) * 400).div_euclid(146_097) + 1970;
+        let year = i16::try_from(guess).ok()?;
+        let starts = |year: i16| Some((year, days - Date::new(year, 1, 1)?.days()));
+        let within = [year.checked_add(1), Some(year), year.checked_sub(1)];
+        let (year, mut rest) = within
+            .into_iter()
+            .flatten()
+            .filter_map(starts)
+            .find(|(_, rest)| *rest >= 0)?;
+        let mut month = 1;
+        while rest >= i32::from(days_in(year, month)) {
+            rest -= i32::from(days_in(year, month));
+            month += 1;
+            if month > 12 {
+                return None;
+            }
+        }
+        Date::new(year, month, u8::try_from(rest + 1).ok()?)
     }
 
     /// 1 January.
@@ -104,5 +126,31 @@ pub fn days_in(year: i16, month: u8) -> u8 {
         4 | 6 | 9 | 11 => 30,
         1..=12 => 31,
         _ => 0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Date;
+
+    /// Days counted one after another from a day whose number is known.
+    #[test]
+    fn days_are_numbered_without_a_gap() {
+        assert_eq!(Date::new(1970, 1, 1).map(Date::days), Some(0));
+        assert_eq!(Date::new(2000, 3, 1).map(Date::days), Some(11_017));
+        let mut date = Date::first_of(1599);
+        let mut number = date.days();
+        while date.year() < 2101 {
+            assert_eq!(date.days(), number);
+            assert_eq!(Date::from_days(number), Some(date));
+            date = date.next();
+            number += 1;
+        }
+    }
+
+    #[test]
+    fn a_day_beyond_all_years_is_none() {
+        assert_eq!(Date::from_days(i32::MAX), None);
+        assert_eq!(Date::from_days(i32::MIN), None);
     }
 }

@@ -17,7 +17,7 @@ use super::state::keys::{KeyTable, Writes};
 use super::state::msg::Msg;
 use super::state::place::Screen;
 use super::state::save::Save;
-use super::state::session::Session;
+use super::state::session::{AtHand, Session};
 use super::state::shown::Shown;
 use super::update;
 use crate::core::grid::ClueId;
@@ -26,6 +26,7 @@ use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::typed_mark::words_to_type;
 use crate::rulebase::ids::{Id, SettingId};
+use crate::stock::store::{Answer, Ask, Outbox, Ticket, Trouble};
 
 /// The screens: what they know, and what is open over them.
 #[derive(Debug)]
@@ -37,6 +38,9 @@ pub struct App {
     figure: Option<usize>,
     /// A file that should be written.
     wanted: Option<Save>,
+    outbox: Outbox,
+    /// The message to the stock book whose answer the popup on top waits for.
+    awaited: Option<Ticket>,
     /// True when the program should end.
     pub done: bool,
     /// True when the program should be put aside; whoever shows the screens does it.
@@ -67,6 +71,8 @@ impl App {
             popups: Vec::new(),
             figure: None,
             wanted: None,
+            outbox: Outbox::default(),
+            awaited: None,
             done: false,
             aside: false,
         }
@@ -78,6 +84,38 @@ impl App {
             self.popups.push(Box::new(Remarks::new(title, remarks)));
         }
         self
+    }
+
+    /// The same with a stock book to speak to.
+    pub fn with_stock(mut self, at_hand: AtHand) -> App {
+        self.session.stock = Some(at_hand);
+        self
+    }
+
+    /// Messages to the stock book, the oldest first; the answers go to `answered`.
+    pub fn messages(&mut self) -> Vec<(Ticket, Ask)> {
+        self.outbox.collect()
+    }
+
+    /// Takes an answer of the stock book. One that nobody waits for any longer is dropped.
+    pub fn answered(&mut self, ticket: Ticket, answer: Result<Answer, Trouble>) {
+        if self.awaited != Some(ticket) {
+            return;
+        }
+        self.awaited = None;
+        if let Some(popup) = self.popups.last_mut() {
+            let effect = popup.answered(answer, &self.session);
+            self.carry_out(effect, Msg::Nothing);
+        }
+        self.send();
+        self.session.work_out();
+    }
+
+    /// Puts what the popup on top has to ask into the outbox.
+    fn send(&mut self) {
+        if let Some(ask) = self.popups.last_mut().and_then(|popup| popup.ask()) {
+            self.awaited = Some(self.outbox.ask(ask));
+        }
     }
 
     /// Takes one event.
@@ -179,6 +217,7 @@ impl App {
             None => self.below(msg),
         }
         self.offer(msg, before, had_words);
+        self.send();
         // So that drawing only reads.
         self.session.work_out();
     }
@@ -305,6 +344,14 @@ impl App {
             Effect::Make(changes) => {
                 self.popups.clear();
                 self.session.make(&changes);
+            }
+            Effect::TakeUp(piece) => {
+                self.popups.clear();
+                self.session.take_up(piece);
+            }
+            Effect::Done(words) => {
+                self.popups.pop();
+                self.session.notify(words);
             }
             Effect::SetSetting(setting) => {
                 self.popups.pop();

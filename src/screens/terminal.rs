@@ -26,6 +26,7 @@ use super::app::App;
 use super::state::input::{Input, Key};
 use super::state::keys::Writes;
 use super::state::save::Save;
+use crate::stock::store::{Answer, Ask, Trouble};
 use modes::Modes;
 use signals::Signals;
 
@@ -39,15 +40,18 @@ const MOST: (u16, u16) = (500, 200);
 /// Writes a file the screens want: gives the place it is at, or why it is not.
 pub type Keeper<'a> = &'a dyn Fn(&Save) -> std::result::Result<String, String>;
 
+/// Whatever answers messages to the stock book.
+pub type Clerk<'a> = &'a mut dyn FnMut(Ask) -> std::result::Result<Answer, Trouble>;
+
 /// Shows the screens until the person leaves. An end by a signal is an error.
 ///
 /// # Errors
 /// Those of the terminal, and an end by a signal.
-pub fn run(mut app: App, keeper: Keeper) -> Result<()> {
+pub fn run(mut app: App, keeper: Keeper, clerk: Clerk) -> Result<()> {
     modes::restore_after_panic();
     let signals = Signals::watch()?;
     let mut window = Window::open()?;
-    window.show(&mut app, &signals, keeper)
+    window.show(&mut app, &signals, keeper, clerk)
 }
 
 /// The terminal while the screens have it.
@@ -76,7 +80,13 @@ impl Window {
         Ok(window)
     }
 
-    fn show(&mut self, app: &mut App, signals: &Signals, keeper: Keeper) -> Result<()> {
+    fn show(
+        &mut self,
+        app: &mut App,
+        signals: &Signals,
+        keeper: Keeper,
+        clerk: Clerk,
+    ) -> Result<()> {
         let mut held_over = None;
         while !app.done {
             self.draw(app)?;
@@ -100,6 +110,9 @@ impl Window {
             }
             if let Some(save) = app.wanted() {
                 app.saved(keeper(&save));
+            }
+            for (ticket, ask) in app.messages() {
+                app.answered(ticket, clerk(ask));
             }
             if std::mem::take(&mut app.aside) {
                 self.put_aside()?;

@@ -4,6 +4,7 @@
 //! | file | what |
 //! |---|---|
 //! | `rules` | folders of rule files: `--rules DIR`, and the user's overlay |
+//! | `surroundings` | where the stock book lies, which day it is, and a number nobody else has |
 //! | `read` | texts and tables, up to a length |
 //! | `settings` | the user's currency and terms of selling |
 //! | `write` | the one writer of files: whole or not at all, and over nobody else's |
@@ -14,6 +15,7 @@
 pub mod read;
 pub mod rules;
 pub mod settings;
+pub mod surroundings;
 pub mod write;
 
 use std::path::PathBuf;

@@ -28,6 +28,14 @@ pub fn read_table(path: &Path) -> Result<Vec<u8>> {
     bytes_of(open(path)?, &path.display().to_string(), MOST_TABLE_BYTES)
 }
 
+/// The same from a pipe; `shown` names it.
+///
+/// # Errors
+/// As `read_table`.
+pub fn table_of(input: impl Read, shown: &str) -> Result<Vec<u8>> {
+    bytes_of(input, shown, MOST_TABLE_BYTES)
+}
+
 fn open(path: &Path) -> Result<fs::File> {
     fs::File::open(path).with_context(|| format!("{}: can't be read", path.display()))
 }

@@ -119,6 +119,44 @@ pub fn write_with(
     Ok(())
 }
 
+/// A new file that somebody else fills: `fill` gets the name of an empty file beside it, which is
+/// put in place when it is full. With `over`, in the place of an ordinary file.
+///
+/// # Errors
+/// Outside, as `write`; inside, those of `fill`. Then nothing has changed.
+pub fn filled<E>(
+    path: &Path,
+    over: bool,
+    fill: impl FnOnce(&Path) -> Result<(), E>,
+) -> Result<Result<(), E>, NotWritten> {
+    let failed = |why: io::Error| NotWritten::Failed(path.to_owned(), why);
+    let old = fs::symlink_metadata(path).ok();
+    if let Some(old) = &old {
+        allow(path, old, Over::Any)?;
+        if !over {
+            return Err(NotWritten::NotOurs(path.to_owned()));
+        }
+    }
+    let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
+    let folder = folder.unwrap_or(Path::new("."));
+    let beside = written_beside(folder, |_| Ok(()), old.as_ref()).map_err(failed)?;
+    if let Err(e) = fill(beside.path()) {
+        return Ok(Err(e));
+    }
+    File::open(beside.path())
+        .and_then(|f| f.sync_all())
+        .map_err(failed)?;
+    let in_place = match old {
+        Some(_) => beside.persist(path),
+        None => beside.persist_noclobber(path),
+    };
+    in_place.map_err(|e| failed(e.error))?;
+    if let Ok(folder) = File::open(folder) {
+        let _ = folder.sync_all();
+    }
+    Ok(Ok(()))
+}
+
 /// Refuses what may not be written over.
 fn allow(path: &Path, old: &Metadata, over: Over) -> Result<(), NotWritten> {
     let kind = old.file_type();
@@ -145,8 +183,8 @@ fn allow(path: &Path, old: &Metadata, over: Over) -> Result<(), NotWritten> {
     Ok(())
 }
 
-/// Largest file that is looked into, in bytes: far more than any of ours has.
-const MOST_BYTES: u64 = 10_000_000;
+/// Largest file that is looked into, in bytes: more than an export of a hundred thousand pieces has.
+const MOST_BYTES: u64 = 100_000_000;
 
 /// The text of a file; `None` when it is none, or longer than any of ours.
 fn whole_text(path: &Path) -> io::Result<Option<String>> {

@@ -26,7 +26,7 @@ pub fn folder(name: &str) -> PathBuf {
     path
 }
 
-fn no_control(bytes: &[u8]) {
+pub fn no_control(bytes: &[u8]) {
     let bad = text(bytes)
         .chars()
         .find(|c| c.is_control() && *c != '\n' && *c != '\t');
@@ -124,7 +124,7 @@ fn a_reader_that_goes_away_is_no_error() {
 }
 
 /// A copy of a shipped file's text with one exact change.
-fn changed(file: &str, from: &str, to: &str) -> String {
+pub fn changed(file: &str, from: &str, to: &str) -> String {
     let path = PathBuf::from(env!("CARGO_MANIFEST_DIR"))
         .join("rules")
         .join(file);
@@ -135,7 +135,7 @@ fn changed(file: &str, from: &str, to: &str) -> String {
 }
 
 /// A folder that holds all shipped rule files.
-fn rules_copy(name: &str) -> PathBuf {
+pub fn rules_copy(name: &str) -> PathBuf {
     let dir = folder(name);
     for file in printseam::internals::rulebase::shipped::files() {
         let path = dir.join(&file.name);

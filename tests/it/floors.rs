@@ -20,7 +20,7 @@ const FLOORS: &[&[&str]] = &[
     &["piece"],
     &["claim", "buy"],
     &["say"],
-    &["report", "prove", "lot", "setup"],
+    &["report", "prove", "lot", "setup", "stock"],
     &["screens", "cli"],
 ];
 
@@ -41,7 +41,7 @@ const BANNED: &[(&[&str], &[&str])] = &[
     (
         &[
             "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "say", "report",
-            "prove", "lot", "screens",
+            "prove", "lot", "stock", "screens",
         ],
         &[
             "std::fs",
@@ -57,7 +57,7 @@ const BANNED: &[(&[&str], &[&str])] = &[
     (
         &[
             "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "say", "report",
-            "prove", "lot", "setup", "screens", "cli", "main", "lib",
+            "prove", "lot", "setup", "stock", "screens", "cli", "main", "lib",
         ],
         &["crossterm", "ratatui::crossterm"],
     ),

@@ -12,6 +12,8 @@
 //! | `shelf` | a price asked: buy it or leave it |
 //! | `trial` | one finding flipped: before and after side by side |
 //! | `setting` | where the piece was found |
+//! | `stock` | the stock book: found, narrowed down, looked at, two side by side |
+//! | `into_stock` | the piece on the table into the stock book |
 //! | `words` | trade words explained |
 //! | `why` | why this question |
 //! | `help` | keys and signs |
@@ -25,6 +27,7 @@ pub mod diamond;
 pub mod find;
 pub mod glance;
 pub mod help;
+pub mod into_stock;
 pub mod jump;
 pub mod keep;
 pub mod mark;
@@ -33,6 +36,7 @@ pub mod popup;
 pub mod remarks;
 pub mod setting;
 pub mod shelf;
+pub mod stock;
 pub mod ticket;
 pub mod trial;
 pub mod why;
@@ -65,6 +69,8 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Opens(ticket::OPENING),
     Letter::Opens(trial::OPENING),
     Letter::Opens(shelf::OPENING),
+    Letter::Opens(into_stock::OPENING),
+    Letter::Opens(stock::OPENING),
     Letter::Opens(words::OPENING),
     Letter::Opens(setting::OPENING),
     Letter::Order(orders::KIT),

@@ -8,6 +8,7 @@ use ratatui::layout::Rect;
 
 use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
+use crate::piece::Piece;
 use crate::piece::trial::Change;
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::state::keys::KeyTable;
@@ -16,6 +17,7 @@ use crate::screens::state::orders::Order;
 use crate::screens::state::save::Save;
 use crate::screens::state::session::Session;
 use crate::screens::state::typed_line::{TypedLine, one_line};
+use crate::stock::store::{Answer, Ask, Trouble};
 
 /// What opens over a screen; the one on top has the keys.
 ///
@@ -57,6 +59,16 @@ pub trait Popup: Debug + Any {
         None
     }
 
+    /// A message to the stock book that is to go off now; each is given once.
+    fn ask(&mut self) -> Option<Ask> {
+        None
+    }
+
+    /// Takes the stock book's answer to the last message.
+    fn answered(&mut self, _: Result<Answer, Trouble>, _: &Session) -> Effect {
+        Effect::Stay
+    }
+
     /// Rows of the frame in the middle of the screen; `None` = all there are.
     fn height(&self) -> Option<u16> {
         None
@@ -81,6 +93,10 @@ pub enum Effect {
     Take(Vec<Observation>),
     /// Closes all and makes these changes.
     Make(Vec<Change>),
+    /// Closes all and goes on with this piece.
+    TakeUp(Piece),
+    /// Closes, and says something below the screen.
+    Done(String),
     /// Closes, and changes where the piece was found.
     SetSetting(usize),
     /// Has a file written, by whoever shows the screens.

@@ -80,6 +80,13 @@ impl Session {
         self.notify(format!("{}.", all.join("; ")));
     }
 
+    /// Goes on with a piece that was left.
+    pub(crate) fn take_up(&mut self, piece: Piece) {
+        self.change(|_| piece);
+        self.look(None);
+        self.notify("Taken up again; undo brings the last piece back.");
+    }
+
     /// Makes the changes of a trial.
     pub(crate) fn make(&mut self, changes: &[Change]) {
         self.change(|piece| trial::changed(piece, changes));

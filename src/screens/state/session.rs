@@ -15,6 +15,7 @@ use crate::core::observation::Observed;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::kit::next_without;
+use crate::registry::calendar::Date;
 use crate::rulebase::definitions::Tool;
 use crate::rulebase::ids::SettingId;
 
@@ -28,6 +29,13 @@ const KITS: [&[Tool]; 4] = [
 
 /// Figures of a year.
 const YEAR_FIGURES: usize = 4;
+
+/// What the screens are handed for a stock book: the day, and numbers nobody else has.
+#[derive(Clone, Copy, Debug)]
+pub struct AtHand {
+    pub today: Date,
+    pub chance: fn() -> u64,
+}
 
 /// What the screens know, but for what is open over them.
 #[derive(Debug)]
@@ -45,6 +53,7 @@ pub struct Session {
     shown: Shown,
     /// Lines typed and not taken, by the title of what they were typed into.
     pub(super) unfinished: Vec<(&'static str, String)>,
+    pub(crate) stock: Option<AtHand>,
 }
 
 impl Session {
@@ -60,6 +69,7 @@ impl Session {
             notice: String::new(),
             shown: Shown::default(),
             unfinished: Vec::new(),
+            stock: None,
         }
     }
 
@@ -91,6 +101,11 @@ impl Session {
     /// What is said after the last message; empty when nothing is.
     pub fn notice(&self) -> &str {
         &self.notice
+    }
+
+    /// What a stock book needs; none where there is no book.
+    pub fn stock(&self) -> Option<AtHand> {
+        self.stock
     }
 
     /// Where the last frame put things.

@@ -1,0 +1,43 @@
+//! The stock book: the user's own pieces, what was paid for them, what they sold for.
+//!
+//! What a stock book is, and what can be asked of one, knows no file, clock or random source: they
+//! are handed in. A store takes messages and gives answers; SQLite is one, memory another.
+//!
+//! | file | what |
+//! |---|---|
+//! | `money` | amounts in minor units of an ISO 4217 currency |
+//! | `id` | names of entries that stay the same on every machine |
+//! | `entry` | one piece, or several alike, with all that is kept of it |
+//! | `changes` | selling, taking back, pricing, splitting a price: entries to entries |
+//! | `keep` | a judged piece to what is kept of it, and judged again with today's rules |
+//! | `again` | what changed since, and why |
+//! | `columns` | an entry as named texts, and back |
+//! | `table`, `objects` | those as CSV and as JSON |
+//! | `incoming` | rows of a file against the book: new, the same, in conflict |
+//! | `cases` | pieces whose date has become known, as a table for `prove` |
+//! | `line`, `find`, `totals` | lines of a list, found by words, added up |
+//! | `store` | what can be asked of a store, and what can go wrong |
+//! | `memory`, `sqlite` | the stores |
+//! | `words` | what is said of entries |
+
+pub mod again;
+#[cfg(feature = "tables")]
+pub mod cases;
+pub mod changes;
+pub mod columns;
+pub mod entry;
+pub mod find;
+pub mod id;
+pub mod incoming;
+pub mod keep;
+pub mod line;
+pub mod memory;
+pub mod money;
+pub mod objects;
+#[cfg(feature = "stock")]
+pub mod sqlite;
+pub mod store;
+#[cfg(feature = "tables")]
+pub mod table;
+pub mod totals;
+pub mod words;

@@ -1,0 +1,199 @@
+//! The stock book on the screens, driven by the store in memory through messages.
+
+use printseam::internals::registry::calendar::Date;
+use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::theme::Theme;
+use printseam::internals::screens::state::input::keys;
+use printseam::internals::screens::state::place::Screen;
+use printseam::internals::screens::state::session::AtHand;
+use printseam::internals::stock::entry::{Entry, Sale, Stage};
+use printseam::internals::stock::id::EntryId;
+use printseam::internals::stock::memory::Memory;
+use printseam::internals::stock::store::{Answer, Change, Store, Trouble};
+use ratatui::buffer::Buffer;
+
+use crate::screens::{SIZES, drawn, small, title};
+
+const BIG: (u16, u16) = (120, 40);
+
+fn at_hand() -> AtHand {
+    AtHand {
+        today: Date::new(2026, 11, 26).unwrap(),
+        chance: || 77,
+    }
+}
+
+/// Three invented entries.
+fn book() -> Memory {
+    let entry = |n: u64, title: &str, paid: i64| Entry {
+        id: EntryId::from_bits(n),
+        added: Date::new(2026, 11, n as u8),
+        title: title.to_owned(),
+        quantity: 1,
+        paid: Some(paid),
+        channel: "stall".to_owned(),
+        ..Entry::default()
+    };
+    let mut sold = entry(2, "Pink cup", 400);
+    sold.sale = Date::new(2026, 11, 20).map(|on| Sale {
+        on,
+        price: 900,
+        channel: String::new(),
+    });
+    let mut book = Memory::new();
+    let all = [
+        entry(1, "Blue plate", 1200),
+        sold,
+        entry(3, "Blue bowl", 700),
+    ];
+    book.write(all.into_iter().map(Change::New).collect())
+        .unwrap();
+    book
+}
+
+/// An app with the book after some keys; every message is answered before the next key.
+fn played(book: &mut Memory, text: &str, size: (u16, u16)) -> (App, String) {
+    let mut app = App::new(small(), Theme::mono()).with_stock(at_hand());
+    let mut buffer = drawn(&mut app, size);
+    for key in keys(text).unwrap() {
+        app.press(key);
+        deliver(&mut app, book);
+        buffer = drawn(&mut app, size);
+    }
+    (app, words(&buffer))
+}
+
+fn deliver(app: &mut App, book: &mut Memory) {
+    for (ticket, ask) in app.messages() {
+        app.answered(ticket, book.answer(ask));
+    }
+}
+
+fn words(buffer: &Buffer) -> String {
+    let rows = buffer.content.chunks(usize::from(buffer.area.width));
+    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
+        .collect()
+}
+
+#[test]
+fn the_book_is_searched_narrowed_down_and_added_up() {
+    let (_, all) = played(&mut book(), "o", BIG);
+    for text in [
+        "all, by added: 3 found",
+        "Blue plate",
+        "Pink cup",
+        "2 pieces held, 1 sold.",
+        "stall: 1 sale for 9.00 USD, gain 5.00 USD",
+    ] {
+        assert!(all.contains(text), "{text}\n{all}");
+    }
+    let (_, found) = played(&mut book(), "obleu", BIG);
+    assert!(
+        found.contains("2 found; nearly these words") && !found.contains("Pink"),
+        "{found}"
+    );
+    let (_, sold) = played(&mut book(), "o<right><right>", BIG);
+    assert!(
+        sold.contains("sold, by added: 1 found") && sold.contains("Pink cup"),
+        "{sold}"
+    );
+    // By title: the bowl before the plate.
+    let (_, by_title) = played(&mut book(), "o<tab>", BIG);
+    assert!(
+        by_title.find("Blue bowl") < by_title.find("Blue plate"),
+        "{by_title}"
+    );
+}
+
+#[test]
+fn one_piece_is_shown_and_two_are_laid_side_by_side() {
+    let (_, one) = played(&mut book(), "o<enter>", BIG);
+    assert!(
+        one.contains("Paid: 7.00 USD") && one.contains("Added: 2026-11-03"),
+        "{one}"
+    );
+    let (_, two) = played(&mut book(), "o<enter>c<down><enter>", BIG);
+    let paid = two.lines().find(|l| l.contains("paid")).unwrap();
+    assert!(
+        paid.contains('≠') && paid.contains("7.00") && paid.contains("4.00"),
+        "{two}"
+    );
+    let channel = two
+        .lines()
+        .find(|l| l.contains("channel") && !l.contains("sold"))
+        .unwrap();
+    assert!(!channel.contains('≠'), "{two}");
+}
+
+#[test]
+fn a_piece_is_kept_and_taken_up_again() {
+    let mut book = book();
+    let (app, _) = played(&mut book, "<enter>1+<enter>", BIG);
+    assert_eq!(title(&app), None);
+    let id = EntryId::from_bits(77);
+    let held = book.find(id.as_str()).unwrap();
+    let entry = &held[0].entry;
+    assert_eq!(entry.stage(), Stage::Draft);
+    assert_eq!(entry.sighting.findings.len(), 1);
+    let kept = app.piece().evidence().clone();
+    // Another day: the newest line is the draft.
+    let (app, _) = played(&mut book, "o<enter>t", BIG);
+    assert_eq!(title(&app), None);
+    assert_eq!(app.screen(), Screen::Look);
+    assert_eq!(app.piece().evidence(), &kept);
+}
+
+#[test]
+fn a_piece_is_bought_for_what_is_typed() {
+    let mut book = book();
+    let (app, said) = played(&mut book, "<enter>1+12.5x<enter>", BIG);
+    assert_eq!(title(&app), Some("Into the stock book"));
+    assert!(said.contains("is no amount"), "{said}");
+    let (_, said) = played(&mut book, "<enter>1+12.5<enter>", BIG);
+    assert!(said.contains("Added: "), "{said}");
+    let held = book.find(EntryId::from_bits(77).as_str()).unwrap();
+    assert_eq!(held[0].entry.paid, Some(1250));
+    assert_eq!(held[0].entry.stage(), Stage::Held);
+}
+
+#[test]
+fn trouble_is_said_and_a_late_answer_is_dropped() {
+    let mut app = App::new(small(), Theme::mono()).with_stock(at_hand());
+    app.press(keys("o").unwrap()[0]);
+    let (first, _) = app.messages().remove(0);
+    app.press(keys("x").unwrap()[0]);
+    let (second, _) = app.messages().remove(0);
+    app.answered(first, Err(Trouble::Full("late.db".to_owned())));
+    assert!(!words(&drawn(&mut app, BIG)).contains("late.db"));
+    app.answered(second, Err(Trouble::Full("stock.db".to_owned())));
+    assert!(words(&drawn(&mut app, BIG)).contains("stock.db: the disk is full"));
+    // The answer to a book that was closed.
+    app.press(keys("y").unwrap()[0]);
+    let (third, _) = app.messages().remove(0);
+    app.press(keys("<esc>").unwrap()[0]);
+    app.answered(third, Ok(Answer::Written));
+    assert_eq!(title(&app), None);
+}
+
+#[test]
+fn the_book_fits_every_size() {
+    for size in SIZES {
+        for text in ["o", "o<enter>", "o<enter>c<down><enter>", "<enter>1+"] {
+            let (app, said) = played(&mut book(), text, size);
+            assert!(
+                title(&app).is_some() && said.contains("close"),
+                "{size:?} {text}\n{said}"
+            );
+        }
+    }
+}
+
+#[test]
+fn without_a_book_no_key_leads_to_one() {
+    let mut app = App::new(small(), Theme::mono());
+    for key in keys("<enter>1o+").unwrap() {
+        app.press(key);
+    }
+    assert_eq!(title(&app), None);
+    assert!(app.messages().is_empty());
+}
