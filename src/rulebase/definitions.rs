@@ -220,8 +220,8 @@ pub enum Occasion {
     Value,
     /// Wherever somebody may eat from the piece.
     Food,
-    /// When any of these clues has been looked at.
-    Looking(Vec<ClueId>),
+    /// When any of these clues has been looked at, or this finding seen there.
+    Looking(Vec<(ClueId, Option<FindingId>)>),
 }
 
 /// A warning shown where it matters.
