@@ -150,7 +150,10 @@ fn former<'a>(
     for (id, names) in written {
         let fresh = r.define_in(index, Sort::Finding, file, id);
         if names.is_empty() || names.len() == findings.len() {
-            let message = format!("'{}' names none or all of the findings of its clue", id.value);
+            let message = format!(
+                "'{}' names none or all of the findings of its clue",
+                id.value
+            );
             let help = "name the findings it became";
             r.problem(file, id.src, Check::EmptyFormer, message, help);
         }
