@@ -368,7 +368,6 @@ fn a_word_that_looks_like_another_is_read_as_what_it_is() {
         ("BAVARIA W. GERMANY", "country-word", "west-germany"),
         ("EIRE", "country-word", "ireland"),
         ("DECORATED IN HONG KONG", "country-word", "hong-kong"),
-        ("PATENT APPLIED FOR", "registration", "patent-pending"),
         ("CRAZE PROOF", "care-word", "craze-proof"),
         ("FINE CHINA", "ware-word", "fine-china"),
         ("FINE BONE CHINA", "ware-word", "fine-bone-china"),
