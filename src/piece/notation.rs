@@ -30,7 +30,8 @@ pub const YEARS: RangeInclusive<Year> = FIRST_YEAR..=Year(2100);
 /// Reads one finding.
 ///
 /// A dated clue takes a year from 1750 to 2100; `cant-tell` is allowed everywhere. Several findings
-/// parted by `|` are one soft observation: any of them.
+/// parted by `|` are one soft observation: any of them. An id that was a finding's once is read as
+/// what it became.
 ///
 /// # Errors
 /// An unknown clue or finding, with the nearest names; a year out of range.
@@ -68,6 +69,8 @@ pub fn parse_said(base: &RuleBase, clue: ClueId, said: &str) -> Result<Observati
         Observed::Year(year(clue_name, word)?)
     } else if let Some(finding) = rules.finding(word) {
         Observed::Finding(finding)
+    } else if let Some(today) = rules.former(word) {
+        today
     } else if word.contains('|') {
         read_soft(rules, word)?
     } else {
@@ -139,10 +142,20 @@ fn read_soft(clue: &Clue, text: &str) -> Result<Observed, Refused> {
             Some((name, weight)) => (name.trim(), weight.trim().parse().ok()),
             None => (part, Some(1.0)),
         };
-        let (Some(finding), Some(weight)) = (clue.finding(name), weight) else {
+        let Some(weight) = weight else {
             return Err(unknown_finding(clue, name));
         };
-        weights[usize::from(finding.0)] = weight;
+        match (clue.finding(name), clue.former(name)) {
+            (Some(finding), _) | (None, Some(Observed::Finding(finding))) => {
+                weights[usize::from(finding.0)] = weight;
+            }
+            (None, Some(Observed::Soft(parts))) => {
+                for (to, part) in weights.iter_mut().zip(parts.by_finding()) {
+                    *to = f64::max(*to, weight * part);
+                }
+            }
+            _ => return Err(unknown_finding(clue, name)),
+        }
     }
     Weights::new(&weights).map(Observed::Soft).ok_or_else(|| {
         Refused(format!(

@@ -201,7 +201,7 @@ fn step(piece: &Piece, s: &Step) -> Value {
             sure_word(s.observation.sure),
         ),
     };
-    json!({
+    let mut out = json!({
         "clue": clue.id,
         "finding": finding,
         "weights": weights,
@@ -213,7 +213,12 @@ fn step(piece: &Piece, s: &Step) -> Value {
         "width_before": s.width_before,
         "width_after": s.width_after,
         "words": weight::step(piece, s),
-    })
+    });
+    let was = clue.was(&s.observation.seen);
+    if !was.is_empty() {
+        out["was"] = json!(was);
+    }
+    out
 }
 
 /// Kind and age first, then each feature that was seen.

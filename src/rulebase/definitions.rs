@@ -5,6 +5,7 @@ use std::ops::Index;
 use super::ids::{ClueId, FamilyId, FindingId, Id, KernelId, KindId, PlaceId, SettingId, SourceId};
 use crate::core::curve::Curve;
 use crate::core::model::{Clause, Station};
+use crate::core::observation::{Observed, Weights};
 
 pub use super::schema_clues::Tool;
 pub use crate::registry::tables::Standing;
@@ -202,12 +203,40 @@ pub struct Clue {
     /// What a whole, readable mark says of this clue when none of its words are there.
     pub absent_from_whole_mark: Option<FindingId>,
     pub findings: Vec<Finding>,
+    pub former: Vec<FormerFinding>,
+}
+
+/// An id that was a finding's once: renamed (one part) or split (several).
+#[derive(Clone, Debug)]
+pub struct FormerFinding {
+    pub id: String,
+    pub parts: Vec<FindingId>,
 }
 
 impl Clue {
     /// The finding with this id.
     pub fn finding(&self, id: &str) -> Option<FindingId> {
         FindingId::at(self.findings.iter().position(|f| f.id == id)?)
+    }
+
+    /// What a former id reads as today: the finding it became, or any of its parts.
+    pub fn former(&self, id: &str) -> Option<Observed> {
+        let former = self.former.iter().find(|f| f.id == id)?;
+        self.reads_as(former)
+    }
+
+    /// The former ids that read as this today.
+    pub fn was(&self, seen: &Observed) -> Vec<&str> {
+        let same = |f: &&FormerFinding| self.reads_as(f).as_ref() == Some(seen);
+        let former = self.former.iter().filter(same);
+        former.map(|f| f.id.as_str()).collect()
+    }
+
+    fn reads_as(&self, former: &FormerFinding) -> Option<Observed> {
+        match former.parts.as_slice() {
+            [one] => Some(Observed::Finding(*one)),
+            parts => Weights::any_of(parts, self.findings.len()).map(Observed::Soft),
+        }
     }
 }
 
@@ -243,8 +272,8 @@ pub enum Occasion {
     Value,
     /// Wherever somebody may eat from the piece.
     Food,
-    /// When any of these clues has been looked at.
-    Looking(Vec<ClueId>),
+    /// When any of these clues has been looked at, or this finding seen there.
+    Looking(Vec<(ClueId, Option<FindingId>)>),
 }
 
 /// A warning shown where it matters.

@@ -2,11 +2,11 @@
 
 use super::base::RuleBase;
 use super::definitions::{Caution, Occasion};
-use super::ids::Sort;
+use super::ids::{ClueId, FindingId, Sort};
 use super::parse::{Files, each};
 use super::problem::Check;
 use super::resolve::Resolver;
-use super::schema::{CautionEntry, CautionsFile};
+use super::schema::{CautionEntry, CautionsFile, Text};
 use super::source::SourceFile;
 
 /// Loads `cautions.ron`.
@@ -17,7 +17,7 @@ pub(super) fn cautions<'a>(
 ) {
     for (file, c) in each(files, |f| f.cautions) {
         let fresh = r.define(Sort::Caution, file, &c.id);
-        let occasion = occasion(r, file, &c);
+        let occasion = occasion(r, base, file, &c);
         let because = r.because(file, c.because, c.id.src);
         let sources = r.sources(file, &c.source, Some(c.id.src));
         if let (true, Some(occasion)) = (fresh, occasion) {
@@ -33,12 +33,17 @@ pub(super) fn cautions<'a>(
 }
 
 /// A word, or the clues that bring the caution up.
-fn occasion(r: &mut Resolver, file: &SourceFile, c: &CautionEntry) -> Option<Occasion> {
+fn occasion(
+    r: &mut Resolver,
+    base: &RuleBase,
+    file: &SourceFile,
+    c: &CautionEntry,
+) -> Option<Occasion> {
     let help = "write when: \"always\", \"value\" or \"food\", or clues: [\"…\"] to show it once one of them is looked at";
     let (at, message) = match (&c.when, &c.clues) {
         (None, Some(clues)) if !clues.is_empty() => {
-            let clues = clues.iter().filter_map(|clue| r.lookup(file, clue));
-            return Some(Occasion::Looking(clues.collect()));
+            let looks = clues.iter().filter_map(|text| look(r, base, file, text));
+            return Some(Occasion::Looking(looks.collect()));
         }
         (Some(word), None) => match word.value.as_str() {
             "always" => return Some(Occasion::Always),
@@ -54,4 +59,23 @@ fn occasion(r: &mut Resolver, file: &SourceFile, c: &CautionEntry) -> Option<Occ
     };
     r.problem(file, at, Check::UnknownOccasion, message, help);
     None
+}
+
+/// A clue, or one finding of it written as `clue=finding`.
+fn look(
+    r: &mut Resolver,
+    base: &RuleBase,
+    file: &SourceFile,
+    text: &Text,
+) -> Option<(ClueId, Option<FindingId>)> {
+    let Some((clue, finding)) = text.value.split_once('=') else {
+        return Some((r.lookup(file, text)?, None));
+    };
+    let part = |value: &str| Text {
+        value: value.to_owned(),
+        src: text.src,
+    };
+    let clue = r.lookup(file, &part(clue))?;
+    let known = base.clue(clue).findings.iter().map(|f| f.id.as_str());
+    Some((clue, Some(r.finding(file, &part(finding), known)?)))
 }

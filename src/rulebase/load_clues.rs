@@ -1,14 +1,14 @@
 //! Clues with their findings. Their gates wait for `gates`: one may name a clue of another file.
 
 use super::base::RuleBase;
-use super::definitions::{Clue, Finding};
+use super::definitions::{Clue, Finding, FormerFinding};
 use super::gates::Waiting;
 use super::ids::{FindingId, Id, Sort};
 use super::informative;
 use super::parse::Files;
 use super::problem::Check;
 use super::resolve::{Index, Resolver};
-use super::schema::Text;
+use super::schema::{Names, Text};
 use super::schema_clues::{ClueEntry, CluesFile, FindingEntry, StationWord};
 use super::source::{Located, SourceFile};
 use crate::core::model::Station;
@@ -68,7 +68,9 @@ fn clue<'a>(
     let because = r.because(file, c.because, c.id.src);
     let sources = r.sources(file, &c.source, Some(c.id.src));
     sorts(r, file, &c.id, c.dated.is_some(), c.findings.len());
-    let (findings, places) = findings(r, file, c.findings);
+    let mut names = Index::default();
+    let (findings, places) = findings(r, &mut names, file, c.findings);
+    let former = former(r, &mut names, file, &c.was, &findings);
     let absent = absent(r, file, &c.id, c.answered_by_whole_mark.as_ref(), &findings);
     if !fresh {
         return None;
@@ -90,6 +92,7 @@ fn clue<'a>(
         dated,
         absent_from_whole_mark: absent,
         findings,
+        former,
     });
     // Condition may say nothing of kind and year: it is asked for the price.
     let for_kind = dated.is_none() && station != Station::Condition;
@@ -116,14 +119,14 @@ fn sorts(r: &mut Resolver, file: &SourceFile, clue: &Text, dated: bool, findings
 /// The findings, and the slice of each one's id.
 fn findings<'a>(
     r: &mut Resolver<'a>,
+    index: &mut Index<'a>,
     file: &'a SourceFile,
     written: Vec<FindingEntry<'a>>,
 ) -> (Vec<Finding>, Vec<&'a str>) {
-    let mut index = Index::default();
     let mut out = Vec::new();
     let mut places = Vec::new();
     for f in written {
-        if !r.define_in(&mut index, Sort::Finding, file, &f.id) {
+        if !r.define_in(index, Sort::Finding, file, &f.id) {
             continue;
         }
         if f.cases.is_empty() {
@@ -142,6 +145,40 @@ fn findings<'a>(
         });
     }
     (out, places)
+}
+
+/// Ids that were findings once. None may be a finding's today, and what it became must be.
+fn former<'a>(
+    r: &mut Resolver<'a>,
+    index: &mut Index<'a>,
+    file: &'a SourceFile,
+    written: &[(Text<'a>, Names<'a>)],
+    findings: &[Finding],
+) -> Vec<FormerFinding> {
+    let known = findings.iter().map(|f| f.id.as_str());
+    let mut out = Vec::new();
+    for (id, names) in written {
+        let fresh = r.define_in(index, Sort::Finding, file, id);
+        if names.is_empty() || names.len() == findings.len() {
+            let message = format!(
+                "'{}' names none or all of the findings of its clue",
+                id.value
+            );
+            let help = "name the findings it became";
+            r.problem(file, id.src, Check::EmptyFormer, message, help);
+        }
+        let parts = names
+            .iter()
+            .filter_map(|name| r.finding(file, name, known.clone()))
+            .collect();
+        if fresh {
+            out.push(FormerFinding {
+                id: id.value.clone(),
+                parts,
+            });
+        }
+    }
+    out
 }
 
 /// The finding `none` of a clue that a whole mark answers.

@@ -258,6 +258,7 @@ fn clue(base: &RuleBase, makers: &[Maker]) -> Clue {
     let mut findings: Vec<Finding> = makers.iter().map(|maker| finding(base, maker)).collect();
     findings.push(another(makers));
     Clue {
+        former: Vec::new(),
         id: CLUE.to_owned(),
         station: Station::Mark,
         question: "Which maker of your own list does the mark name?".to_owned(),

@@ -86,6 +86,8 @@ checks! {
     GateCircle = "gate-circle",
     /// A gate that no finding opens.
     EmptyGate = "empty-gate",
+    /// A former id that became no finding, or all of its clue.
+    EmptyFormer = "empty-former",
     /// A whole mark is to answer a clue that has no finding `none`.
     NoNone = "no-none",
     /// Shares in the market that sum to 0.

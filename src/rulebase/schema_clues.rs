@@ -97,6 +97,9 @@ pub(super) struct ClueEntry<'a> {
     pub dated: Option<Text<'a>>,
     #[serde(borrow)]
     pub answered_by_whole_mark: Option<Located<'a, bool>>,
+    /// Ids that were findings once, each with what it reads as today.
+    #[serde(borrow, default)]
+    pub was: Vec<(Text<'a>, Names<'a>)>,
     #[serde(borrow, default)]
     pub findings: Vec<FindingEntry<'a>>,
 }

@@ -1,14 +1,17 @@
 //! Cautions where they matter, each once: those of the rules, and years that are still to come.
 
 use super::names::{capital, clue_name};
-use crate::core::grid::ClueId;
+use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::{Evidence, Observation, Observed};
 use crate::piece::expert::Expert;
 use crate::rulebase::definitions::Occasion;
 
 /// Cautions that matter for what was seen, each once.
 pub fn cautions(expert: &Expert, evidence: &Evidence) -> Vec<String> {
-    let looked_at = |clue: &ClueId| evidence.of(*clue).is_some();
+    let looked_at = |(clue, finding): &(ClueId, Option<FindingId>)| {
+        let known = evidence.of(*clue);
+        known.is_some_and(|e| finding.is_none() || e.seen.finding() == *finding)
+    };
     let mut out = years_to_come(expert, evidence);
     let of_the_rules = expert.base.cautions.iter();
     let matter = of_the_rules

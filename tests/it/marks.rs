@@ -493,3 +493,28 @@ fn odd_texts() {
         check(text);
     }
 }
+
+#[test]
+fn a_word_that_looks_like_another_is_read_as_what_it_is() {
+    for (text, clue, want) in [
+        ("MADE IN U.S.S.R.", "country-word", "ussr"),
+        ("MADE IN U.S.A.", "country-word", "made-in-usa"),
+        ("WARRANTED 22 CARAT GOLD", "process-word", "gold-carat"),
+        ("WARRANTED 22 CARAT GOLD", "ware-word", "-"),
+        ("WARRANTED", "ware-word", "warranted"),
+        ("LEADLESS GLAZE", "care-word", "leadless"),
+        ("LEAD FREE", "care-word", "lead-free"),
+        ("STONEWARE", "ware-word", "stoneware"),
+        ("STONE CHINA", "ware-word", "stone-china"),
+        ("BAVARIA", "country-word", "bavaria-alone"),
+        ("BAVARIA GERMANY", "country-word", "bavaria-germany"),
+        ("BAVARIA W. GERMANY", "country-word", "west-germany"),
+        ("EIRE", "country-word", "ireland"),
+        ("DECORATED IN HONG KONG", "country-word", "hong-kong"),
+        ("CRAZE PROOF", "care-word", "craze-proof"),
+        ("FINE CHINA", "ware-word", "fine-china"),
+        ("FINE BONE CHINA", "ware-word", "fine-bone-china"),
+    ] {
+        assert_eq!(finding(text, clue), want, "{text}");
+    }
+}

@@ -11,8 +11,8 @@ use std::path::{Path, PathBuf};
 
 use printseam::internals::core::grid::ClueId;
 use printseam::internals::core::grid::FindingId;
-use printseam::internals::core::observation::Observed;
-use printseam::internals::piece::notation::seen_id;
+use printseam::internals::core::observation::{Observed, Sure};
+use printseam::internals::piece::notation::{parse_said, seen_id};
 use printseam::internals::rulebase::RuleBase;
 use printseam::internals::rulebase::definitions::Occasion;
 use printseam::internals::rulebase::problem::Check;
@@ -99,7 +99,7 @@ fn what_marks_and_cautions_say_is_resolved_when_they_are_loaded() {
     let ids: Vec<&str> = phrases.iter().map(|p| p.id.as_str()).collect();
     assert_eq!(ids, ["engraved", "year", "number", "works"], "files add up");
     assert_eq!(base.clue(maker).absent_from_whole_mark, Some(FindingId(1)));
-    let clues = vec![base.clue_id("edge").unwrap(), maker];
+    let clues = vec![(base.clue_id("edge").unwrap(), None), (maker, None)];
     assert_eq!(base.cautions[0].occasion, Occasion::Looking(clues));
 
     let reading = base
@@ -115,6 +115,21 @@ fn what_marks_and_cautions_say_is_resolved_when_they_are_loaded() {
     assert_eq!(phrases, wanted.map(|w| w.map(str::to_owned)));
     assert_eq!(reading.named, Some((maker, FindingId(0))));
     assert_eq!(reading.findings().len(), 3);
+}
+
+#[test]
+fn the_id_of_a_finding_renamed_or_split_is_read_as_what_it_became() {
+    let base = RuleBase::load(&laid_over(&root().join("ok/renamed-and-split"))).unwrap();
+    let gloss = base.clue_id("gloss").unwrap();
+    let read = |said: &str| parse_said(&base, gloss, said).unwrap();
+    let today = |said: &str| seen_id(&base, gloss, &read(said).seen);
+    assert_eq!(today("bright"), "glossy", "renamed");
+    assert_eq!(today("dull?"), "satin|matt", "split");
+    assert_eq!(read("dull?").sure, Sure::Unsure);
+    assert_eq!(today("glossy|dull:0.5"), "glossy:1|satin:0.5|matt:0.5");
+    assert_eq!(base.clue(gloss).was(&read("dull").seen), ["dull"]);
+    assert_eq!(base.clue(gloss).was(&read("matt").seen), [""; 0]);
+    assert!(parse_said(&base, gloss, "satiny").is_err());
 }
 
 #[test]

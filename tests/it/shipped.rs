@@ -175,7 +175,9 @@ fn late_flow_blue_comes_out_as_flow_blue_of_its_time() {
     assert_eq!(leader(&case).0, "flow-blue");
     // Late flow blue is seldom met on a thrift shelf, revival prints are: two to one or better.
     assert!(leader(&case).1 > 0.66, "{:?}", leader(&case));
-    assert!(Year(1880) <= band.from && band.to <= Year(1925), "{band:?}");
+    // Flow blue is half as common beside other blue print as the rules once had it, so that a
+    // revival print of about 1930 leaves a little more of a tail.
+    assert!(Year(1880) <= band.from && band.to <= Year(1930), "{band:?}");
     assert!(reasons_mention(&case, &["flow", "cloud"]));
     assert!(reasons_mention(&case, &["1891"]));
 }
