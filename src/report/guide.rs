@@ -28,13 +28,14 @@ const TALL: f64 = 16.0;
 const AT_HOME: f64 = 0.5;
 
 /// Stations in the order in which a piece is looked at, with their headings.
-const STATIONS: [(Station, &str); 6] = [
+const STATIONS: [(Station, &str); 7] = [
     (Station::Front, "The front"),
     (Station::Loupe, "Under the loupe"),
     (Station::Glaze, "The glaze"),
     (Station::Back, "The back"),
     (Station::Shape, "The shape"),
     (Station::Mark, "The mark"),
+    (Station::Condition, "The condition"),
 ];
 
 /// The whole guide.
@@ -120,7 +121,12 @@ impl Guide {
         let all = || self.chapters.iter().flat_map(|c| &c.entries);
         let (mut named, rest): (Vec<&Entry>, Vec<&Entry>) =
             all().partition(|e| search.fits(e.names()));
-        let exact = |e: &&Entry| e.names().any(|n| n.eq_ignore_ascii_case(typed.trim()));
+        // An id is a name with hyphens.
+        let typed = typed.trim().replace('-', " ");
+        let exact = |e: &&Entry| {
+            let mut names = e.names().map(|n| n.replace('-', " "));
+            names.any(|n| n.eq_ignore_ascii_case(&typed))
+        };
         if let Some(exact) = named.iter().position(exact) {
             let first = named.remove(exact);
             named.insert(0, first);

@@ -97,7 +97,7 @@ fn the_guide_on_the_command_line() {
     let shown = run(&["guide", "flow", "blue"], b"");
     assert!(shown.status.success());
     assert!(
-        text(&shown.stdout).starts_with("Flow blue\n"),
+        text(&shown.stdout).starts_with("Flow blue or flow mulberry\n"),
         "{}",
         text(&shown.stdout)
     );
