@@ -2,7 +2,9 @@
 
 use std::ops::Index;
 
-use super::ids::{ClueId, FamilyId, FindingId, Id, KernelId, KindId, PlaceId, SettingId, SourceId};
+use super::ids::{
+    ClueId, FamilyId, FindingId, Id, KernelId, KindId, PlaceId, SettingId, SourceId, ids,
+};
 use crate::core::curve::Curve;
 use crate::core::model::{Clause, Station};
 use crate::core::observation::{Observed, Weights};
@@ -229,6 +231,21 @@ impl Clue {
     pub fn was(&self, seen: &Observed) -> Vec<&str> {
         let same = |f: &&FormerFinding| self.reads_as(f).as_ref() == Some(seen);
         let former = self.former.iter().filter(same);
+        former.map(|f| f.id.as_str()).collect()
+    }
+
+    /// The former ids that this was part of.
+    pub fn was_part_of(&self, seen: &Observed) -> Vec<&str> {
+        let within = |former: &&FormerFinding| match seen {
+            Observed::Finding(f) => former.parts.contains(f),
+            Observed::Soft(weights) => {
+                let all = ids::<FindingId>(self.findings.len()).zip(weights.by_finding());
+                let mut said = all.filter(|(_, w)| **w > 0.0);
+                said.all(|(f, _)| former.parts.contains(&f))
+            }
+            Observed::Year(_) | Observed::CantTell => false,
+        };
+        let former = self.former.iter().filter(within);
         former.map(|f| f.id.as_str()).collect()
     }
 
