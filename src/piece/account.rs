@@ -32,6 +32,7 @@ struct Account {
     setting: SettingId,
     evidence: Evidence,
     judgement: Judgement,
+    alone: OnceLock<Piece>,
     rarity: OnceLock<Rarity>,
     rarity_of_its_kind: OnceLock<f64>,
     advice: OnceLock<Advice>,
@@ -54,6 +55,7 @@ impl Piece {
             expert,
             setting,
             evidence,
+            alone: OnceLock::new(),
             rarity: OnceLock::new(),
             rarity_of_its_kind: OnceLock::new(),
             advice: OnceLock::new(),
@@ -138,6 +140,14 @@ impl Piece {
     /// Kinds, places and years.
     pub fn judgement(&self) -> &Judgement {
         &self.0.judgement
+    }
+
+    /// The same findings where every year counts alike.
+    pub fn alone(&self) -> &Piece {
+        let (expert, evidence) = (self.expert().clone(), self.evidence().clone());
+        let neutral = expert.base.neutral();
+        let work = || Piece::new(expert, neutral, evidence);
+        self.0.alone.get_or_init(work)
     }
 
     /// How uncommon it is in its setting.

@@ -14,6 +14,7 @@ use crate::core::question::seconds;
 use crate::rulebase::definitions::Clue;
 use crate::screens::kit::canvas::{Canvas, above, beside};
 use crate::screens::kit::rows::{Row, paragraph, prose};
+use crate::screens::kit::theme::Theme;
 use crate::screens::kit::wrap::fit;
 use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
@@ -92,6 +93,12 @@ pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
 fn wide(session: &Session, canvas: &mut Canvas, area: Rect) {
     let (curve, most) = if area.height >= ROOMY { (6, 9) } else { (3, 3) };
     let eras = session.piece().evidence().observations().len().min(most);
+    // A long list has more need of the rows than the picture.
+    let room = usize::from(area.height).saturating_sub(3 + curve + eras);
+    let (curve, eras) = match room < rows_of_question(session, usize::from(area.width / 2)) {
+        true => (1, 0),
+        false => (curve, eras),
+    };
     // Rule, curve, band, axis, eras.
     let strip = (1 + curve + 2 + eras) as u16;
     let (top, bottom) = above(area, area.height.saturating_sub(strip));
@@ -112,6 +119,21 @@ fn wide(session: &Session, canvas: &mut Canvas, area: Rect) {
     rows.push(timeline.axis());
     rows.extend(timeline.findings(eras));
     canvas.rows(rest, &rows);
+}
+
+/// Rows of the open question with how to look and all its findings; 0 where there is no list.
+fn rows_of_question(session: &Session, cells: usize) -> usize {
+    let Some(clue) = session.clue() else {
+        return 0;
+    };
+    let rules = session.expert().base.clue(clue);
+    if rules.dated.is_some() {
+        return 0;
+    }
+    let (all, _) = findings::rows_wanted(&findings::words(session, clue), cells);
+    let theme = Theme::mono();
+    let asked = prose(&rules.question, cells, theme.heading).len();
+    asked + prose(&rules.look, cells, theme.heading).len() + all
 }
 
 /// A phone: the verdict above, the question below it where the thumb is.

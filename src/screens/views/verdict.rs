@@ -2,9 +2,9 @@
 
 use crate::say::band;
 use crate::say::caution;
-use crate::say::headline;
 use crate::say::leaning;
 use crate::say::origin;
+use crate::say::plain;
 use crate::say::rarity;
 use crate::say::scales;
 use crate::say::weight;
@@ -56,14 +56,11 @@ pub(crate) fn rows(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
     let judgement = piece.judgement();
     let explained = piece.explanation();
     let mut out = Vec::new();
-    if piece.evidence().is_empty() {
-        out.extend(paragraph(
-            &headline::nothing_seen(expert, piece.setting()),
-            cells,
-            theme.caution,
-        ));
+    for (i, line) in plain::lines(piece).iter().enumerate() {
+        let style = if i == 0 { theme.band } else { text };
+        out.extend(paragraph(line, cells, style));
     }
-    out.extend(paragraph(&headline::headline(piece), cells, theme.band));
+    out.extend(paragraph(&plain::place_and_rarity(piece), cells, text));
     out.push(Row::blank());
     out.extend(bars::kinds(piece, theme, cells, KINDS));
     for (place, p) in judgement.places.iter().take(FEW) {

@@ -32,9 +32,7 @@ pub(crate) fn keys(session: &Session) -> KeyTable {
 pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
     let (theme, cursor) = (canvas.theme, session.place().cursor);
-    let mut rows = paragraph(headline::THE_JOB, cells, Style::new());
-    rows.push(Row::blank());
-    rows.push(Row::new("Where was the piece found?", theme.heading));
+    let mut rows = vec![Row::new("Where was the piece found?", theme.heading)];
     let settings = session.expert().base.kinds_of_place();
     for (i, setting) in settings.iter().enumerate() {
         let key = label_of(i);
