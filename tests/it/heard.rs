@@ -119,6 +119,11 @@ fn notes_in_trade_words() {
         ],
     );
     holds("scolloped rim", &["rim=scalloped"]);
+    // The edge of the colour is not the edge of the plate.
+    holds(
+        "blue willow clouded edges ENGLAND",
+        &["subject=willow", "edge=clouded", "country-word=england"],
+    );
     holds(
         "willow? dark blue ??",
         &["subject=willow?", "depth-of-blue=dark??"],
