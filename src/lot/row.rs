@@ -98,7 +98,7 @@ pub fn judge(
     let judgement = piece.judgement();
     let (kind, kind_p) = judgement.leading();
     let band = judgement.band();
-    let odd = piece.at_odds().iter();
+    let odd = piece.unlikely().into_iter();
     Ok(Answer {
         kind: expert.base.kinds[kind].id.clone(),
         kind_p,
@@ -107,7 +107,7 @@ pub fn judge(
         median: judgement.median.0,
         edtf: band.edtf(),
         rarity: piece.rarity().score.round(),
-        at_odds: odd.map(|o| write(&expert.base, &o.observation)).collect(),
+        at_odds: odd.map(|o| write(&expert.base, o)).collect(),
         money,
         years: judgement.years.clone(),
     })
