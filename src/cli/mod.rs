@@ -8,6 +8,7 @@
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `guide`, `rules`, `generate` | the commands |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
+//! | `picture` | `guide --picture` |
 //! | `page_file` | where the pages of `judge` go |
 //! | `clean` | no control character reaches the terminal |
 
@@ -23,6 +24,7 @@ mod lot;
 mod marks;
 mod outcome;
 mod page_file;
+mod picture;
 mod prove;
 mod rules;
 mod run;

@@ -11,6 +11,7 @@
 //! | `trial` | one finding flipped: before and after side by side |
 //! | `setting` | where the piece was found |
 //! | `words` | trade words explained |
+//! | `show` | pictures of the findings of the question |
 //! | `why` | why this question |
 //! | `help` | keys and signs |
 //! | `leave` | a last question before findings are lost |
@@ -23,6 +24,7 @@ pub mod mark;
 pub mod notes;
 pub mod popup;
 pub mod setting;
+pub mod show;
 pub mod ticket;
 pub mod trial;
 pub mod why;
@@ -42,6 +44,7 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Order(orders::UNDO),
     Letter::Order(orders::CANT_TELL),
     Letter::Opens(why::OPENING),
+    Letter::Opens(show::OPENING),
     Letter::Order(orders::SURENESS),
     Letter::Order(orders::FORGET),
     Letter::Order(orders::BACK),

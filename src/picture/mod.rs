@@ -1,0 +1,194 @@
+//! Pictures of findings, drawn from a seed: what a 10x loupe, or the eye, shows.
+//!
+//! Findings of one clue share colours, size and how full the picture is, so that only what is to be
+//! seen tells them apart. Lengths are in mm. Nearly all of them are from memory: hardly a source prints
+//! what a loupe shows in figures; where one does, it is named beside the figure.
+//!
+//! | file | what |
+//! |---|---|
+//! | `chance` | the seed: even and normal numbers, noise |
+//! | `layer` | ink in mm: dots, lines of changing width, spreading, light through layers |
+//! | `design` | a spray of leaves, the same for every technique |
+//! | `engraved`, `brush`, `screen` | cut lines and dots; strokes; screens of dots |
+//! | `cells` | a picture in characters, for a terminal |
+//! | `technique` | line-make and stipple |
+//! | `flow` | how far cobalt has run: edge |
+//! | `border` | join, repeats, overrun |
+//! | `underside` | glaze pool, foot sections, stilt marks |
+//! | `outline` | rims, handles |
+//! | `device` | royal arms, registration marks |
+
+mod border;
+mod brush;
+pub mod cells;
+mod chance;
+mod design;
+mod device;
+mod engraved;
+mod flow;
+mod layer;
+mod outline;
+mod screen;
+mod technique;
+mod underside;
+
+use chance::Chance;
+
+/// Pixels of a picture.
+pub const WIDTH: usize = 480;
+pub const HEIGHT: usize = 360;
+
+/// A picture, row by row from the top: red, green and blue of each pixel.
+#[derive(Clone, PartialEq, Eq)]
+pub struct Picture {
+    pub width: usize,
+    pub height: usize,
+    pub rgb: Vec<u8>,
+}
+
+impl std::fmt::Debug for Picture {
+    /// Its size and a sum over its bytes: the bytes themselves would fill pages.
+    fn fmt(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+        let step = |sum: u64, byte: &u8| sum.wrapping_mul(31).wrapping_add(u64::from(*byte));
+        let sum = self.rgb.iter().fold(7, step);
+        write!(f, "Picture({}x{}, {sum:x})", self.width, self.height)
+    }
+}
+
+impl Picture {
+    /// Colour of a pixel.
+    pub fn pixel(&self, column: usize, row: usize) -> [u8; 3] {
+        let at = (row * self.width + column) * 3;
+        [self.rgb[at], self.rgb[at + 1], self.rgb[at + 2]]
+    }
+
+    /// The mean colour of a rectangle given in shares of the whole (0 to 1).
+    pub fn mean(&self, left: f64, top: f64, right: f64, bottom: f64) -> [f64; 3] {
+        let span = |from: f64, to: f64, size: usize| {
+            let from = ((from * size as f64).round() as usize).min(size - 1);
+            let to = ((to * size as f64).round() as usize).clamp(from + 1, size);
+            from..to
+        };
+        let (columns, rows) = (
+            span(left, right, self.width),
+            span(top, bottom, self.height),
+        );
+        let count = (columns.len() * rows.len()) as f64;
+        let mut sum = [0.0; 3];
+        for row in rows {
+            for column in columns.clone() {
+                let pixel = self.pixel(column, row);
+                sum.iter_mut()
+                    .zip(pixel)
+                    .for_each(|(s, p)| *s += f64::from(p));
+            }
+        }
+        sum.map(|s| s / count)
+    }
+}
+
+type Draw = fn(&str, &mut Chance) -> Option<Picture>;
+
+/// Clues that have pictures, their findings, and what draws them.
+const DRAWN: &[(&str, &[&str], Draw)] = &[
+    (
+        "line-make",
+        &[
+            "engraved",
+            "brush-strokes",
+            "rosette-dots",
+            "flat-edge",
+            "sponge",
+            "spray",
+            "filled-outline",
+            "moulded-edge",
+            "none",
+        ],
+        technique::line_make,
+    ),
+    (
+        "stipple",
+        &["lines", "lines-dots", "dots"],
+        technique::stipple,
+    ),
+    ("edge", &["crisp", "soft", "clouded", "flooded"], flow::edge),
+    ("join", &["seen", "none"], border::join),
+    (
+        "repeats",
+        &["identical", "nearly", "single"],
+        border::repeats,
+    ),
+    (
+        "overrun",
+        &["strays", "inside", "nothing-filled"],
+        border::overrun,
+    ),
+    (
+        "glaze-pool",
+        &["blue", "yellow-green", "colourless", "grey-blue"],
+        underside::glaze_pool,
+    ),
+    (
+        "stilt-marks",
+        &["three-groups", "single-back", "front", "none"],
+        underside::stilt_marks,
+    ),
+    (
+        "foot-ring",
+        &["flat", "single-low", "double", "deep", "dry"],
+        underside::foot_ring,
+    ),
+    (
+        "rim",
+        &[
+            "round",
+            "scalloped",
+            "panelled",
+            "pierced",
+            "shell-edge",
+            "moulded-relief",
+        ],
+        outline::rim,
+    ),
+    (
+        "cup",
+        &["no-handle", "loop", "angular", "fancy"],
+        outline::cup,
+    ),
+    (
+        "registration",
+        &["none", "diamond", "rd-no", "registered-words"],
+        device::registration,
+    ),
+    (
+        "royal-arms",
+        &[
+            "none",
+            "central-shield",
+            "quartered",
+            "lion-unicorn",
+            "unclear",
+        ],
+        device::royal_arms,
+    ),
+];
+
+/// Ids of the clues that have pictures.
+pub fn clues() -> impl Iterator<Item = &'static str> {
+    DRAWN.iter().map(|(clue, _, _)| *clue)
+}
+
+/// Ids of the findings of a clue that have pictures; none for a clue without.
+pub fn findings(clue: &str) -> &'static [&'static str] {
+    let found = DRAWN.iter().find(|(id, _, _)| *id == clue);
+    found.map_or(&[], |(_, findings, _)| findings)
+}
+
+/// The picture of a finding; `None` where there is none. Every seed gives another example.
+pub fn draw(clue: &str, finding: &str, seed: u64) -> Option<Picture> {
+    let (_, findings, draw) = DRAWN.iter().find(|(id, _, _)| *id == clue)?;
+    if !findings.contains(&finding) {
+        return None;
+    }
+    draw(finding, &mut Chance::new(seed, &[clue, finding]))
+}
