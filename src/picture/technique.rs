@@ -212,8 +212,9 @@ pub(super) fn stipple(finding: &str, chance: &mut Chance) -> Option<Picture> {
                 path[i].y + (path[i + 1].y - path[i].y) * share,
             )
         };
-        let middle_row = lines && row % 2 == 1;
-        if lines && !middle_row || lines && !dots {
+        // With both, every other row is dots.
+        let dotted = dots && (!lines || row % 2 == 1);
+        if !dotted {
             let nodes: Vec<Node> = (0..=160)
                 .map(|i| {
                     let (x, y) = at(f64::from(i) / 160.0);
@@ -224,7 +225,7 @@ pub(super) fn stipple(finding: &str, chance: &mut Chance) -> Option<Picture> {
                 layer.line(run, 0.05, 1.0 + chance.normal(0.05));
             }
         }
-        if dots && (middle_row || !lines) {
+        if dotted {
             let step = pitch * 0.85;
             let mut t = chance.between(0.0, step / w);
             while t < 1.0 {
