@@ -8,7 +8,7 @@ use super::Picture;
 pub enum Depth {
     /// None: ink is dots.
     Mono,
-    /// The sixteen every terminal has: ink is dots in the nearest of them on white.
+    /// The sixteen every terminal has: ink is dots in the nearest hue of them on white.
     Sixteen,
     /// Any: two in each cell.
     Rich,
@@ -31,18 +31,19 @@ pub enum Shade {
     Rgb([u8; 3]),
 }
 
-/// Those of the sixteen that ink is drawn in, with the values most terminals begin with (xterm's, from
+/// Those of the sixteen that have a hue, with the values most terminals begin with (xterm's, from
 /// memory).
-const SIXTEEN: [(u8, [f64; 3]); 8] = [
-    (0, [0.0, 0.0, 0.0]),
-    (8, [127.0, 127.0, 127.0]),
-    (4, [0.0, 0.0, 205.0]),
-    (12, [92.0, 92.0, 255.0]),
-    (6, [0.0, 205.0, 205.0]),
-    (5, [205.0, 0.0, 205.0]),
+const HUES: [(u8, Colour); 6] = [
+    (1, [205.0, 0.0, 0.0]),
     (2, [0.0, 205.0, 0.0]),
     (3, [205.0, 205.0, 0.0]),
+    (4, [0.0, 0.0, 205.0]),
+    (5, [205.0, 0.0, 205.0]),
+    (6, [0.0, 205.0, 205.0]),
 ];
+
+/// Channels nearer to each other than this are a grey (common practice, no source).
+const GREY: f64 = 24.0;
 
 /// Columns and rows that keep the picture's shape within so many; a cell is twice as high as wide.
 pub fn fitting(picture: &Picture, columns: usize, rows: usize) -> (usize, usize) {
@@ -120,11 +121,16 @@ fn mean(colours: impl Iterator<Item = Colour>) -> Option<Colour> {
     (count > 0.0).then(|| sum.map(|s| s / count))
 }
 
+/// The nearest hue, as strong as the sixteen are: how dark it is, the number of dots says.
 fn nearest(colour: Colour) -> Shade {
-    let away = |of: &Colour| -> f64 { of.iter().zip(colour).map(|(a, b)| (a - b).powi(2)).sum() };
-    let found = SIXTEEN
-        .iter()
-        .min_by(|a, b| away(&a.1).total_cmp(&away(&b.1)));
+    let most = colour.iter().copied().fold(f64::MIN, f64::max);
+    let least = colour.iter().copied().fold(f64::MAX, f64::min);
+    if most - least < GREY {
+        return Shade::Of16(if luma(colour) < 90.0 { 0 } else { 8 });
+    }
+    let full = colour.map(|c| (c - least) / (most - least) * 205.0);
+    let away = |of: &Colour| -> f64 { of.iter().zip(full).map(|(a, b)| (a - b).powi(2)).sum() };
+    let found = HUES.iter().min_by(|a, b| away(&a.1).total_cmp(&away(&b.1)));
     Shade::Of16(found.map_or(0, |(index, _)| *index))
 }
 

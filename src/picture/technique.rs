@@ -138,7 +138,7 @@ fn moulded(chance: &mut Chance, field: Field) -> Picture {
     let mut brush = Brush::new(chance);
     let mut x = -0.3;
     while x < w + 0.3 {
-        let (from, to) = (rim(x) - 0.1, chance.between(0.5, 0.72) * h);
+        let (from, to) = (rim(x) - 0.1, chance.between(0.5, 0.58) * h);
         let path: Vec<(f64, f64)> = (0..=10)
             .map(|i| {
                 let t = f64::from(i) / 10.0;
@@ -152,7 +152,7 @@ fn moulded(chance: &mut Chance, field: Field) -> Picture {
     let ridge = move |x: f64, y: f64| (2.0 * PI * ((x - lean * y / h) / pitch + phase)).sin();
     let fade = move |y: f64| ((inner - y) / (0.15 * h)).clamp(0.0, 1.0);
     layer.each(|x, y, d| match y > rim(x) {
-        true => 0.75 * d.min(1.2) * (1.0 - 0.35 * ridge(x, y) * fade(y)),
+        true => 0.6 * d.min(0.9) * (1.0 - 0.55 * ridge(x, y) * fade(y)),
         false => 0.0,
     });
     let white = white(chance);
@@ -163,7 +163,7 @@ fn moulded(chance: &mut Chance, field: Field) -> Picture {
         // Light from the left: the slope of the ridge.
         let slope = (2.0 * PI * ((x - lean * y / h) / pitch + phase)).cos();
         let lip = 18.0 * (1.0 - ((y - rim(x)) / 0.25).min(1.0));
-        white(x, y).map(|c| c - 20.0 - lip + 26.0 * slope * fade(y))
+        white(x, y).map(|c| c - 34.0 - lip + 40.0 * slope * fade(y))
     };
     printed(field, &ground, &[(&layer, COBALT)])
 }

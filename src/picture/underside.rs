@@ -95,8 +95,8 @@ pub(super) fn stilt_marks(finding: &str, chance: &mut Chance) -> Option<Picture>
     }
     let first = chance.between(0.0, 2.0 * PI);
     let point = |layer: &mut Layer, x: f64, y: f64| {
-        layer.dot(x, y, 3.4, 0.8, 1.0);
-        layer.dot(x, y, 1.5, 0.8, -0.75);
+        layer.dot(x, y, 4.8, 0.8, 1.0);
+        layer.dot(x, y, 2.0, 0.8, -0.75);
     };
     for arm in 0..3 {
         // 120 degrees apart, 8 more or less (from memory).
@@ -117,7 +117,7 @@ pub(super) fn stilt_marks(finding: &str, chance: &mut Chance) -> Option<Picture>
                 // The points of one group: a triangle of 4 to 10 mm (from memory), drawn double.
                 for corner in 0..3 {
                     let corner = turn + 2.0 * PI * f64::from(corner) / 3.0;
-                    let (dx, dy) = (8.0 * corner.cos(), 8.0 * corner.sin());
+                    let (dx, dy) = (9.5 * corner.cos(), 9.5 * corner.sin());
                     point(
                         &mut scars,
                         x + dx + chance.normal(0.6),
@@ -131,7 +131,7 @@ pub(super) fn stilt_marks(finding: &str, chance: &mut Chance) -> Option<Picture>
     let white = white(chance);
     let ground = move |x: f64, y: f64| match (x - cx).hypot(y - cy) < radius {
         true => white(x / 20.0, y / 20.0),
-        false => [176.0, 172.0, 166.0],
+        false => [252.0; 3],
     };
     let inks = [
         (&lines, [120.0, 122.0, 126.0]),

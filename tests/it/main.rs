@@ -9,6 +9,7 @@ mod commands;
 mod ear;
 mod edtf;
 mod figures;
+mod finding_pictures;
 mod floors;
 mod fuzz_keys;
 mod glossary;
