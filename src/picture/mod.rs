@@ -184,6 +184,11 @@ pub fn findings(clue: &str) -> &'static [&'static str] {
     found.map_or(&[], |(_, findings, _)| findings)
 }
 
+/// True for a clue whose findings differ in nothing but their colours.
+pub fn needs_colour(clue: &str) -> bool {
+    clue == "glaze-pool"
+}
+
 /// The picture of a finding; `None` where there is none. Every seed gives another example.
 pub fn draw(clue: &str, finding: &str, seed: u64) -> Option<Picture> {
     let (_, findings, draw) = DRAWN.iter().find(|(id, _, _)| *id == clue)?;

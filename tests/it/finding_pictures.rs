@@ -122,12 +122,12 @@ fn halftone_screens_stand_at_their_angles() {
     }
 }
 
-/// Widths of dark runs along rows, in pixels.
+/// Widths of dark runs down columns, in pixels: along rows they would measure the stem's length.
 fn runs(picture: &Picture) -> Vec<f64> {
     let mut out = Vec::new();
-    for row in (0..picture.height).step_by(6) {
+    for column in (0..picture.width).step_by(6) {
         let mut length = 0;
-        for column in 0..picture.width {
+        for row in 0..picture.height {
             if dark(picture, column, row) > 0.3 {
                 length += 1;
             } else if length > 0 {

@@ -38,7 +38,7 @@ fn click(app: &mut App, size: (u16, u16), msg: Msg) {
 }
 
 /// Every screen and everything that opens over one.
-const PLACES: [&str; 29] = [
+const PLACES: [&str; 31] = [
     "",
     "h",
     "l",
@@ -68,6 +68,8 @@ const PLACES: [&str; 29] = [
     "<enter>1w",
     "<enter>1w<up><right>",
     "<enter>g",
+    "<enter>jhow is the line<enter>p",
+    "<enter>jfoot<enter>p<pgdn><tab>",
 ];
 
 #[test]

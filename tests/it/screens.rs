@@ -129,6 +129,7 @@ fn screens_look_as_they_should() {
         ("ticket-unread", "<enter>11tgrandmother"),
         ("what-if", "<enter>11w"),
         ("what-if-changed", "<enter>11w<up><right>"),
+        ("show", "<enter>jhow is the line<enter>p"),
         ("words", "<enter>1g"),
         ("words-found", "<enter>1gflow"),
     ];

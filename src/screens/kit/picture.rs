@@ -29,6 +29,11 @@ pub(crate) fn rows(picture: &Picture, columns: usize, rows: usize, theme: Theme)
         .collect()
 }
 
+/// True where the theme has any colour.
+pub(crate) fn in_colour(theme: Theme) -> bool {
+    depth(theme) != Depth::Mono
+}
+
 /// How many colours a theme takes.
 fn depth(theme: Theme) -> Depth {
     match theme.bar.fg {

@@ -9,7 +9,7 @@ use crate::picture::{self, Picture};
 use crate::rulebase::definitions::Clue;
 use crate::say::names::capital;
 use crate::screens::kit::canvas::{Canvas, above, beside};
-use crate::screens::kit::picture::rows;
+use crate::screens::kit::picture::{in_colour, rows};
 use crate::screens::kit::rows::{Row, paragraph, prose};
 use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, LEFT, PAGE_DOWN, PAGE_UP, RIGHT, UP, enter};
@@ -154,10 +154,13 @@ impl Popup for Show {
     }
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
-        let note = format!(
+        let mut note = format!(
             "Drawn by the program, not a photograph. Example {}.",
             self.example
         );
+        if picture::needs_colour(&self.rules(session).id) && !in_colour(canvas.theme) {
+            note += " It takes colours to tell these apart: start with --theme rich.";
+        }
         let note = paragraph(&note, usize::from(inside.width), canvas.theme.quiet);
         let (top, foot) = above(inside, inside.height.saturating_sub(note.len() as u16));
         canvas.rows(foot, &note);
