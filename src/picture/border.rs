@@ -2,12 +2,12 @@
 
 use std::f64::consts::PI;
 
-use super::Picture;
 use super::brush::Brush;
 use super::chance::Chance;
 use super::design::Leaf;
 use super::engraved::{self, cut};
 use super::layer::{Field, Layer, Rgb, arc, printed, white};
+use super::raster::Picture;
 use super::technique::{COBALT, leaf_at};
 
 /// A closed curve as a path.

@@ -1,7 +1,7 @@
 //! A picture in characters: braille, eight dots a cell, at any size and with as many colours as there
 //! are.
 
-use super::Picture;
+use super::raster::Picture;
 
 /// How many colours a terminal shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

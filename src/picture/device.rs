@@ -2,10 +2,10 @@
 
 use std::f64::consts::PI;
 
-use super::Picture;
 use super::chance::Chance;
 use super::engraved::papered;
 use super::layer::{Field, Layer, Node, printed, white};
+use super::raster::Picture;
 use super::technique::COBALT;
 
 /// A pen for letters and lines.

@@ -1,10 +1,10 @@
 //! How far cobalt has run into the glaze.
 
-use super::Picture;
 use super::chance::Chance;
 use super::design::Spray;
 use super::engraved;
 use super::layer::{Field, Layer, printed, white};
+use super::raster::Picture;
 use super::technique::COBALT;
 
 /// Width of the picture, mm.

@@ -1,7 +1,7 @@
 //! Ink laid on a ground: layers of density in mm, and what light they let through.
 
-use super::Picture;
 use super::chance::{Chance, Noise};
+use super::raster::Picture;
 
 /// A colour, 0 to 255 a channel.
 pub(super) type Rgb = [f64; 3];
@@ -33,9 +33,9 @@ impl Field {
     /// The usual picture, so many mm wide.
     pub(super) fn wide(mm: f64) -> Field {
         Field {
-            width: super::WIDTH,
-            height: super::HEIGHT,
-            scale: super::WIDTH as f64 / mm,
+            width: super::raster::WIDTH,
+            height: super::raster::HEIGHT,
+            scale: super::raster::WIDTH as f64 / mm,
         }
     }
 

@@ -2,10 +2,9 @@
 
 use std::f64::consts::PI;
 
-use super::Picture;
 use super::chance::Chance;
 use super::layer::{Field, Layer, Node, Rgb, arc, printed, white};
-use super::underside::stroke;
+use super::raster::Picture;
 
 /// Ink of the drawings.
 const INK: Rgb = [60.0, 66.0, 84.0];
@@ -13,6 +12,15 @@ const INK: Rgb = [60.0, 66.0, 84.0];
 /// A circle as a line, `half` mm wide to either side.
 pub(super) fn circle(cx: f64, cy: f64, radius: f64, half: f64) -> Vec<Node> {
     turned(cx, cy, half, |_| radius)
+}
+
+/// A short stroke.
+fn stroke(layer: &mut Layer, from: (f64, f64), to: (f64, f64), half: f64, ink: f64) {
+    layer.line(
+        &[Node::new(from.0, from.1, half), Node::new(to.0, to.1, half)],
+        0.3,
+        ink,
+    );
 }
 
 /// A closed line at a distance that changes with the turn.

@@ -1,8 +1,8 @@
 //! Screens of dots: photographic halftones, each ink at an angle of its own.
 
-use super::Picture;
 use super::chance::{Chance, Noise};
 use super::layer::{Field, Layer, Rgb, printed, white};
+use super::raster::Picture;
 
 /// An ink of a halftone.
 #[derive(Clone, Copy, Debug)]

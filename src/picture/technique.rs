@@ -2,11 +2,11 @@
 
 use std::f64::consts::PI;
 
-use super::Picture;
 use super::brush::{self, Brush};
 use super::chance::{Chance, Noise};
 use super::design::{Leaf, Spray};
 use super::layer::{Field, Layer, Node, Rgb, arc, printed, white};
+use super::raster::Picture;
 use super::{engraved, screen};
 
 /// Cobalt at its full density (the range of mid to dark blue, from memory).

@@ -2,10 +2,10 @@
 
 use std::f64::consts::PI;
 
-use super::Picture;
 use super::chance::{Chance, Noise};
-use super::layer::{Field, Layer, Node, Rgb, arc, printed, white};
+use super::layer::{Field, Layer, Rgb, arc, printed, white};
 use super::outline::circle;
+use super::raster::Picture;
 use super::technique::{COBALT, leaf_at};
 
 /// Glaze pool: the angle between foot and underside, seen from below.
@@ -217,13 +217,4 @@ pub(super) fn foot_ring(finding: &str, chance: &mut Chance) -> Option<Picture> {
         &paper,
         &[(&table, [90.0; 3]), (&body, body_ink), (&glaze, COBALT)],
     ))
-}
-
-/// A short stroke, for other drawings.
-pub(super) fn stroke(layer: &mut Layer, from: (f64, f64), to: (f64, f64), half: f64, ink: f64) {
-    layer.line(
-        &[Node::new(from.0, from.1, half), Node::new(to.0, to.1, half)],
-        0.3,
-        ink,
-    );
 }
