@@ -18,6 +18,9 @@ pub mod hearing {
 pub mod lot {
     pub use crate::lot::*;
 }
+pub mod picture {
+    pub use crate::picture::*;
+}
 pub mod piece {
     pub use crate::piece::*;
 }

@@ -300,10 +300,22 @@ pub(super) struct GuideArgs {
     #[arg(conflicts_with = "html")]
     pub word: Vec<String>,
     /// All of it as one page, on standard output or in FILE
-    #[arg(long, value_name = "FILE", num_args = 0..=1)]
+    #[arg(long, group = "written", value_name = "FILE", num_args = 0..=1)]
     pub html: Option<Option<PathBuf>>,
-    /// Write the page over any file, not only over one of its own
-    #[arg(long, requires = "html")]
+    /// What a finding looks like, drawn by the program; without a finding all of the clue
+    #[arg(long, value_name = "CLUE[=FINDING]", conflicts_with_all = ["html", "word"])]
+    pub picture: Option<String>,
+    /// Which example: every number draws another [default: 1]
+    #[arg(long, value_name = "N", requires = "picture")]
+    pub seed: Option<u64>,
+    /// The picture as PNG
+    #[arg(long, value_name = "FILE", requires = "picture", group = "written")]
+    pub png: Option<PathBuf>,
+    /// The picture as SVG
+    #[arg(long, value_name = "FILE", requires = "picture", group = "written")]
+    pub svg: Option<PathBuf>,
+    /// Write over any file, not only over one of its own
+    #[arg(long, requires = "written")]
     pub force: bool,
 }
 

@@ -10,6 +10,7 @@
 //! | `stock` | the stock book, a file a group of commands |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
+//! | `picture` | `guide --picture` |
 //! | `page_file` | where the pages of `judge` go |
 //! | `keep` | a file the screens want written |
 //! | `clean` | no control character reaches the terminal |
@@ -28,6 +29,7 @@ mod lot;
 mod marks;
 mod outcome;
 mod page_file;
+mod picture;
 mod prove;
 mod rules;
 mod run;

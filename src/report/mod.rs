@@ -11,6 +11,8 @@ mod label;
 pub mod lesson;
 pub mod linked;
 pub mod markdown;
+#[cfg(feature = "pages")]
+pub mod picture_file;
 pub mod sheet;
 pub mod shelf;
 pub mod svg;

@@ -38,7 +38,7 @@ fn click(app: &mut App, size: (u16, u16), msg: Msg) {
 }
 
 /// Every screen and everything that opens over one.
-pub const PLACES: [&str; 33] = [
+pub const PLACES: [&str; 35] = [
     "",
     "h",
     "l",
@@ -72,6 +72,8 @@ pub const PLACES: [&str; 33] = [
     "<enter>/zzz",
     "<enter>01k",
     "<enter>01n",
+    "<enter>jhow is the line<enter>p",
+    "<enter>jfoot<enter>p<pgdn><tab>",
 ];
 
 #[test]

@@ -11,6 +11,7 @@ mod ear;
 mod edtf;
 mod fields;
 mod figures;
+mod finding_pictures;
 mod first_glance;
 mod floors;
 mod fuzz_keys;

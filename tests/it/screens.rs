@@ -134,6 +134,7 @@ fn screens_look_as_they_should() {
         ("ticket-unread", "<enter>0101tgrandmother"),
         ("what-if", "<enter>0101w"),
         ("what-if-changed", "<enter>0101w<up><right>"),
+        ("show", "<enter>jhow is the line<enter>p"),
         ("words", "<enter>01g"),
         ("words-found", "<enter>01gflow"),
         ("find", "<enter>/"),
