@@ -52,7 +52,7 @@
 //! ```
 //!
 //! Rooms of the program, imports going down only (DEVELOPERS.md draws them): `cli`, `screens`;
-//! `setup`, `report`, `prove`, `lot`; `say`; `claim`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
+//! `setup`, `report`, `prove`, `lot`; `say`; `claim`, `learn`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
 
 // Here and not in Cargo.toml: tests and benches are crates of their own, with nothing to export.
 #![deny(unreachable_pub)]
@@ -64,6 +64,7 @@ mod core;
 mod hearing;
 #[doc(hidden)]
 pub mod internals;
+mod learn;
 #[cfg(feature = "terminal")]
 mod lot;
 mod piece;

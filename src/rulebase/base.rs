@@ -1,8 +1,8 @@
 //! The checked rule base as a whole, and how its parts are found by name.
 
 use super::definitions::{
-    Caution, Clue, Family, Finding, Kernel, Kind, Place, RarityFeature, Setting, Source, Standing,
-    Term,
+    Caution, Clue, Family, Finding, Kernel, Kind, Lesson, Place, RarityFeature, Setting, Source,
+    Standing, Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId, ids};
 use crate::hearing::mark::{Blanked, Phrasebook};
@@ -25,6 +25,10 @@ pub struct RuleBase {
     pub market: Vec<RarityFeature>,
     pub cautions: Vec<Caution>,
     pub glossary: Vec<Term>,
+    /// In the order they are given; empty without `lessons.ron`.
+    pub lessons: Vec<Lesson>,
+    /// Kinds that a round of printed-or-painted takes for printed, and for painted.
+    pub printed_or_painted: [Vec<KindId>; 2],
     /// Phrases of marks; empty without `marks/wording.ron`.
     pub wording: Phrasebook,
     /// Registration tables; empty without `marks/registry.ron`.
@@ -50,6 +54,8 @@ impl RuleBase {
             market: Vec::new(),
             cautions: Vec::new(),
             glossary: Vec::new(),
+            lessons: Vec::new(),
+            printed_or_painted: Default::default(),
             wording: Phrasebook::new(Vec::new(), Blanked::default()),
             registry: Registry::default(),
             vocabulary: Vocabulary::default(),

@@ -32,6 +32,7 @@ pub enum Sort {
     Caution,
     Term,
     Phrase,
+    Lesson,
 }
 
 impl Sort {
@@ -50,6 +51,7 @@ impl Sort {
             Sort::Caution => "caution",
             Sort::Term => "term",
             Sort::Phrase => "phrase",
+            Sort::Lesson => "lesson",
         }
     }
 
@@ -65,7 +67,7 @@ impl Sort {
             Sort::Setting => SettingId::MOST,
             Sort::Clue => ClueId::MOST,
             Sort::Finding => FindingId::MOST,
-            Sort::Group | Sort::Caution | Sort::Term | Sort::Phrase => usize::MAX,
+            Sort::Group | Sort::Caution | Sort::Term | Sort::Phrase | Sort::Lesson => usize::MAX,
         }
     }
 }

@@ -8,7 +8,7 @@
 //! | `problem` | what is wrong, where, by which check; nearest names |
 //! | `ids` | a type for each sort of id, and how many of it there can be |
 //! | `ladder` | words of frequency |
-//! | `schema`, `schema_clues`, `schema_marks` | the files as written |
+//! | `schema`, `schema_clues`, `schema_marks`, `schema_lessons` | the files as written |
 //! | `parse` | file texts to records as written, each by its topic |
 //! | `definitions` | the records checked |
 //! | `base` | the checked rule base as a whole |
@@ -19,6 +19,7 @@
 //! | `gates` | which answers open a clue; no clues that wait for one another |
 //! | `load_world`, `load_clues`, `load_rarity`, `load_cautions`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
+//! | `load_lessons` | lessons and what is practised in them |
 //! | `makers_table`, `load_makers` | a user's own list of makers |
 //! | `spoken` | how findings are said in a line of notes |
 //! | `shipped` | the files built into the program |
@@ -38,6 +39,7 @@ mod load_cautions;
 mod load_clues;
 mod load_ear;
 mod load_glossary;
+mod load_lessons;
 mod load_makers;
 mod load_rarity;
 mod load_registry;
@@ -53,6 +55,7 @@ pub mod problem;
 mod resolve;
 mod schema;
 mod schema_clues;
+mod schema_lessons;
 mod schema_marks;
 mod schema_words;
 pub mod shipped;

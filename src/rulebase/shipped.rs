@@ -28,6 +28,7 @@ shipped![
     "cautions.ron",
     "glossary.ron",
     "words.ron",
+    "lessons.ron",
 ];
 
 /// The shipped files.

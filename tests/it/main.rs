@@ -6,6 +6,7 @@
 mod ask;
 mod challenge;
 mod commands;
+mod drawn;
 mod ear;
 mod edtf;
 mod figures;
