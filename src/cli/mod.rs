@@ -6,6 +6,7 @@
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `guide`, `rules`, `generate` | the commands |
+//! | `drill`, `drill_talk`, `drill_piece` | lessons and drills: what comes when, a question, a whole piece |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `page_file` | where the pages of `judge` go |
@@ -15,6 +16,9 @@ mod args;
 mod ask;
 mod challenge;
 mod clean;
+mod drill;
+mod drill_piece;
+mod drill_talk;
 mod generate;
 mod guide;
 mod handout;

@@ -10,7 +10,7 @@ use clap::{CommandFactory, Parser};
 
 use super::args::{Command, Line};
 use super::outcome::{Outcome, expert};
-use super::{ask, challenge, clean, generate, guide, judge, lot, marks, prove, rules};
+use super::{ask, challenge, clean, drill, generate, guide, judge, lot, marks, prove, rules};
 use crate::piece::expert::Expert;
 use crate::setup::Setup;
 
@@ -49,6 +49,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Prove(a)) => prove::run(&setup, &a, out)?,
         Some(Command::Lot(a)) => lot::run(&setup, &a, out)?,
         Some(Command::Guide(a)) => guide::run(&setup, &a, out)?,
+        Some(Command::Drill(a)) => drill::run(&setup, &a, std::io::stdin().lock(), out)?,
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&a, out)?,
     };

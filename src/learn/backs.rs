@@ -2,8 +2,7 @@
 
 use std::sync::Arc;
 
-use super::drills::ANSWERS;
-use super::item::Item;
+use super::item::{ANSWERS, Item};
 use super::seeded::Seeded;
 use crate::piece::expert::Expert;
 use crate::registry::calendar::Date;

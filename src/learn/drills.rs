@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use super::hidden::{Eyes, Hidden};
-use super::item::{Item, Picture};
+use super::item::{ANSWERS, Item, Picture};
 use super::seeded::Seeded;
 use crate::core::grid::{ClueId, FindingId, KindId};
 use crate::core::model::Station;
@@ -14,9 +14,6 @@ use crate::piece::expert::Expert;
 use crate::piece::intake::{Told, intake};
 use crate::rulebase::definitions::{Asks, Practice};
 use crate::rulebase::ids::{SettingId, ids};
-
-/// Answers to choose from, at most (common practice, no source).
-pub(super) const ANSWERS: usize = 4;
 
 /// Pieces drawn in search of one that suits the question; far more than is ever needed.
 const TRIES: u64 = 400;
@@ -198,36 +195,8 @@ fn observations(saw: &[(ClueId, FindingId)]) -> impl Iterator<Item = Observation
     saw.iter().map(|(c, f)| Observation::finding(*c, *f))
 }
 
-pub(super) fn shuffled<T: Clone>(stream: &mut Seeded, all: &[T]) -> Vec<T> {
+fn shuffled<T: Clone>(stream: &mut Seeded, all: &[T]) -> Vec<T> {
     let mut out = all.to_vec();
     stream.shuffle(&mut out);
     out
-}
-
-/// The question that a learner's memory goes by (`Item::key`), made afresh. `None` of a key that the
-/// rules no longer know.
-pub fn again(expert: &Arc<Expert>, key: &str, seed: u64) -> Option<Item> {
-    let base = &expert.base;
-    let (sort, rest) = key.split_once(':').unwrap_or((key, ""));
-    match sort {
-        "which" => {
-            let (clue, finding) = rest.split_once('=')?;
-            let clue = base.clue_id(clue)?;
-            which_of(expert, clue, base.clue(clue).finding(finding)?, seed)
-        }
-        "worn" => super::backs::worn_of(expert, rest, seed),
-        "diamond" => super::backs::diamond(expert, seed),
-        "printed" => printed(expert, seed),
-        "lesson" => {
-            let (lesson, item) = rest.split_once(':')?;
-            let lesson = base.lessons.iter().position(|l| l.id == lesson)?;
-            practice(
-                expert,
-                lesson,
-                item.parse::<usize>().ok()?.checked_sub(1)?,
-                seed,
-            )
-        }
-        _ => None,
-    }
 }

@@ -5,6 +5,9 @@ use crate::core::observation::Observed;
 use crate::piece::Piece;
 use crate::rulebase::RuleBase;
 
+/// Answers to choose from, at most (common practice, no source).
+pub(super) const ANSWERS: usize = 4;
+
 /// What a picture would show. The seed draws it: another seed, another example of the same finding.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Picture {
@@ -98,7 +101,7 @@ impl Item {
         }
     }
 
-    /// By what the learner's memory of it goes: `drills::again` makes the question from it again.
+    /// By what the learner's memory of it goes: `again` makes the question from it again.
     pub fn key(&self, base: &RuleBase) -> String {
         let finding = |c: ClueId, f: FindingId| {
             format!("which:{}={}", base.clue(c).id, base.finding(c, f).id)

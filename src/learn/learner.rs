@@ -67,6 +67,11 @@ pub struct Answered<'a> {
 }
 
 impl Learner {
+    /// False for a record that a newer program wrote.
+    pub fn readable(&self) -> bool {
+        self.format == FORMAT
+    }
+
     /// Takes an answer in.
     pub fn answered(&mut self, answer: &Answered, today: Day) {
         let grade = match (answer.right, answer.confidence) {

@@ -5,11 +5,53 @@
 //! Recall after t days: R = (1 + 19/81 · t/S)^(−1/2). The steps within a day are left out: who has
 //! missed something is asked again the next day.
 
+use std::fmt;
+
 use serde::{Deserialize, Serialize};
+
+use crate::registry::calendar::Date;
 
 /// Days since 1 January 1970.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Day(pub i32);
+
+/// 1 January 1970 in days from 1 March of the year 0.
+const EPOCH: i32 = 719_468;
+
+impl Day {
+    /// The day of a date, counted by years that begin in March: the leap day is then their last.
+    pub fn of(date: Date) -> Day {
+        let late = i32::from(date.month() > 2);
+        let year = i32::from(date.year()) - 1 + late;
+        let month = (i32::from(date.month()) + 9) % 12;
+        let in_year = (153 * month + 2) / 5 + i32::from(date.day()) - 1;
+        let leaps = year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
+        Day(year * 365 + leaps + in_year - EPOCH)
+    }
+
+    /// The date of the day; `None` beyond the years a date can have.
+    pub fn date(self) -> Option<Date> {
+        // The year is at most one off this: the mean year has 365.2425 days.
+        let guess = (f64::from(self.0) / 365.2425 + 1970.0).floor() as i32;
+        let year = (guess - 1..=guess + 1)
+            .filter_map(|y| i16::try_from(y).ok())
+            .find(|y| Day::of(Date::first_of(*y)) <= self && self <= Day::of(Date::last_of(*y)))?;
+        let mut date = Date::first_of(year);
+        for _ in 0..self.0 - Day::of(date).0 {
+            date = date.next();
+        }
+        Some(date)
+    }
+}
+
+impl fmt::Display for Day {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.date() {
+            Some(date) => date.fmt(f),
+            None => write!(f, "day {}", self.0),
+        }
+    }
+}
 
 /// How an answer went.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -120,7 +162,7 @@ fn next_difficulty(now: f64, grade: Grade, w: &[f64; 19]) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::{Day, Grade, Memory};
+    use super::{Date, Day, Grade, Memory};
 
     /// The published test vector of the scheduler without steps within a day (rs-fsrs 1.2.1,
     /// `test_long_term_scheduler`): its weights, answers, intervals, stabilities and difficulties.
@@ -162,6 +204,17 @@ mod tests {
             assert_eq!(now.due().0 - today.0, intervals[i], "{i}");
             today = now.due();
             memory = Some(now);
+        }
+    }
+
+    #[test]
+    fn days_are_those_of_the_calendar() {
+        let day = |text: &str| Day::of(Date::from_iso(text).unwrap());
+        assert_eq!(day("1970-01-01"), Day(0));
+        assert_eq!(day("2000-03-01"), Day(11_017));
+        assert_eq!(day("2026-11-26"), Day(20_783));
+        for n in (-80_000..80_000).step_by(7) {
+            assert_eq!(Day::of(Day(n).date().unwrap()), Day(n));
         }
     }
 

@@ -12,8 +12,10 @@
 //! | `learner` | what one learner got right and wrong; a store of learners |
 //! | `item` | one question with its answers |
 //! | `drills`, `backs` | questions made from the rules and a seed |
+//! | `again` | the questions a memory goes by, made afresh |
 //! | `asked` | ask the piece, look by look |
 
+pub mod again;
 pub mod asked;
 pub mod backs;
 pub mod drills;

@@ -24,6 +24,7 @@
 //! | `look` | why a look is proposed, and why to stop |
 //! | `account` | the verdict as a whole: rests on, against, would change, next |
 //! | `claim`, `claim_read` | a guess put to the findings; what was understood of it |
+//! | `drill`, `progress` | questions of drills and why; how a learner stands |
 //! | `trial` | before and after a trial change |
 //! | `registration` | what a diamond or a registered number says, and why it is not possible |
 //! | `caution` | cautions where they matter |
@@ -37,6 +38,7 @@ pub mod card;
 pub mod caution;
 pub mod claim;
 pub mod claim_read;
+pub mod drill;
 pub mod glossary;
 pub mod headline;
 pub mod leaning;
@@ -47,6 +49,7 @@ pub mod odds;
 pub mod opinion;
 pub mod origin;
 pub mod plain;
+pub mod progress;
 pub mod rarity;
 pub mod registration;
 pub mod scales;

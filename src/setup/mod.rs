@@ -4,12 +4,14 @@
 //! | file | what |
 //! |---|---|
 //! | `rules` | folders of rule files: `--rules DIR`, and the user's overlay |
+//! | `learners` | what learners remember, a file each; today |
 //! | `read` | texts and tables, up to a length |
 //! | `write` | the one writer of files: whole or not at all, and over nobody else's |
 //!
 //! Rules come from the program itself, or from `--rules DIR` in their place; files in the user's
 //! overlay folder are added to the shipped ones.
 
+pub mod learners;
 pub mod read;
 pub mod rules;
 pub mod write;

@@ -18,14 +18,17 @@ const MAKERS: &str = "makers.csv";
 
 /// The user's own rules: `rules` in the program's configuration folder.
 pub fn overlay_folder() -> Option<PathBuf> {
+    folders().map(|s| s.in_config_dir("rules"))
+}
+
+/// Where the user's own things lie.
+pub(super) fn folders() -> Option<impl AppStrategy> {
     let names = AppStrategyArgs {
         top_level_domain: String::new(),
         author: String::new(),
         app_name: "printseam".to_owned(),
     };
-    choose_app_strategy(names)
-        .ok()
-        .map(|s| s.in_config_dir("rules"))
+    choose_app_strategy(names).ok()
 }
 
 /// All `.ron` files and `makers.csv` below a folder, in order of name, named relative to it after `prefix`.
