@@ -184,33 +184,19 @@ struct Drill<'a, I> {
 impl<I: BufRead> Drill<'_, I> {
     /// What is due, then the next lesson; when all are done, what there is to choose.
     fn what_is_next(&mut self) -> Result<Ended> {
-        let due: Vec<String> = self
-            .talk
-            .learner
-            .due(self.talk.day)
-            .iter()
-            .map(|k| (*k).to_owned())
-            .collect();
-        if !due.is_empty() {
-            self.talk.say(&format!(
-                "First what you met before: {} to repeat.",
-                due.len().min(QUESTIONS)
-            ))?;
-            let items = due.iter().take(QUESTIONS).enumerate();
-            let seed = self.seed;
-            let expert = self.talk.expert.clone();
-            let items: Vec<Item> = items
-                .filter_map(|(n, key)| {
-                    again::again(&expert, key, Seeded::part(seed, n as u64).number())
-                })
-                .collect();
-            let mut round = Round::new(Some(items.len()));
+        let items = self.due();
+        if !items.is_empty() {
+            let count = items.len();
+            self.talk
+                .say(&format!("First what you met before: {count} to repeat."))?;
+            let mut round = Round::new(Some(count));
             for item in &items {
                 if self.talk.ask(item, &mut round)? == Ended::Quit {
                     return Ok(Ended::Quit);
                 }
             }
             self.talk.tally(&round)?;
+            self.talk.say("")?;
         }
         let lessons = &self.talk.expert.base.lessons;
         let done = &self.talk.learner.lessons;
@@ -225,6 +211,29 @@ impl<I: BufRead> Drill<'_, I> {
                 Ok(Ended::Done)
             }
         }
+    }
+
+    /// Questions that are due. What the rules no longer know is forgotten.
+    fn due(&mut self) -> Vec<Item> {
+        let keys: Vec<String> = self
+            .talk
+            .learner
+            .due(self.talk.day)
+            .into_iter()
+            .map(str::to_owned)
+            .collect();
+        let mut items = Vec::new();
+        for (n, key) in keys.iter().enumerate() {
+            let seed = Seeded::part(self.seed, n as u64).number();
+            match again::again(self.talk.expert, key, seed) {
+                Some(item) => items.push(item),
+                None => drop(self.talk.learner.memories.remove(key)),
+            }
+            if items.len() == QUESTIONS {
+                break;
+            }
+        }
+        items
     }
 
     /// The text of a lesson, what it shows, its practice items.

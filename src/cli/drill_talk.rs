@@ -94,7 +94,10 @@ impl<I: BufRead> Talk<'_, I> {
         for (i, answer) in put.answers.iter().enumerate() {
             self.say(&format!("  {} {answer}", i + 1))?;
         }
-        self.say("  (number; how sure in percent may follow, as 2 80; q ends)")?;
+        // Whoever has read it once knows.
+        if round.asked == 0 {
+            self.say("  (number; how sure in percent may follow, as 2 80; q ends)")?;
+        }
         let (said, confidence) = loop {
             let Some(line) = self.hear()? else {
                 return Ok(Ended::Quit);

@@ -64,8 +64,13 @@ fn worn_phrase(expert: &Expert, phrase: usize, seed: u64) -> Option<Item> {
     stream.shuffle(&mut others);
     // Those of the same length are the ones an eye could mistake it for.
     others.sort_by_key(|(_, form)| form.chars().count().abs_diff(whole.chars().count()));
-    others.truncate(ANSWERS - 1);
-    let mut answers = [vec![(phrase, whole)], others].concat();
+    // Two phrases may have the same words: they date alike, and are one answer.
+    let mut answers = vec![(phrase, whole)];
+    for other in others {
+        if answers.len() < ANSWERS && answers.iter().all(|(_, form)| *form != other.1) {
+            answers.push(other);
+        }
+    }
     stream.shuffle(&mut answers);
     Some(Item::Worn {
         shown,

@@ -120,9 +120,10 @@ pub fn misfit(expert: &Arc<Expert>, setting: SettingId, seed: u64) -> Option<Ite
         let fresh: Vec<FindingId> = ids(count).collect();
         let changed = Observation::finding(odd, *stream.one_of(&fresh)?);
         let piece = Piece::new(expert.clone(), setting, seen).with(changed);
-        // One finding only, or the question has two answers.
+        // One finding only, or the question has two answers; and at odds with others, not merely rare.
         let fair = answers.len() == LOOKS
-            && matches!(piece.at_odds(), [only] if only.observation.clue == odd)
+            && matches!(piece.at_odds(), [only]
+                if only.observation.clue == odd && !only.against.is_empty())
             && piece
                 .evidence()
                 .observations()

@@ -115,10 +115,14 @@ impl Item {
         };
         match self {
             Item::Which { picture, .. } => finding(picture.clue, picture.finding),
-            Item::Printed { piece, .. } => match piece.evidence().observations().first() {
-                Some(first) => of_piece(piece, first.clue),
-                None => "printed".to_owned(),
-            },
+            // The finding that told most.
+            Item::Printed { piece, .. } => {
+                let steps = piece.explanation().steps.iter();
+                let told = steps.max_by(|a, b| a.leave_one_out.total_cmp(&b.leave_one_out));
+                told.map_or("printed".to_owned(), |s| {
+                    of_piece(piece, s.observation.clue)
+                })
+            }
             Item::Misfit { piece, odd, .. } => of_piece(piece, *odd),
             Item::Worn { phrase, .. } => format!("worn:{}", base.wording.phrases()[*phrase].id),
             Item::Diamond { .. } => "diamond".to_owned(),

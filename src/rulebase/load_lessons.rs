@@ -53,7 +53,7 @@ fn lesson<'a>(
     }
     if entry.practice.len() != ITEMS {
         let count = entry.practice.len();
-        let message = format!("lesson '{}' has {count} practice items", entry.id.value);
+        let message = format!("practice items of lesson '{}': {count}", entry.id.value);
         let help = "give it three";
         r.problem(file, at, Check::BadLesson, message, help);
     }
