@@ -101,9 +101,6 @@ mod tests {
             seen[0].abs_diff(2500) < 174 && seen[2].abs_diff(2500) < 174,
             "{seen:?}"
         );
-        assert!(
-            seen[1].abs_diff(5000) < 200 && seen[1] != 5000 * 2,
-            "{seen:?}"
-        );
+        assert!(seen[1].abs_diff(5000) < 200, "{seen:?}");
     }
 }
