@@ -14,6 +14,9 @@ pub mod core {
 pub mod hearing {
     pub use crate::hearing::*;
 }
+pub mod learn {
+    pub use crate::learn::*;
+}
 #[cfg(feature = "terminal")]
 pub mod lot {
     pub use crate::lot::*;

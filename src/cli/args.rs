@@ -102,6 +102,12 @@ pub(super) enum Command {
     /// Keep the stock book: what was bought, what it was, what it sold for
     #[cfg(feature = "stock")]
     Stock(Box<super::stock::args::StockArgs>),
+    /// Lessons and drills for the eye, line by line
+    ///
+    /// Without a name: what is due again, then the next lesson. Other names than lessons: printed
+    /// (printed or painted, two minutes), which (name what is shown), misfit (what does not fit), back
+    /// (worn marks and diamonds), ask (ask a hidden piece), piece (a piece of your own).
+    Drill(DrillArgs),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page, shell completions or a settings file
@@ -317,6 +323,33 @@ pub(super) struct GuideArgs {
     /// Write over any file, not only over one of its own
     #[arg(long, requires = "written")]
     pub force: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct DrillArgs {
+    /// A lesson by number or name, or printed, which, misfit, back, ask, piece
+    pub lesson: Option<String>,
+    /// Who learns: each has a record of their own
+    #[arg(long, value_name = "NAME", default_value = "me")]
+    pub learner: String,
+    /// Write the handout of the lesson, or of all lessons, as a page; - prints it
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["progress", "seed"])]
+    pub sheet: Option<PathBuf>,
+    /// Write the handout over any file, not only over a page of this program
+    #[arg(long, requires = "sheet")]
+    pub force: bool,
+    /// Show what is mixed up with what, how true stated confidence is, what is due
+    #[arg(long, conflicts_with = "lesson")]
+    pub progress: bool,
+    /// The same seed gives the same questions
+    #[arg(long, value_name = "N")]
+    pub seed: Option<u64>,
+    /// The day it is taken to be, as 2026-11-26 [default: today]
+    #[arg(long, value_name = "DATE")]
+    pub today: Option<String>,
+    /// Where hidden pieces come from [default: the first setting of the rule base]
+    #[arg(long, value_name = "SETTING")]
+    pub setting: Option<String>,
 }
 
 #[derive(Debug, Args)]

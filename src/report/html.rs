@@ -5,6 +5,7 @@ use minijinja::{AutoEscape, Environment, Value, context};
 
 use super::card::Card;
 use super::guide::Guide;
+use super::handout::Handout;
 use super::lesson::Lesson;
 use super::sheet::Sheet;
 
@@ -50,6 +51,17 @@ pub fn lessons(lessons: &[Lesson]) -> Result<String, minijinja::Error> {
     render(
         concat!(include_str!("words.html"), include_str!("lessons.html")),
         context! { lessons => Value::from(Serde(lessons)), pictures, style => STYLE },
+    )
+}
+
+/// Handouts of lessons, each on a page of its own.
+///
+/// # Errors
+/// Those of the template.
+pub fn handouts(handouts: &[Handout]) -> Result<String, minijinja::Error> {
+    render(
+        concat!(include_str!("words.html"), include_str!("handouts.html")),
+        context! { handouts => Value::from(Serde(handouts)), style => STYLE },
     )
 }
 

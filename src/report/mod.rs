@@ -4,6 +4,7 @@ pub mod card;
 pub mod challenge;
 pub mod guide;
 pub mod guide_text;
+pub mod handout;
 #[cfg(feature = "pages")]
 pub mod html;
 pub mod json;

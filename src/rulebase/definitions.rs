@@ -6,6 +6,7 @@ use super::ids::{
     ClueId, FamilyId, FindingId, Id, KernelId, KindId, PlaceId, SettingId, SourceId, ids,
 };
 use crate::core::curve::Curve;
+use crate::core::grid::Year;
 use crate::core::model::{Clause, Station};
 use crate::core::observation::{Observed, Weights};
 
@@ -340,6 +341,40 @@ impl Term {
             .chain(&self.also)
             .map(String::as_str)
     }
+}
+
+/// A short guided lesson.
+#[derive(Clone, Debug)]
+pub struct Lesson {
+    pub id: String,
+    pub title: String,
+    /// Paragraphs.
+    pub text: Vec<String>,
+    /// Findings to be shown beside the text.
+    pub shows: Vec<(ClueId, FindingId)>,
+    /// Three items.
+    pub practice: Vec<Practice>,
+    pub because: String,
+    pub sources: Vec<SourceId>,
+}
+
+/// A piece described, and what is asked of it.
+#[derive(Clone, Debug)]
+pub struct Practice {
+    pub saw: Vec<(ClueId, FindingId)>,
+    /// What can be read on the back; may be empty.
+    pub mark: String,
+    pub asks: Asks,
+}
+
+/// What is asked; the right answer stands first.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Asks {
+    Kind(Vec<KindId>),
+    /// Runs of years, both ends within.
+    Years(Vec<(Year, Year)>),
+    /// Which of two pieces is the less common: this one, or one that shows the findings here.
+    RarerThan(Vec<(ClueId, FindingId)>),
 }
 
 /// Lists of a rule base are read by their ids.

@@ -18,7 +18,7 @@ const FLOORS: &[&[&str]] = &[
     &["hearing"],
     &["rulebase"],
     &["piece"],
-    &["claim", "buy", "picture"],
+    &["claim", "buy", "picture", "learn"],
     &["say"],
     &["report", "prove", "lot", "setup", "stock"],
     &["screens", "cli"],
@@ -40,8 +40,8 @@ const BANNED: &[(&[&str], &[&str])] = &[
     (&["registry", "hearing"], &["std::io"]),
     (
         &[
-            "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "picture", "say",
-            "report", "prove", "lot", "stock", "screens",
+            "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "picture", "learn",
+            "say", "report", "prove", "lot", "stock", "screens",
         ],
         &[
             "std::fs",
@@ -56,8 +56,8 @@ const BANNED: &[(&[&str], &[&str])] = &[
     // The terminal's own file apart, nothing in the program knows which terminal it is.
     (
         &[
-            "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "picture", "say",
-            "report", "prove", "lot", "setup", "stock", "screens", "cli", "main", "lib",
+            "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "picture", "learn",
+            "say", "report", "prove", "lot", "setup", "stock", "screens", "cli", "main", "lib",
         ],
         &["crossterm", "ratatui::crossterm"],
     ),
