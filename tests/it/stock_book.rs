@@ -291,7 +291,7 @@ fn everything_can_be_corrected() {
     for line in [
         "asking 39.00 USD, was 45.00 USD",
         "returned; sold on 2026-12-01 for 38.00 USD",
-        "Turned out: flow blue, 1905, by a catalogue",
+        "Turned out: flow blue or flow mulberry, 1905, by a catalogue",
         "Stage: held",
     ] {
         assert!(said.contains(line), "{line}: {said}");
@@ -423,6 +423,13 @@ fn a_piece_judged_again_tells_what_changed_and_why() {
     let dir = rules_copy("stock-again-rules");
     let clues = changed("clues/loupe.ron", "id: \"clouded\"", "id: \"hazy\"");
     fs::write(dir.join("clues/loupe.ron"), clues).unwrap();
+    // Whoever else names it is told the new name too.
+    for (file, was, is) in [
+        ("clues/back.ron", "[\"clouded\", ", "[\"hazy\", "),
+        ("glance.ron", "finding: \"clouded\"", "finding: \"hazy\""),
+    ] {
+        fs::write(dir.join(file), changed(file, was, is)).unwrap();
+    }
     let rules = dir.display().to_string();
     let with = |arguments: &[&str]| {
         let output = run(
