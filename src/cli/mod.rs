@@ -11,6 +11,7 @@
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `page_file` | where the pages of `judge` go |
+//! | `prices` | what a price is weighed by: terms, and the sales of the stock book |
 //! | `keep` | a file the screens want written |
 //! | `clean` | no control character reaches the terminal |
 
@@ -28,6 +29,7 @@ mod lot;
 mod marks;
 mod outcome;
 mod page_file;
+mod prices;
 mod prove;
 mod rules;
 mod run;

@@ -562,3 +562,91 @@ fn a_backup_is_a_whole_book() {
     });
     assert_eq!(left.count(), 0);
 }
+
+/// `shelf` on a clouded plate, with this book's sales.
+fn shelf_says(book: &Book, asking: &str) -> serde_json::Value {
+    let file = book.0.display().to_string();
+    let all = [
+        "shelf",
+        "--saw",
+        "edge=clouded",
+        "--saw",
+        "form=dinner-plate",
+        "--asking",
+        asking,
+        "--condition",
+        "sound",
+        "--stock",
+        &file,
+        "--today",
+        "2026-12-20",
+        "--json",
+    ];
+    let output = run(&all, b"");
+    assert_eq!(text(&output.stderr), "");
+    serde_json::from_str(&text(&output.stdout)).unwrap()
+}
+
+#[test]
+fn own_sales_teach_the_shelf_and_it_says_so() {
+    let book = Book::new("stock-teaches");
+    let most = |answer: &serde_json::Value| answer["most_to_pay"]["minor"].as_i64().unwrap();
+    let reasons = |answer: &serde_json::Value| answer["reasons"].to_string();
+    let guessed = shelf_says(&book, "9");
+    assert_eq!(guessed["own_sales"], 0);
+    assert!(!book.0.exists(), "asking makes no book");
+    let plate = ["--saw", "edge=clouded", "--saw", "form=dinner-plate"];
+    let facts = ["--condition", "sound", "--channel", "stall", "--paid", "5"];
+    let ids: Vec<String> = (0..6)
+        .map(|_| book.add(&[&plate[..], &facts[..]].concat()))
+        .collect();
+    let held = shelf_says(&book, "9");
+    assert_eq!(held["own_sales"], 0, "what waits has no price");
+    for id in &ids {
+        book.done(&["sold", id, "--for", "90", "--on", "2026-12-15"]);
+    }
+    // Nothing was seen of this one.
+    let unseen = book.add(&["--title", "a box", "--paid", "1"]);
+    book.done(&["sold", &unseen, "--for", "90", "--on", "2026-12-15"]);
+    let taught = shelf_says(&book, "9");
+    assert_eq!(taught["own_sales"], 6);
+    assert!(taught["own_share"].as_f64().unwrap() > 0.0);
+    assert!(most(&taught) > most(&guessed), "{taught} {guessed}");
+    assert!(reasons(&taught).contains("your own 6 sales"), "{taught}");
+    assert!(
+        reasons(&taught).contains("1 of your sales could not be counted"),
+        "{taught}"
+    );
+    // What is taken out of the lists teaches nothing.
+    book.done(&["remove", &ids[0]]);
+    assert_eq!(shelf_says(&book, "9")["own_sales"], 5);
+}
+
+#[test]
+fn a_decision_is_kept_and_today_adds_up_to_the_budget() {
+    let book = Book::new("stock-decides");
+    let plate = ["--saw", "edge=clouded", "--condition", "sound"];
+    let cheap = book.add(&[&plate[..], &["--paid", "0.50"]].concat());
+    let dear = book.add(&[&plate[..], &["--draft", "--asking", "5000"]].concat());
+    let untold = book.add(&["--title", "a box", "--asking", "5"]);
+    let kept = |id: &str| {
+        let said = book.done(&["show", id, "--json"]);
+        serde_json::from_str::<serde_json::Value>(&said).unwrap()
+    };
+    assert_eq!(kept(&cheap)["advice"], "buy");
+    assert_eq!(kept(&dear)["advice"], "leave");
+    assert_eq!(kept(&dear)["most_to_pay"], kept(&cheap)["most_to_pay"]);
+    assert_eq!(kept(&untold)["advice"], "", "nothing was seen of it");
+    let today = book.done(&["today", "--budget", "0.40"]);
+    let most = kept(&cheap)["most_to_pay"].as_str().unwrap().to_owned();
+    for part in [
+        format!("decided: buy: {most} USD is the most to pay"),
+        "0.50 USD spent so far, 0.10 USD over".to_owned(),
+        format!("decided: leave it: {most} USD is the most to pay"),
+    ] {
+        assert!(today.contains(&part), "{part}: {today}");
+    }
+    // A lower price is another decision.
+    book.done(&["edit", &dear, "--asking", "0.50"]);
+    assert_eq!(kept(&dear)["advice"], "buy");
+}

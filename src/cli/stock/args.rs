@@ -25,7 +25,7 @@ pub(in crate::cli) struct StockArgs {
     pub command: StockCommand,
 }
 
-fn day(text: &str) -> Result<Date, String> {
+pub(in crate::cli) fn day(text: &str) -> Result<Date, String> {
     Date::from_iso(text).ok_or_else(|| "write a day as 2026-05-31".to_owned())
 }
 

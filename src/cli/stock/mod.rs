@@ -4,12 +4,14 @@
 //! |---|---|
 //! | `args` | the arguments as clap reads them |
 //! | `desk` | the book opened, entries named by a person, changes written |
+//! | `decide` | a piece against its price, as `shelf` does |
 //! | `facts` | what a person says of a piece beside what is seen |
 //! | `add`, `edit`, `sell`, `look`, `again`, `transfer` | the commands |
 
 mod add;
 mod again;
 pub(super) mod args;
+mod decide;
 mod desk;
 mod edit;
 mod facts;
