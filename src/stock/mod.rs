@@ -14,6 +14,7 @@
 //! | `columns` | an entry as named texts, and back |
 //! | `table`, `objects` | those as CSV and as JSON |
 //! | `incoming` | rows of a file against the book: new, the same, in conflict |
+//! | `advert` | a piece as it is offered online, only as sure as the evidence |
 //! | `cases` | pieces whose date has become known, as a table for `prove` |
 //! | `sales` | what was sold and what waits, as prices are learnt from it |
 //! | `line`, `find`, `totals` | lines of a list, found by words, added up |
@@ -21,6 +22,7 @@
 //! | `memory`, `sqlite` | the stores |
 //! | `words` | what is said of entries |
 
+pub mod advert;
 pub mod again;
 #[cfg(feature = "tables")]
 pub mod cases;

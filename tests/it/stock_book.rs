@@ -39,7 +39,7 @@ impl Book {
     }
 
     /// What is said when it can't; always one sentence, or with `lines` a line a row.
-    fn refused(&self, arguments: &[&str], says: &str) -> String {
+    pub fn refused(&self, arguments: &[&str], says: &str) -> String {
         let output = self.run(arguments);
         let said = text(&output.stderr);
         assert_eq!(output.status.code(), Some(2), "{arguments:?}: {said}");
@@ -52,7 +52,7 @@ impl Book {
         said
     }
 
-    fn refused_in_a_line(&self, arguments: &[&str], says: &str) {
+    pub fn refused_in_a_line(&self, arguments: &[&str], says: &str) {
         let said = self.refused(arguments, says);
         assert_eq!(said.lines().count(), 1, "{said}");
     }
@@ -68,7 +68,7 @@ impl Book {
         self.done(&["export", "-"])
     }
 
-    fn beside(&self, name: &str) -> String {
+    pub fn beside(&self, name: &str) -> String {
         self.0.with_file_name(name).display().to_string()
     }
 }
@@ -76,7 +76,7 @@ impl Book {
 const FLOWN: [&str; 4] = ["--saw", "edge=clouded", "--mark", "ENGLAND"];
 
 /// Three pieces with everything in them that a piece can have.
-fn three(book: &Book) -> [String; 3] {
+pub fn three(book: &Book) -> [String; 3] {
     let plate = [
         &FLOWN[..],
         &[
@@ -561,92 +561,4 @@ fn a_backup_is_a_whole_book() {
         name.to_string_lossy().contains(".part")
     });
     assert_eq!(left.count(), 0);
-}
-
-/// `shelf` on a clouded plate, with this book's sales.
-fn shelf_says(book: &Book, asking: &str) -> serde_json::Value {
-    let file = book.0.display().to_string();
-    let all = [
-        "shelf",
-        "--saw",
-        "edge=clouded",
-        "--saw",
-        "form=dinner-plate",
-        "--asking",
-        asking,
-        "--condition",
-        "sound",
-        "--stock",
-        &file,
-        "--today",
-        "2026-12-20",
-        "--json",
-    ];
-    let output = run(&all, b"");
-    assert_eq!(text(&output.stderr), "");
-    serde_json::from_str(&text(&output.stdout)).unwrap()
-}
-
-#[test]
-fn own_sales_teach_the_shelf_and_it_says_so() {
-    let book = Book::new("stock-teaches");
-    let most = |answer: &serde_json::Value| answer["most_to_pay"]["minor"].as_i64().unwrap();
-    let reasons = |answer: &serde_json::Value| answer["reasons"].to_string();
-    let guessed = shelf_says(&book, "9");
-    assert_eq!(guessed["own_sales"], 0);
-    assert!(!book.0.exists(), "asking makes no book");
-    let plate = ["--saw", "edge=clouded", "--saw", "form=dinner-plate"];
-    let facts = ["--condition", "sound", "--channel", "stall", "--paid", "5"];
-    let ids: Vec<String> = (0..6)
-        .map(|_| book.add(&[&plate[..], &facts[..]].concat()))
-        .collect();
-    let held = shelf_says(&book, "9");
-    assert_eq!(held["own_sales"], 0, "what waits has no price");
-    for id in &ids {
-        book.done(&["sold", id, "--for", "90", "--on", "2026-12-15"]);
-    }
-    // Nothing was seen of this one.
-    let unseen = book.add(&["--title", "a box", "--paid", "1"]);
-    book.done(&["sold", &unseen, "--for", "90", "--on", "2026-12-15"]);
-    let taught = shelf_says(&book, "9");
-    assert_eq!(taught["own_sales"], 6);
-    assert!(taught["own_share"].as_f64().unwrap() > 0.0);
-    assert!(most(&taught) > most(&guessed), "{taught} {guessed}");
-    assert!(reasons(&taught).contains("your own 6 sales"), "{taught}");
-    assert!(
-        reasons(&taught).contains("1 of your sales could not be counted"),
-        "{taught}"
-    );
-    // What is taken out of the lists teaches nothing.
-    book.done(&["remove", &ids[0]]);
-    assert_eq!(shelf_says(&book, "9")["own_sales"], 5);
-}
-
-#[test]
-fn a_decision_is_kept_and_today_adds_up_to_the_budget() {
-    let book = Book::new("stock-decides");
-    let plate = ["--saw", "edge=clouded", "--condition", "sound"];
-    let cheap = book.add(&[&plate[..], &["--paid", "0.50"]].concat());
-    let dear = book.add(&[&plate[..], &["--draft", "--asking", "5000"]].concat());
-    let untold = book.add(&["--title", "a box", "--asking", "5"]);
-    let kept = |id: &str| {
-        let said = book.done(&["show", id, "--json"]);
-        serde_json::from_str::<serde_json::Value>(&said).unwrap()
-    };
-    assert_eq!(kept(&cheap)["advice"], "buy");
-    assert_eq!(kept(&dear)["advice"], "leave");
-    assert_eq!(kept(&dear)["most_to_pay"], kept(&cheap)["most_to_pay"]);
-    assert_eq!(kept(&untold)["advice"], "", "nothing was seen of it");
-    let today = book.done(&["today", "--budget", "0.40"]);
-    let most = kept(&cheap)["most_to_pay"].as_str().unwrap().to_owned();
-    for part in [
-        format!("decided: buy: {most} USD is the most to pay"),
-        "0.50 USD spent so far, 0.10 USD over".to_owned(),
-        format!("decided: leave it: {most} USD is the most to pay"),
-    ] {
-        assert!(today.contains(&part), "{part}: {today}");
-    }
-    // A lower price is another decision.
-    book.done(&["edit", &dear, "--asking", "0.50"]);
-    assert_eq!(kept(&dear)["advice"], "buy");
 }
