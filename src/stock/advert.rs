@@ -184,7 +184,7 @@ fn description(piece: &Piece, entry: &Entry, antique: bool) -> Vec<String> {
         ));
     }
     let reasons = card::reasons(piece).into_iter();
-    out.extend(reasons.map(|r| format!("{}: {}", r.seen, r.tells)));
+    out.extend(reasons.map(|r| format!("{}. {}", r.seen, r.tells)));
     out.push(match entry.sighting.mark.replace('\n', " / ") {
         mark if mark.is_empty() => "No mark was read.".to_owned(),
         mark => format!("Mark as read: \"{mark}\"."),

@@ -205,7 +205,7 @@ fn the_invented_sale_runs_through() {
     let (first, last) = (parts[2], parts[parts.len() - 1]);
     let advice = |part: &str| {
         part.lines()
-            .find(|l| l.contains("16.00 USD"))
+            .find(|l| l.contains("12.00 USD"))
             .unwrap()
             .to_owned()
     };
