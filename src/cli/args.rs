@@ -8,6 +8,7 @@ use crate::rulebase::problem::near;
 
 use crate::rulebase::definitions::Tool;
 
+use super::prices::PricesArgs;
 use super::seen_args::SeenArgs;
 
 /// Tell how an old printed plate was decorated, about when, how rare it is, and why.
@@ -257,12 +258,8 @@ pub(super) struct ShelfArgs {
     /// Defects found, such as chip,hairline; `sound` when none was; others count as not found
     #[arg(long, value_name = "DEFECTS")]
     pub condition: Option<String>,
-    /// ISO 4217 code [default: that of the settings, else of the starting guesses]
-    #[arg(long, value_name = "CODE")]
-    pub currency: Option<String>,
-    /// A settings file [default: settings.ron in the configuration folder]
-    #[arg(long, value_name = "FILE")]
-    pub settings: Option<PathBuf>,
+    #[command(flatten)]
+    pub prices: PricesArgs,
     /// One JSON object, amounts in minor units
     #[arg(long)]
     pub json: bool,
@@ -402,6 +399,8 @@ pub(super) struct LotArgs {
     /// Where the pieces were found, unless their row says so
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,
+    #[command(flatten)]
+    pub prices: PricesArgs,
     /// Write over any file
     #[arg(long)]
     pub force: bool,

@@ -13,6 +13,7 @@
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `picture` | `guide --picture` |
 //! | `page_file` | where the pages of `judge` go |
+//! | `prices` | what a price is weighed by: terms, and the sales of the stock book |
 //! | `keep` | a file the screens want written |
 //! | `clean` | no control character reaches the terminal |
 
@@ -34,6 +35,7 @@ mod marks;
 mod outcome;
 mod page_file;
 mod picture;
+mod prices;
 mod prove;
 mod rules;
 mod run;

@@ -52,6 +52,7 @@ mod sightings;
 mod stock_book;
 mod stock_kill;
 mod stock_laws;
+mod stock_offers;
 mod stock_screens;
 mod tables;
 mod tickets;

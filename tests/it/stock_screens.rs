@@ -128,7 +128,7 @@ fn one_piece_is_shown_and_two_are_laid_side_by_side() {
 #[test]
 fn a_piece_is_kept_and_taken_up_again() {
     let mut book = book();
-    let (app, _) = played(&mut book, "<enter>1+<enter>", BIG);
+    let (app, _) = played(&mut book, "<enter><esc>01+<enter>", BIG);
     assert_eq!(title(&app), None);
     let id = EntryId::from_bits(77);
     let held = book.find(id.as_str()).unwrap();
@@ -146,10 +146,10 @@ fn a_piece_is_kept_and_taken_up_again() {
 #[test]
 fn a_piece_is_bought_for_what_is_typed() {
     let mut book = book();
-    let (app, said) = played(&mut book, "<enter>1+12.5x<enter>", BIG);
+    let (app, said) = played(&mut book, "<enter><esc>01+12.5x<enter>", BIG);
     assert_eq!(title(&app), Some("Into the stock book"));
     assert!(said.contains("is no amount"), "{said}");
-    let (_, said) = played(&mut book, "<enter>1+12.5<enter>", BIG);
+    let (_, said) = played(&mut book, "<enter><esc>01+12.5<enter>", BIG);
     assert!(said.contains("Added: "), "{said}");
     let held = book.find(EntryId::from_bits(77).as_str()).unwrap();
     assert_eq!(held[0].entry.paid, Some(1250));
@@ -178,7 +178,7 @@ fn trouble_is_said_and_a_late_answer_is_dropped() {
 #[test]
 fn the_book_fits_every_size() {
     for size in SIZES {
-        for text in ["o", "o<enter>", "o<enter>c<down><enter>", "<enter>1+"] {
+        for text in ["o", "o<enter>", "o<enter>c<down><enter>", "<enter><esc>01+"] {
             let (app, said) = played(&mut book(), text, size);
             assert!(
                 title(&app).is_some() && said.contains("close"),
@@ -191,7 +191,7 @@ fn the_book_fits_every_size() {
 #[test]
 fn without_a_book_no_key_leads_to_one() {
     let mut app = App::new(small(), Theme::mono());
-    for key in keys("<enter>1o+").unwrap() {
+    for key in keys("<enter><esc>01o+").unwrap() {
         app.press(key);
     }
     assert_eq!(title(&app), None);

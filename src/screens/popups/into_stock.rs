@@ -4,6 +4,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::popup::{Effect, Opening, Popup};
+use crate::buy::{Currency, Money};
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::paragraph;
 use crate::screens::state::keys::usual::{CLOSE, ERASE, enter};
@@ -16,7 +17,6 @@ use crate::stock::entry::Entry;
 use crate::stock::id::EntryId;
 use crate::stock::keep;
 use crate::stock::line::Line;
-use crate::stock::money::{Currency, Money};
 use crate::stock::store::{Answer, Ask, Change, Trouble};
 use crate::stock::words;
 
