@@ -69,7 +69,8 @@ impl Hidden {
         }
         let mut stream = Seeded::part(self.seed, 1 + u64::from(clue.0));
         let of = model.clue(clue);
-        if stream.share() >= of.present {
+        // What says nothing of kind or year, such as a chip, is no part of the drill.
+        if of.is_mute() || stream.share() >= of.present {
             return Shown::Nothing;
         }
         match self.answer(model.grid.years(), &of.table, &mut stream) {

@@ -427,6 +427,7 @@ fn a_piece_judged_again_tells_what_changed_and_why() {
     for (file, was, is) in [
         ("clues/back.ron", "[\"clouded\", ", "[\"hazy\", "),
         ("glance.ron", "finding: \"clouded\"", "finding: \"hazy\""),
+        ("lessons.ron", "\"clouded\"", "\"hazy\""),
     ] {
         fs::write(dir.join(file), changed(file, was, is)).unwrap();
     }
