@@ -196,7 +196,7 @@ fn bad_rows_are_told_with_their_lines_and_nothing_is_imported() {
     let book = Book::new("stock-bad");
     let file = book.beside("in.csv");
     let rows = "title,findings,paid,currency,sold_on,sold_for\n\
-        good,edge=clouded,12.50,EUR,,\n\
+        good,edge=clouded; print-colour=blue,12.50,EUR,,\n\
         bad date,,3,EUR,2026-02-30,5\n\
         bad clue,egde=clouded,3,EUR,,\n\
         bad money,,3.999,EUR,,\n\
