@@ -61,7 +61,7 @@ fn questions(seeds: u64) -> Vec<Item> {
 #[test]
 fn every_question_has_one_right_answer_among_different_ones_and_a_reason() {
     let mut where_right = [0; 8];
-    for item in questions(25) {
+    for item in questions(12) {
         let put = question(&EXPERT, &item);
         assert_eq!(put.answers.len(), item.count());
         assert!(item.right() < item.count() && item.count() >= 2, "{item:?}");
@@ -73,14 +73,14 @@ fn every_question_has_one_right_answer_among_different_ones_and_a_reason() {
         assert!(reasons.iter().any(|r| r.len() > 10), "{item:?}");
         where_right[item.right()] += 1;
     }
-    // Of a hundred: nobody gets far by always saying the same.
-    assert!(where_right.iter().all(|n| *n < 60), "{where_right:?}");
+    // Of 48: nobody gets far by always saying the same.
+    assert!(where_right.iter().all(|n| *n < 30), "{where_right:?}");
 }
 
 #[test]
 fn a_worn_mark_can_be_only_one_of_the_answers_and_a_diamond_is_of_the_year_asked() {
     let (mut worn, mut diamonds) = (0, 0);
-    for item in questions(40) {
+    for item in (0..40).filter_map(|seed| read_the_back(&EXPERT, seed)) {
         match item {
             Item::Worn { shown, answers, .. } => {
                 worn += 1;
