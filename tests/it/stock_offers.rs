@@ -90,17 +90,17 @@ fn a_decision_is_kept_and_today_adds_up_to_the_budget() {
     assert_eq!(kept(&dear)["advice"], "leave");
     assert_eq!(kept(&dear)["most_to_pay"], kept(&cheap)["most_to_pay"]);
     assert_eq!(kept(&untold)["advice"], "", "nothing was seen of it");
-    let today = book.done(&["today", "--budget", "0.40"]);
+    let today = book.done(&["today", "--budget", "1.50"]);
     let most = kept(&cheap)["most_to_pay"].as_str().unwrap().to_owned();
     for part in [
         format!("decided: buy: {most} USD is the most to pay"),
-        "0.50 USD spent so far, 0.10 USD over".to_owned(),
+        "2.00 USD spent so far, 0.50 USD over".to_owned(),
         format!("decided: leave it: {most} USD is the most to pay"),
     ] {
         assert!(today.contains(&part), "{part}: {today}");
     }
     // A lower price is another decision.
-    book.done(&["edit", &dear, "--asking", "0.50"]);
+    book.done(&["edit", &dear, "--asking", "2"]);
     assert_eq!(kept(&dear)["advice"], "buy");
 }
 
@@ -146,10 +146,12 @@ fn a_listing_is_as_sure_as_the_evidence() {
     for part in ["the mark", "edge", "foot", "a chip"] {
         assert!(photos.contains(part), "{photos}");
     }
-    // A registration of 1868 beside what goes with it.
+    // What early findings agree on.
     let early = book.add(&[
         "--saw",
-        "registered=1868",
+        "stilt-marks=three-groups",
+        "--saw",
+        "line-make=engraved",
         "--saw",
         "registration=diamond",
         "--saw",
@@ -158,6 +160,10 @@ fn a_listing_is_as_sure_as_the_evidence() {
         "line-make=engraved",
         "--saw",
         "print-colour=blue",
+        "--saw",
+        "registered=1850",
+        "--setting",
+        "antiques-fair",
         "--title",
         long,
     ]);
