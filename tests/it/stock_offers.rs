@@ -67,19 +67,8 @@ fn own_sales_teach_the_shelf_and_it_says_so() {
 #[test]
 fn a_decision_is_kept_and_today_adds_up_to_the_budget() {
     let book = Book::new("stock-decides");
-    let plate = [
-        "--saw",
-        "edge=clouded",
-        "--saw",
-        "line-make=engraved",
-        "--saw",
-        "print-colour=blue",
-        "--saw",
-        "country-word=england",
-        "--condition",
-        "sound",
-    ];
-    let cheap = book.add(&[&plate[..], &["--paid", "0.50"]].concat());
+    let plate = ["demo/clouded-plate.ron", "--condition", "sound"];
+    let cheap = book.add(&[&plate[..], &["--paid", "2"]].concat());
     let dear = book.add(&[&plate[..], &["--draft", "--asking", "5000"]].concat());
     let untold = book.add(&["--title", "a box", "--asking", "5"]);
     let kept = |id: &str| {
@@ -148,12 +137,6 @@ fn a_listing_is_as_sure_as_the_evidence() {
     }
     // What early findings agree on.
     let early = book.add(&[
-        "--saw",
-        "stilt-marks=three-groups",
-        "--saw",
-        "line-make=engraved",
-        "--saw",
-        "registration=diamond",
         "--saw",
         "stilt-marks=three-groups",
         "--saw",
