@@ -36,17 +36,6 @@ pub struct Posterior {
     pub log_evidence: f64,
 }
 
-/// What is asked of a posterior most, summed in one go.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Marginals {
-    /// P(kind), by kind id.
-    pub kinds: Vec<f64>,
-    /// P(place), by place id.
-    pub places: Vec<f64>,
-    /// P(year), by year offset.
-    pub years: Vec<f64>,
-}
-
 impl Posterior {
     /// The posterior with nothing seen.
     pub fn of_prior(prior: &Prior) -> Posterior {
@@ -74,8 +63,8 @@ impl Posterior {
     /// P(kind), by kind id.
     pub fn kinds(&self, grid: &Grid) -> Vec<f64> {
         let mut out = vec![0.0; grid.kinds()];
-        for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-            out[usize::from(kind.0)] += sum(&self.p[grid.cells_of(pair)]);
+        for ((kind, _), p) in self.pairs(grid) {
+            out[usize::from(kind.0)] += p;
         }
         out
     }
@@ -83,34 +72,22 @@ impl Posterior {
     /// P(place), by place id.
     pub fn places(&self, grid: &Grid) -> Vec<f64> {
         let mut out = vec![0.0; grid.places()];
-        for (pair, (_, place)) in grid.pairs().iter().enumerate() {
-            out[usize::from(place.0)] += sum(&self.p[grid.cells_of(pair)]);
+        for ((_, place), p) in self.pairs(grid) {
+            out[usize::from(place.0)] += p;
         }
         out
+    }
+
+    /// Every pair with its probability.
+    fn pairs<'g>(&'g self, grid: &'g Grid) -> impl Iterator<Item = ((KindId, PlaceId), f64)> + 'g {
+        let cells = |pair| sum(&self.p[grid.cells_of(pair)]);
+        let all = grid.pairs().iter().enumerate();
+        all.map(move |(pair, of)| (*of, cells(pair)))
     }
 
     /// P(year), by year offset.
     pub fn years(&self, grid: &Grid) -> Vec<f64> {
         self.years_where(grid, |_, _| true)
-    }
-
-    /// P(kind), P(place) and P(year), the same numbers as one by one.
-    pub fn marginals(&self, grid: &Grid) -> Marginals {
-        let mut out = Marginals {
-            kinds: vec![0.0; grid.kinds()],
-            places: vec![0.0; grid.places()],
-            years: vec![0.0; grid.years()],
-        };
-        for (pair, (kind, place)) in grid.pairs().iter().enumerate() {
-            let cells = &self.p[grid.cells_of(pair)];
-            let p = sum(cells);
-            out.kinds[usize::from(kind.0)] += p;
-            out.places[usize::from(place.0)] += p;
-            for (sum, p) in out.years.iter_mut().zip(cells) {
-                *sum += p;
-            }
-        }
-        out
     }
 
     /// P(year and a condition on kind and place), by year offset; not normalised.
