@@ -121,18 +121,18 @@ pub fn leading(kinds: &[f64]) -> (KindId, f64) {
 }
 
 /// One observation that speaks, ready to be multiplied in.
-pub struct LogLikelihood<'a> {
+pub struct FindingLikelihood<'a> {
     pub observation: Observation,
     clue: &'a ClueModel,
 }
 
-impl<'a> LogLikelihood<'a> {
+impl<'a> FindingLikelihood<'a> {
     /// The observation as a likelihood; `None` for "can't tell".
-    pub fn new(model: &'a Model, observation: &Observation) -> Option<LogLikelihood<'a>> {
+    pub fn new(model: &'a Model, observation: &Observation) -> Option<FindingLikelihood<'a>> {
         let clue = model.clue(observation.clue);
         clue.table
             .answers_with(&observation.seen)
-            .then(|| LogLikelihood {
+            .then(|| FindingLikelihood {
                 observation: observation.clone(),
                 clue,
             })
@@ -154,18 +154,18 @@ impl<'a> LogLikelihood<'a> {
 pub struct Inference<'a> {
     model: &'a Model,
     /// In clue order.
-    likelihoods: Vec<LogLikelihood<'a>>,
+    likelihoods: Vec<FindingLikelihood<'a>>,
     whole: Posterior,
 }
 
 impl<'a> Inference<'a> {
     /// Weighs the evidence. Cost: (observations) × (cells) multiplications.
     pub fn new(model: &'a Model, prior: &Prior, evidence: &Evidence) -> Inference<'a> {
-        let mut likelihoods: Vec<LogLikelihood> = evidence
+        let mut likelihoods: Vec<FindingLikelihood> = evidence
             .observations()
             .iter()
             .filter(|e| model.speaks(e, evidence))
-            .filter_map(|e| LogLikelihood::new(model, e))
+            .filter_map(|e| FindingLikelihood::new(model, e))
             .collect();
         likelihoods.sort_by_key(|v| v.observation.clue);
         let factors: Vec<Factor> = likelihoods
@@ -182,7 +182,7 @@ impl<'a> Inference<'a> {
     }
 
     /// The findings that speak, in clue order.
-    pub fn likelihoods(&self) -> &[LogLikelihood<'a>] {
+    pub fn likelihoods(&self) -> &[FindingLikelihood<'a>] {
         &self.likelihoods
     }
 
@@ -214,7 +214,7 @@ impl<'a> Inference<'a> {
 }
 
 /// How many likelihoods belong to a family.
-fn in_family(likelihoods: &[LogLikelihood], family: Option<FamilyId>) -> usize {
+fn in_family(likelihoods: &[FindingLikelihood], family: Option<FamilyId>) -> usize {
     likelihoods.iter().filter(|v| v.family() == family).count()
 }
 
