@@ -47,7 +47,7 @@ pub const POSSIBLE: f64 = 0.316_227_766;
 
 /// Years a wrong date is off: one to three generations either way (common practice, no source; no file of
 /// wrong tickets is known to count them in).
-const APART: (usize, usize) = (30, 90);
+pub const APART: (usize, usize) = (30, 90);
 
 /// Years are hard to support below this share of the best generation: ten times is where ENFSI begins to
 /// speak of moderate support. The comparison with a wrong ticket does the rest.
@@ -66,6 +66,15 @@ pub const RULED_OUT: f64 = 1.0 / 100.0;
 /// A guess contradicts itself when what it takes for granted supports another ten times better:
 /// moderate support (ENFSI). In decibans.
 pub const AGAINST: f64 = -10.0;
+
+/// Why dates are hard to support, whatever the kind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AgainstDates {
+    /// A wrong ticket is likelier than a right one.
+    WrongTicket,
+    /// Other dates are far likelier.
+    OtherDates,
+}
 
 /// The claim nearest to the guess that stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -196,35 +205,48 @@ impl Scale {
         }
     }
 
-    /// How a generation stands whatever the kind: against the best one and against a wrong ticket.
-    fn dated(&self, year: usize) -> ClaimAnswer {
-        let share = self.share((None, Some(year)));
-        let right = self.after.generations[year];
-        let outdone = right < RIVALS * self.after.elsewhere[year];
-        match share {
-            _ if outdone => ClaimAnswer::HardToSupport,
+    /// How a part stands by its share of the best alone.
+    fn by_share(&self, part: Part) -> ClaimAnswer {
+        let least = match part {
+            (None, Some(_)) => DATES_POSSIBLE,
+            _ => POSSIBLE,
+        };
+        match self.share(part) {
             s if s >= SUPPORTED => ClaimAnswer::Supported,
-            s if s >= DATES_POSSIBLE => ClaimAnswer::Possible,
+            s if s >= least => ClaimAnswer::Possible,
             _ => ClaimAnswer::HardToSupport,
         }
+    }
+
+    /// What speaks against a generation, whatever the kind.
+    fn against_dates(&self, year: usize) -> Option<AgainstDates> {
+        if self.after.generations[year] < RIVALS * self.after.elsewhere[year] {
+            return Some(AgainstDates::WrongTicket);
+        }
+        let hard = self.by_share((None, Some(year))) == ClaimAnswer::HardToSupport;
+        hard.then_some(AgainstDates::OtherDates)
     }
 
     /// How a part stands, as far as probabilities go.
     fn answer(&self, part: Part) -> ClaimAnswer {
-        let by_share = match self.share(part) {
-            s if s >= SUPPORTED => ClaimAnswer::Supported,
-            s if s >= POSSIBLE => ClaimAnswer::Possible,
-            _ => ClaimAnswer::HardToSupport,
-        };
-        match part {
-            (None, Some(year)) => self.dated(year),
-            (Some(_), Some(year)) => by_share.max(self.dated(year)),
-            (_, None) => by_share,
+        let by_share = self.by_share(part);
+        match part.1 {
+            Some(year) if self.against_dates(year).is_some() => ClaimAnswer::HardToSupport,
+            Some(year) => by_share.max(self.by_share((None, Some(year)))),
+            None => by_share,
         }
     }
 
-    /// The best answer, the greatest share and the greatest support of any part within the claim.
-    fn of(&self, grid: &Grid, claim: &Region) -> (ClaimAnswer, f64, f64) {
+    /// Why a part is hard to support though its share would let it stand.
+    fn despite_share(&self, part: Part) -> Option<AgainstDates> {
+        let stands = self.by_share(part) < ClaimAnswer::HardToSupport;
+        part.1
+            .filter(|_| stands)
+            .and_then(|year| self.against_dates(year))
+    }
+
+    /// The parts within a claim.
+    fn parts(grid: &Grid, claim: &Region) -> Vec<Part> {
         let years = claim.offsets(grid);
         let kinds = || (0..grid.kinds()).filter(|k| claim.has(KindId(*k as u8)));
         let of_kinds = kinds().flat_map(|k| years.clone().map(move |y| (Some(k), Some(y))));
@@ -240,16 +262,7 @@ impl Scale {
         if every_kind && every_year {
             parts.push((None, None));
         }
-        parts.into_iter().fold(
-            (ClaimAnswer::HardToSupport, 0.0, 0.0),
-            |(answer, share, support), part| {
-                (
-                    answer.min(self.answer(part)),
-                    f64::max(share, self.share(part)),
-                    f64::max(support, self.support(part)),
-                )
-            },
-        )
+        parts
     }
 }
 
@@ -287,6 +300,8 @@ pub struct ClaimOdds {
     pub weight: f64,
     /// How its best part stands, unless it is ruled out.
     best_part: ClaimAnswer,
+    /// Why the likeliest part whose share would let it stand is hard to support all the same.
+    pub despite_share: Option<AgainstDates>,
 }
 
 impl ClaimOdds {
@@ -295,13 +310,27 @@ impl ClaimOdds {
     }
 
     fn of(scale: &Scale, grid: &Grid, after: &Posterior, claim: &Region) -> ClaimOdds {
-        let (best_part, share, support) = scale.of(grid, claim);
-        ClaimOdds {
+        let mut odds = ClaimOdds {
             p: claim.sides(grid, after.cells()).0,
-            share,
-            best_part,
-            weight: 10.0 * support.max(f64::MIN_POSITIVE).log10(),
+            share: 0.0,
+            weight: 0.0,
+            best_part: ClaimAnswer::HardToSupport,
+            despite_share: None,
+        };
+        let mut support: f64 = 0.0;
+        let mut held_back: f64 = 0.0;
+        for part in Scale::parts(grid, claim) {
+            let share = scale.share(part);
+            odds.best_part = odds.best_part.min(scale.answer(part));
+            odds.share = odds.share.max(share);
+            support = support.max(scale.support(part));
+            let reason = scale.despite_share(part).filter(|_| share > held_back);
+            if reason.is_some() {
+                (odds.despite_share, held_back) = (reason, share);
+            }
         }
+        odds.weight = 10.0 * support.max(f64::MIN_POSITIVE).log10();
+        odds
     }
 
     /// With no finding that speaks there is nothing for or against.

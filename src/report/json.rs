@@ -172,12 +172,8 @@ fn opinion(piece: &Piece, opinion: &Opinion) -> Value {
         return Value::Null;
     }
     let base = &piece.expert().base;
-    let claim = Claim {
-        text: opinion.text.clone(),
-        kinds: opinion.kinds.clone(),
-        from: opinion.from,
-        to: opinion.to,
-        ..Claim::default()
+    let Some(claim) = Claim::of_opinion(opinion, base.kinds.len()) else {
+        return Value::Null;
     };
     let judged = challenge(piece, claim);
     let kind = opinion
