@@ -16,7 +16,7 @@ pub const AGE_YEARS: usize = 25;
 /// count as equally common (common practice, no source).
 const STEPS_OF_A_BIT: f64 = 32.0;
 
-/// Bits beyond which nothing is told apart any more: one piece in 2^60 is none.
+/// Bits beyond which nothing is told apart any more: one piece in 2^60 is none (common practice, no source).
 const MOST_BITS: f64 = 60.0;
 
 const STEPS: usize = (STEPS_OF_A_BIT * MOST_BITS) as usize + 1;
