@@ -9,7 +9,7 @@ use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::rulebase::prices::{Defect, PriceGuesses, PricedClue};
 
-/// Years of age that are taken together.
+/// Years of age that are taken together (common practice, no source).
 const BIN: i32 = 5;
 
 /// Parts less likely than this are left out (common practice, no source).

@@ -4,7 +4,7 @@ use super::student_t::StudentT;
 use super::terms::Channel;
 use super::waiting::Wait;
 
-/// Waits at which a loss is added up: the middles of this many equal shares.
+/// Waits at which a loss is added up: the middles of this many equal shares (common practice, no source).
 const WAITS: usize = 8;
 
 /// Steps of halving in which a quantile is found: exact to 1e-12 of the log price.

@@ -15,7 +15,8 @@ use crate::rulebase::prices::PriceGuesses;
 /// An offer below this share of the asking price is not worth making (common practice, no source).
 const LEAST_OFFER: f64 = 0.5;
 
-/// Shares of sales below the low and the high price that are named: 8 in 10 lie between.
+/// Shares of sales below the low and the high price that are named: 8 in 10 lie between (common
+/// practice, no source).
 const RANGE: (f64, f64) = (0.1, 0.9);
 
 /// What to do.

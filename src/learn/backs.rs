@@ -13,7 +13,7 @@ use crate::registry::tables::Layout;
 /// Share of letters that are worn away (common practice, no source).
 const WORN: f64 = 0.35;
 
-/// Letters a form must have to be worth reading.
+/// Letters a form must have to be worth reading (common practice, no source).
 const LEAST_LETTERS: usize = 6;
 
 /// Worn words, or now and then a diamond.

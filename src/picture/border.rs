@@ -156,7 +156,7 @@ pub(super) fn repeats(finding: &str, chance: &mut Chance) -> Option<Picture> {
     Some(printed(field, &white(chance), &[(&layer, COBALT)]))
 }
 
-/// Width of a motif of the border, mm.
+/// Width of a motif of the border, mm (common practice, no source).
 const MOTIF: f64 = 6.0;
 
 /// Join: a border from one strip, or where two strips meet.

@@ -7,7 +7,7 @@ use super::layer::{Field, Layer, printed, white};
 use super::raster::Picture;
 use super::technique::COBALT;
 
-/// Width of the picture, mm.
+/// Width of the picture, mm (common practice, no source).
 const ACROSS: f64 = 12.0;
 
 /// How a grade of flow is drawn. All from memory.

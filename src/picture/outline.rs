@@ -6,7 +6,7 @@ use super::chance::Chance;
 use super::layer::{Field, Layer, Node, Rgb, arc, printed, white};
 use super::raster::Picture;
 
-/// Ink of the drawings.
+/// Ink of the drawings (common practice, no source).
 const INK: Rgb = [60.0, 66.0, 84.0];
 
 /// A circle as a line, `half` mm wide to either side.

@@ -12,7 +12,7 @@ use super::{engraved, screen};
 /// Cobalt at its full density (the range of mid to dark blue, from memory).
 pub(super) const COBALT: Rgb = [38.0, 62.0, 128.0];
 
-/// Width of the picture, mm.
+/// Width of the picture, mm (common practice, no source).
 const ACROSS: f64 = 8.0;
 
 /// Line-make: one spray of leaves, put on in nine ways.

@@ -9,7 +9,7 @@ use crate::core::posterior::{Posterior, posterior};
 use crate::core::rarity::{self, Rarity, Seen};
 use crate::rulebase::ids::SettingId;
 
-/// Share of the band shown unless asked otherwise.
+/// Share of the band shown unless asked otherwise (common practice, no source).
 pub const SHARE: f64 = 0.8;
 
 /// All probabilities are 0..=1.

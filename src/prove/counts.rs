@@ -19,10 +19,11 @@ use crate::core::observation::Observed;
 use crate::core::posterior::posterior;
 use crate::piece::expert::Expert;
 
-/// Strengths tried, in pieces; with infinitely many the counts would do nothing.
+/// Strengths tried, in pieces; with infinitely many the counts would do nothing (common practice, no
+/// source).
 pub const STRENGTHS: [f64; 5] = [3.0, 10.0, 30.0, 100.0, 300.0];
 
-/// Smoothings tried, in years.
+/// Smoothings tried, in years (common practice, no source).
 pub const SMOOTHINGS: [f64; 3] = [10.0, 20.0, 40.0];
 
 /// What every strength and smoothing is worth on collections that were not counted.
@@ -43,7 +44,7 @@ struct Counted {
     cells: Vec<(usize, f64)>,
 }
 
-/// Shares of a piece below this are not counted.
+/// Shares of a piece below this are not counted (common practice, no source).
 const NEGLIGIBLE: f64 = 1e-4;
 
 /// Tries every strength and smoothing.

@@ -14,7 +14,8 @@ use super::schema_prices::PricesFile;
 use super::schema_words::WordsFile;
 use super::source::{Bare, FORMAT, SourceFile, options};
 
-/// Longest rule file read, in bytes; the shipped ones are far below.
+/// Longest rule file read, in bytes; the shipped ones are far below (common practice, no
+/// source).
 const MOST_BYTES: usize = 4_000_000;
 
 /// Files of one topic in the order given, each with what is written in it.

@@ -21,7 +21,7 @@ use crate::rulebase::definitions::Setting;
 /// From here on a chance is "about as likely as not" or better.
 const EVEN: f64 = 0.33;
 
-/// Findings against a guess shown at most.
+/// Findings against a guess shown at most (common practice, no source).
 const OPPOSING: usize = 3;
 
 /// The answer in the words of the contract.

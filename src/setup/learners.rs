@@ -15,7 +15,7 @@ use crate::learn::memory::Day;
 
 const SECONDS_A_DAY: u64 = 86_400;
 
-/// Characters of a learner's name, at most.
+/// Characters of a learner's name, at most (common practice, no source).
 const LONGEST: usize = 40;
 
 /// Today by the clock, in the time zone of Greenwich.
