@@ -28,7 +28,8 @@ use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
 use crate::say::progress::progress;
 use crate::setup::Setup;
-use crate::setup::learners::{LearnerFiles, today};
+use crate::setup::learners::LearnerFiles;
+use crate::setup::surroundings::today;
 
 /// Rounds that are no lesson, with what they are.
 const ROUNDS: [(&str, &str); 6] = [
@@ -65,7 +66,7 @@ pub(super) fn run(
         return sheet(&expert, args, file, out);
     }
     let day = match &args.today {
-        None => today(),
+        None => Day::of(today()),
         Some(text) => {
             let date = Date::from_iso(text);
             let date = date.ok_or_else(|| anyhow!("--today: write a day as 2026-11-26"))?;
