@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::item::{ANSWERS, Item};
-use super::seeded::Seeded;
+use crate::core::seeded::Seeded;
 use crate::piece::expert::Expert;
 use crate::registry::calendar::Date;
 use crate::registry::corners::CornerMeaning;

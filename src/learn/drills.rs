@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use super::hidden::{Eyes, Hidden};
 use super::item::{ANSWERS, Item, Picture};
-use super::seeded::Seeded;
 use crate::core::grid::{ClueId, FindingId, KindId};
 use crate::core::model::Station;
 use crate::core::observation::{Evidence, Observation};
+use crate::core::seeded::Seeded;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::intake::{Told, intake};

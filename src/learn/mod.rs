@@ -5,7 +5,6 @@
 //!
 //! | file | what |
 //! |---|---|
-//! | `seeded` | the generator: one seed, one drill |
 //! | `hidden` | a piece drawn from the rule base's own joint |
 //! | `scoring` | proper scores of confidence and years, information per second |
 //! | `memory` | when to ask again |
@@ -24,4 +23,3 @@ pub mod item;
 pub mod learner;
 pub mod memory;
 pub mod scoring;
-pub mod seeded;

@@ -6,7 +6,7 @@
 //!
 //! | file | what |
 //! |---|---|
-//! | `chance` | the seed: even and normal numbers, noise |
+//! | `chance` | the seed's numbers, even and normal, and noise |
 //! | `raster` | the pixels |
 //! | `layer` | ink in mm: dots, lines of changing width, spreading, light through layers |
 //! | `design` | a spray of leaves, the same for every technique |
