@@ -109,10 +109,9 @@ impl<I: BufRead> Talk<'_, I> {
         };
         let right = said == item.right();
         let base = &self.expert.base;
-        let names = item.names(base, said);
         let answered = Answered {
             key: &item.key(base),
-            names: names.map(|[about, was, said]| (about, was, said)),
+            names: item.names(base, said),
             right,
             confidence,
         };
