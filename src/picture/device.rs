@@ -206,7 +206,8 @@ pub(super) fn registration(finding: &str, chance: &mut Chance) -> Option<Picture
     match finding {
         "none" => {}
         "diamond" => {
-            // Side 6 to 12 mm (from memory), on its point, the class in a ring above.
+            // Side 6 to 12 mm, letters 1 to 1.8 high (from memory), on its point, the class in a ring
+            // above (thepotteries.org, "Registration Diamonds & Numbers").
             let half = chance.between(6.8, 7.6);
             let corners = [(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)];
             let at = |p: (f64, f64)| (cx + half * p.0, cy + half * p.1);
@@ -216,7 +217,7 @@ pub(super) fn registration(finding: &str, chance: &mut Chance) -> Option<Picture
             pen.arc(cx, cy - half - 1.55, 1.5, 1.5, 0.0, 1.0);
             pen.text("IV", cx, cy - half - 2.2, 1.3);
             pen.text("RD", cx, cy - 0.9, 1.9);
-            // Year, day, parcel and month from the top, to 1867; day, year, month, parcel after.
+            // Corners from the top as `registry::corners::parts` has them: to 1867, and after.
             let early = chance.happens(0.5);
             let letter = ["A", "C", "D", "E", "G", "I", "K", "R", "X"][chance.below(9)];
             let other = ["A", "C", "D", "E", "G", "I", "K"][chance.below(7)];
@@ -235,6 +236,7 @@ pub(super) fn registration(finding: &str, chance: &mut Chance) -> Option<Picture
                 pen.arc(x, y, r, r, inward - 0.125, inward + 0.125);
             }
         }
+        // Letters larger than the 1 to 1.8 mm of ware (from memory), so that they can be read.
         "rd-no" => {
             let number: String = (0..6).map(|_| figure(chance)).collect();
             pen.text("RD NO", cx, cy - 3.0, 2.2);

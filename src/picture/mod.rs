@@ -2,7 +2,9 @@
 //!
 //! Findings of one clue share colours, size and how full the picture is, so that only what is to be
 //! seen tells them apart. Lengths are in mm. Nearly all of them are from memory: hardly a source prints
-//! what a loupe shows in figures; where one does, it is named beside the figure.
+//! what a loupe shows in figures; where one does, it is named beside the figure. How wide the picture is,
+//! where things stand in it, and whatever is given as a share of something else is only the layout of a
+//! drawing, chosen by eye: it says nothing of any ware.
 //!
 //! | file | what |
 //! |---|---|
