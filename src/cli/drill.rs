@@ -48,10 +48,11 @@ const ROUNDS: [(&str, &str); 6] = [
 /// (common practice, no source).
 const QUESTIONS: usize = 8;
 
-/// Seconds of a round of printed-or-painted.
+/// Seconds of a round of printed-or-painted (common practice, no source).
 const ROUND_SECONDS: u64 = 120;
 
-/// Questions of a round of printed-or-painted, should somebody be quick.
+/// Questions of a round of printed-or-painted, should somebody be quick: one in three seconds
+/// (common practice, no source).
 const MOST: usize = 40;
 
 /// Drills until the input ends, `q`, or all is asked.

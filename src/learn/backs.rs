@@ -13,13 +13,16 @@ use crate::registry::tables::Layout;
 /// Share of letters that are worn away (common practice, no source).
 const WORN: f64 = 0.35;
 
-/// Letters a form must have to be worth reading.
+/// Letters a form must have to be worth reading (common practice, no source).
 const LEAST_LETTERS: usize = 6;
+
+/// Share of diamonds among the questions (common practice, no source).
+const DIAMONDS: f64 = 0.3;
 
 /// Worn words, or now and then a diamond.
 pub fn read_the_back(expert: &Arc<Expert>, seed: u64) -> Option<Item> {
     let mut stream = Seeded::part(seed, 4);
-    match stream.share() < 0.3 {
+    match stream.share() < DIAMONDS {
         true => diamond(expert, seed).or_else(|| worn(expert, seed)),
         false => worn(expert, seed).or_else(|| diamond(expert, seed)),
     }

@@ -17,7 +17,7 @@ use crate::say::origin;
 pub struct Handout {
     pub title: String,
     pub text: Vec<Linked>,
-    /// Findings to look for: the question, what is seen, what it tells. A picture of each goes here.
+    /// Findings to look for: what is seen, what it tells.
     pub shows: Vec<ToLookFor>,
     pub practice: Vec<Exercise>,
     pub glossary: Vec<TermLine>,

@@ -6,10 +6,11 @@ use crate::learn::memory::Day;
 use crate::piece::expert::Expert;
 use crate::rulebase::RuleBase;
 
-/// Confusions named, at most.
+/// Confusions named, at most (common practice, no source).
 const NAMED: usize = 8;
 
-/// Stated confidences are put together in steps of this many percent, as few answers as there are.
+/// Stated confidences are put together in steps of this many percent, as few answers as there are
+/// (common practice, no source).
 const STEP: u8 = 20;
 
 /// The whole account, a heading and its lines each.
