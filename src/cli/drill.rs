@@ -250,13 +250,10 @@ impl<I: BufRead> Drill<'_, I> {
         }
         self.talk.say("")?;
         for (clue, finding) in &lesson.shows {
-            // A picture of (clue, finding, seed) stands here once pictures are drawn.
-            let (clue, finding) = (
-                expert.base.clue(*clue),
-                expert.base.finding(*clue, *finding),
-            );
-            self.talk
-                .say(&format!("  {} {}", clue.question, finding.words))?;
+            let question = &expert.base.clue(*clue).question;
+            let words = &expert.base.finding(*clue, *finding).words;
+            self.talk.say(&format!("  {question} {words}"))?;
+            self.talk.show(*clue, *finding, self.seed)?;
         }
         let mut round = Round::new(Some(lesson.practice.len()));
         for item in 0..lesson.practice.len() {

@@ -8,7 +8,7 @@ use crate::rulebase::RuleBase;
 /// Answers to choose from, at most (common practice, no source).
 pub(super) const ANSWERS: usize = 4;
 
-/// What a picture would show. The seed draws it: another seed, another example of the same finding.
+/// What a picture shows. The seed draws it: another seed, another example of the same finding.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Picture {
     pub clue: ClueId,

@@ -1,7 +1,7 @@
 //! Teaching the eye: drawn pieces, drills, scores, what a learner remembers and when to ask again.
 //!
 //! Pure: the clock, the seed and the store are handed in. What is said stands in `say::drill`; where
-//! a picture can stand for the words, `Picture` says which.
+//! a picture can be shown, `Picture` says which.
 //!
 //! | file | what |
 //! |---|---|

@@ -116,7 +116,8 @@ pub fn question(expert: &Arc<Expert>, item: &Item) -> Question {
     }
 }
 
-/// The finding in words, until a picture of it stands here: its reason, which does not name it.
+/// What the finding tells: its reason, which does not name it. Beside a picture it is a help, without
+/// one all there is.
 fn described(expert: &Expert, picture: &Picture) -> Vec<String> {
     let finding = expert.base.finding(picture.clue, picture.finding);
     vec![first_sentence(&finding.because).to_owned()]
