@@ -14,10 +14,10 @@ use super::drill_piece;
 use super::drill_talk::{Ended, Round, Talk};
 use super::outcome::{Outcome, expert, setting};
 use super::page_file::{self, PageKind};
+use crate::core::seeded::Seeded;
 use crate::learn::item::Item;
 use crate::learn::learner::LearnerStore;
 use crate::learn::memory::Day;
-use crate::learn::seeded::Seeded;
 use crate::learn::{again, backs, drills};
 use crate::piece::expert::Expert;
 use crate::piece::notation::printable;
@@ -28,7 +28,8 @@ use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
 use crate::say::progress::progress;
 use crate::setup::Setup;
-use crate::setup::learners::{LearnerFiles, today};
+use crate::setup::learners::LearnerFiles;
+use crate::setup::surroundings::today;
 
 /// Rounds that are no lesson, with what they are.
 const ROUNDS: [(&str, &str); 6] = [
@@ -50,7 +51,8 @@ const QUESTIONS: usize = 8;
 /// Seconds of a round of printed-or-painted (common practice, no source).
 const ROUND_SECONDS: u64 = 120;
 
-/// Questions of a round of printed-or-painted, should somebody be quick (common practice, no source).
+/// Questions of a round of printed-or-painted, should somebody be quick: one in three seconds
+/// (common practice, no source).
 const MOST: usize = 40;
 
 /// Drills until the input ends, `q`, or all is asked.
@@ -65,7 +67,7 @@ pub(super) fn run(
         return sheet(&expert, args, file, out);
     }
     let day = match &args.today {
-        None => today(),
+        None => Day::of(today()),
         Some(text) => {
             let date = Date::from_iso(text);
             let date = date.ok_or_else(|| anyhow!("--today: write a day as 2026-11-26"))?;
@@ -248,13 +250,10 @@ impl<I: BufRead> Drill<'_, I> {
         }
         self.talk.say("")?;
         for (clue, finding) in &lesson.shows {
-            // A picture of (clue, finding, seed) stands here once pictures are drawn.
-            let (clue, finding) = (
-                expert.base.clue(*clue),
-                expert.base.finding(*clue, *finding),
-            );
-            self.talk
-                .say(&format!("  {} {}", clue.question, finding.words))?;
+            let question = &expert.base.clue(*clue).question;
+            let words = &expert.base.finding(*clue, *finding).words;
+            self.talk.say(&format!("  {question} {words}"))?;
+            self.talk.show(*clue, *finding, self.seed)?;
         }
         let mut round = Round::new(Some(lesson.practice.len()));
         for item in 0..lesson.practice.len() {

@@ -5,6 +5,8 @@ use std::sync::Arc;
 
 use anyhow::{Context, Result};
 
+use super::picture;
+use crate::core::grid::{ClueId, FindingId};
 use crate::learn::item::Item;
 use crate::learn::learner::{Answered, Learner, LearnerStore};
 use crate::learn::memory::Day;
@@ -76,6 +78,16 @@ impl<I: BufRead> Talk<'_, I> {
         Ok((!quits).then(|| line.to_owned()))
     }
 
+    /// The picture of a finding, where there is one.
+    pub(super) fn show(&mut self, clue: ClueId, finding: FindingId, seed: u64) -> Result<()> {
+        let base = &self.expert.base;
+        let (of, shown) = (&base.clue(clue).id, &base.finding(clue, finding).id);
+        for line in picture::in_drill(of, shown, seed) {
+            self.say(&format!("  {line}"))?;
+        }
+        Ok(())
+    }
+
     /// Keeps the learner's record.
     pub(super) fn keep(&mut self) -> Result<()> {
         self.store.save(self.name, &self.learner)
@@ -87,6 +99,9 @@ impl<I: BufRead> Talk<'_, I> {
         let number = round.asked + 1;
         let of = round.of.map_or(String::new(), |of| format!(" of {of}"));
         self.say(&format!("\nQuestion {number}{of}"))?;
+        if let Item::Which { picture, .. } = item {
+            self.show(picture.clue, picture.finding, picture.seed)?;
+        }
         for line in &put.given {
             self.say(&format!("  {line}"))?;
         }
@@ -109,10 +124,9 @@ impl<I: BufRead> Talk<'_, I> {
         };
         let right = said == item.right();
         let base = &self.expert.base;
-        let names = item.names(base, said);
         let answered = Answered {
             key: &item.key(base),
-            names: names.map(|[about, was, said]| (about, was, said)),
+            names: item.names(base, said),
             right,
             confidence,
         };

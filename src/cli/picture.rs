@@ -1,4 +1,4 @@
-//! `guide --picture`: what a finding looks like, in characters or as a file.
+//! What a finding looks like: `guide --picture`, in characters or as a file, and drills.
 
 use std::io::Write;
 use std::path::Path;
@@ -16,8 +16,22 @@ use crate::rulebase::definitions::{Clue, Finding};
 use crate::say::names::capital;
 use crate::setup::write::{Over, write_with};
 
-/// Columns and rows of a picture in characters.
+/// Columns and rows of a picture by itself: as wide as a narrow window allows.
 const SIZE: (usize, usize) = (78, 30);
+
+/// Columns and rows of a picture in a drill: question and answers must stay in sight below it.
+const IN_DRILL: (usize, usize) = (60, 22);
+
+/// Lines of a finding's picture for a drill; none where there is no picture, or without colours all
+/// of that clue would look alike.
+pub(super) fn in_drill(clue: &str, finding: &str, seed: u64) -> Vec<String> {
+    let drawn = Some(clue).filter(|clue| !picture::needs_colour(clue));
+    let Some(picture) = drawn.and_then(|clue| picture::draw(clue, finding, seed)) else {
+        return Vec::new();
+    };
+    let text = text(&picture, IN_DRILL);
+    text.trim_matches('\n').lines().map(str::to_owned).collect()
+}
 
 /// Draws one finding, or all of a clue.
 pub(super) fn run(
@@ -50,7 +64,7 @@ pub(super) fn run(
         }
         for finding in &clue.findings {
             if let Some(picture) = picture::draw(clue_id, &finding.id, seed) {
-                writeln!(out, "{}\n{}", heading(clue, finding), text(&picture))?;
+                writeln!(out, "{}\n{}", heading(clue, finding), text(&picture, SIZE))?;
             }
         }
         return Ok(Outcome::Yes);
@@ -76,7 +90,7 @@ pub(super) fn run(
         put(path, args.force, &ours, &|to| to.write_all(page.as_bytes()))?;
     }
     if args.png.is_none() && args.svg.is_none() {
-        writeln!(out, "{}\n{}", heading(clue, finding), text(&picture))?;
+        writeln!(out, "{}\n{}", heading(clue, finding), text(&picture, SIZE))?;
     }
     Ok(Outcome::Yes)
 }
@@ -96,9 +110,9 @@ fn heading(clue: &Clue, finding: &Finding) -> String {
     format!("{} {}", clue.question, capital(&finding.words))
 }
 
-/// The picture in characters without colour.
-fn text(picture: &Picture) -> String {
-    let (columns, rows) = fitting(picture, SIZE.0, SIZE.1);
+/// The picture in characters without colour, in so many columns and rows at most.
+fn text(picture: &Picture, (columns, rows): (usize, usize)) -> String {
+    let (columns, rows) = fitting(picture, columns, rows);
     let line = |row: &Vec<Cell>| -> String {
         let text: String = row.iter().map(|c| c.sign).collect();
         text.trim_end().to_owned() + "\n"

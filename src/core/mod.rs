@@ -27,6 +27,7 @@
 //! | `leaning` | which kinds and years each finding speaks for |
 //! | `market` | how many pieces of each kind, age and look turn up |
 //! | `rarity` | how much of the market is commoner than this piece |
+//! | `seeded` | a generator that the seed handed in decides |
 
 pub mod at_odds;
 pub mod curve;
@@ -45,4 +46,5 @@ pub mod posterior;
 pub mod product;
 pub mod question;
 pub mod rarity;
+pub mod seeded;
 pub mod sensitivity;

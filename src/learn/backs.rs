@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::item::{ANSWERS, Item};
-use super::seeded::Seeded;
+use crate::core::seeded::Seeded;
 use crate::piece::expert::Expert;
 use crate::registry::calendar::Date;
 use crate::registry::corners::CornerMeaning;
@@ -16,10 +16,13 @@ const WORN: f64 = 0.35;
 /// Letters a form must have to be worth reading (common practice, no source).
 const LEAST_LETTERS: usize = 6;
 
+/// Share of diamonds among the questions (common practice, no source).
+const DIAMONDS: f64 = 0.3;
+
 /// Worn words, or now and then a diamond.
 pub fn read_the_back(expert: &Arc<Expert>, seed: u64) -> Option<Item> {
     let mut stream = Seeded::part(seed, 4);
-    match stream.share() < 0.3 {
+    match stream.share() < DIAMONDS {
         true => diamond(expert, seed).or_else(|| worn(expert, seed)),
         false => worn(expert, seed).or_else(|| diamond(expert, seed)),
     }

@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use super::hidden::{Eyes, Hidden};
 use super::item::{ANSWERS, Item, Picture};
-use super::seeded::Seeded;
 use crate::core::grid::{ClueId, FindingId, KindId};
 use crate::core::model::Station;
 use crate::core::observation::{Evidence, Observation};
+use crate::core::seeded::Seeded;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::intake::{Told, intake};
@@ -19,8 +19,10 @@ use crate::rulebase::ids::{SettingId, ids};
 /// does (4 of 100 searches found none among 400), so that none in 4,000 is as good as never.
 const TRIES: u64 = 4_000;
 
-/// Looks at a piece in the questions on a whole piece (common practice, no source).
+/// Looks at a piece in the questions on a whole piece, and through the loupe alone
+/// (common practice, no source).
 const LOOKS: usize = 5;
+const LOUPE_LOOKS: usize = 2;
 
 /// The findings must put one side at least this far ahead for the question to be fair
 /// (common practice, no source).
@@ -87,7 +89,7 @@ pub fn printed(expert: &Arc<Expert>, seed: u64) -> Option<Item> {
             .filter(|c| model.clue(*c).station == Station::Loupe)
             .collect();
         stream.shuffle(&mut looks);
-        let seen = hidden.seen(model, &looks, 2);
+        let seen = hidden.seen(model, &looks, LOUPE_LOOKS);
         let piece = Piece::new(expert.clone(), setting, seen);
         let ahead =
             share_of(&piece, side) / (share_of(&piece, printed) + share_of(&piece, painted));

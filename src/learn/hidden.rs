@@ -4,12 +4,12 @@
 //! Drawn so, the engine's probabilities for it must come true as often as they say: that is a proof
 //! of the engine, not only a drill (`tests/it/drawn.rs`).
 
-use super::seeded::Seeded;
 use crate::core::grid::{ClueId, FindingId, KindId, PlaceId, Year};
 use crate::core::likelihood::{Answers, Table};
 use crate::core::model::{Gate, Model};
 use crate::core::observation::{Evidence, Observation, Observed, Sure};
 use crate::core::posterior::Prior;
+use crate::core::seeded::Seeded;
 
 /// Whose eyes look.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

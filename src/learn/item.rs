@@ -8,7 +8,7 @@ use crate::rulebase::RuleBase;
 /// Answers to choose from, at most (common practice, no source).
 pub(super) const ANSWERS: usize = 4;
 
-/// What a picture would show. The seed draws it: another seed, another example of the same finding.
+/// What a picture shows. The seed draws it: another seed, another example of the same finding.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Picture {
     pub clue: ClueId,
@@ -133,20 +133,24 @@ impl Item {
     }
 
     /// What it was about, what it was and what was said, by ids: for the matrix.
-    pub fn names<'a>(&self, base: &'a RuleBase, said: usize) -> Option<[&'a str; 3]> {
+    pub fn names<'a>(
+        &self,
+        base: &'a RuleBase,
+        said: usize,
+    ) -> Option<(&'a str, &'a str, &'a str)> {
         match self {
             Item::Which { picture, answers } => {
                 let id = |f: FindingId| base.finding(picture.clue, f).id.as_str();
                 let about = base.clue(picture.clue).id.as_str();
-                Some([about, id(picture.finding), id(*answers.get(said)?)])
+                Some((about, id(picture.finding), id(*answers.get(said)?)))
             }
             Item::Kind { answers, right, .. } => {
                 let id = |k: KindId| base.kinds[k].id.as_str();
-                Some(["kind", id(*right), id(*answers.get(said)?)])
+                Some(("kind", id(*right), id(*answers.get(said)?)))
             }
             Item::Printed { printed, .. } => {
                 let side = |first: bool| if first { "printed" } else { "painted" };
-                Some(["printed or painted", side(*printed), side(said == 0)])
+                Some(("printed or painted", side(*printed), side(said == 0)))
             }
             _ => None,
         }

@@ -15,32 +15,15 @@ use crate::registry::calendar::Date;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Day(pub i32);
 
-/// 1 January 1970 in days from 1 March of the year 0.
-const EPOCH: i32 = 719_468;
-
 impl Day {
-    /// The day of a date, counted by years that begin in March: the leap day is then their last.
+    /// The day of a date.
     pub fn of(date: Date) -> Day {
-        let late = i32::from(date.month() > 2);
-        let year = i32::from(date.year()) - 1 + late;
-        let month = (i32::from(date.month()) + 9) % 12;
-        let in_year = (153 * month + 2) / 5 + i32::from(date.day()) - 1;
-        let leaps = year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
-        Day(year * 365 + leaps + in_year - EPOCH)
+        Day(date.days())
     }
 
     /// The date of the day; `None` beyond the years a date can have.
     pub fn date(self) -> Option<Date> {
-        // The year is at most one off this: the mean year has 365.2425 days.
-        let guess = (f64::from(self.0) / 365.2425 + 1970.0).floor() as i32;
-        let year = (guess - 1..=guess + 1)
-            .filter_map(|y| i16::try_from(y).ok())
-            .find(|y| Day::of(Date::first_of(*y)) <= self && self <= Day::of(Date::last_of(*y)))?;
-        let mut date = Date::first_of(year);
-        for _ in 0..self.0 - Day::of(date).0 {
-            date = date.next();
-        }
-        Some(date)
+        Date::from_days(self.0)
     }
 }
 

@@ -1,11 +1,10 @@
 //! Teaching the eye: drawn pieces, drills, scores, what a learner remembers and when to ask again.
 //!
 //! Pure: the clock, the seed and the store are handed in. What is said stands in `say::drill`; where
-//! a picture can stand for the words, `Picture` says which.
+//! a picture can be shown, `Picture` says which.
 //!
 //! | file | what |
 //! |---|---|
-//! | `seeded` | the generator: one seed, one drill |
 //! | `hidden` | a piece drawn from the rule base's own joint |
 //! | `scoring` | proper scores of confidence and years, information per second |
 //! | `memory` | when to ask again |
@@ -24,4 +23,3 @@ pub mod item;
 pub mod learner;
 pub mod memory;
 pub mod scoring;
-pub mod seeded;

@@ -156,7 +156,7 @@ pub(super) fn repeats(finding: &str, chance: &mut Chance) -> Option<Picture> {
     Some(printed(field, &white(chance), &[(&layer, COBALT)]))
 }
 
-/// Width of a motif of the border, mm (common practice, no source).
+/// Width of a motif of the border, mm (from memory).
 const MOTIF: f64 = 6.0;
 
 /// Join: a border from one strip, or where two strips meet.
@@ -170,6 +170,7 @@ pub(super) fn join(finding: &str, chance: &mut Chance) -> Option<Picture> {
         "none" => strip.lay(&mut layer, -1.0, w + 1.0, phase, 0.0, h),
         "seen" => {
             let at = w * chance.between(0.35, 0.65);
+            // One strip lies 0.3 to 2 mm lower than the other (from memory): here what can be seen.
             let step = chance.between(0.5, 1.6) * if chance.happens(0.5) { 1.0 } else { -1.0 };
             // A gap of 0.3 to 3 mm or an overlap of 0.5 to 4 (from memory): those a beginner sees.
             let apart = match chance.happens(0.5) {
@@ -208,6 +209,7 @@ impl Strip {
         let (top, bottom) = (0.2 * h + down, 0.8 * h + down);
         let mut layer = Layer::new(field);
         let mut chance = self.kept.clone();
+        // Outlines 0.2 to 0.8 wide (from memory).
         for (y, width) in [
             (top, 0.5),
             (top + 0.7, 0.2),

@@ -30,6 +30,7 @@ impl Brush {
         width: f64,
     ) {
         self.strokes = (self.strokes + 1) % A_LOAD;
+        // The load falls from stroke to stroke (from memory); by how much is chosen by eye.
         let load = 0.85 - 0.09 * self.strokes as f64;
         let wobble = Noise::new(chance, 0.28);
         let streaks = Noise::new(chance, 1.0);
@@ -47,9 +48,10 @@ impl Brush {
         };
         let line: Vec<Node> = path.iter().enumerate().map(node).collect();
         layer.ribbon(&line, 0.05, |along, across| {
+            // 20 to 60 % more at the edges and the tail; streaks differ by 5 to 25 % (from memory).
             let edge = 0.35 * across.abs().powi(4);
             let tail = 0.35 * ((along - 0.75) / 0.25).clamp(0.0, 1.0);
-            // Streaks of hairs, stretched fifteen times along.
+            // Streaks of hairs, stretched fifteen times along (from memory).
             let streak = 0.2 * streaks.at(along * 2.0, across * width * 3.2);
             (load * (0.75 + edge + tail + streak)).max(0.1)
         });

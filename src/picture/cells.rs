@@ -45,6 +45,18 @@ const HUES: [(u8, Colour); 6] = [
 /// Channels nearer to each other than this are a grey (common practice, no source).
 const GREY: f64 = 24.0;
 
+/// How far from paper to ink a dot must be, 0 to 1, not to be taken for white: specks of error would
+/// look like dots of ink (common practice, no source).
+const NEARLY_WHITE: f64 = 0.09;
+
+/// How much edges are sharpened before dots are set (common practice, no source).
+const SHARPENED: f64 = 0.9;
+
+/// Paper is at least so bright, and ink so much darker than paper, of 255, whatever the picture holds:
+/// a white piece alone must not turn grey (common practice, no source).
+const PAPER: f64 = 225.0;
+const CONTRAST: f64 = 110.0;
+
 /// Columns and rows that keep the picture's shape within so many; a cell is twice as high as wide.
 pub fn fitting(picture: &Picture, columns: usize, rows: usize) -> (usize, usize) {
     let shape = picture.width as f64 / picture.height as f64;
@@ -213,8 +225,8 @@ impl Dots {
         sorted.sort_unstable_by(f64::total_cmp);
         let part = |share: f64| sorted[(share * (sorted.len() - 1) as f64) as usize];
         // White is what most white things here are; black what the darkest hundredth is.
-        let paper = part(0.95).max(225.0);
-        let ink = part(0.01).min(paper - 110.0);
+        let paper = part(0.95).max(PAPER);
+        let ink = part(0.01).min(paper - CONTRAST);
         let dark: Vec<f64> = self
             .colours
             .iter()
@@ -232,9 +244,9 @@ impl Dots {
         };
         let mut wanted: Vec<f64> = (0..dark.len())
             .map(|i| {
-                let sharp = dark[i] + 0.9 * (dark[i] - around(i % self.width, i / self.width));
-                // Nearly white is white: specks of error would look like dots of ink.
-                if dark[i] < 0.09 {
+                let sharp =
+                    dark[i] + SHARPENED * (dark[i] - around(i % self.width, i / self.width));
+                if dark[i] < NEARLY_WHITE {
                     0.0
                 } else {
                     sharp.clamp(0.0, 1.0)
@@ -251,7 +263,7 @@ impl Dots {
                     let column = x as isize + dx;
                     if (0..self.width as isize).contains(&column) && y + dy < self.height {
                         let to = self.at(column as usize, y + dy);
-                        if dark[to] >= 0.09 {
+                        if dark[to] >= NEARLY_WHITE {
                             wanted[to] += error * share / 16.0;
                         }
                     }

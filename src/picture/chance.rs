@@ -1,9 +1,10 @@
 //! Chance from a seed: the same seed gives the same picture on every machine.
 
-/// Numbers that look random (splitmix64: Steele, Lea and Flood, "Fast splittable pseudorandom number
-/// generators", 2014; constants from memory).
+use crate::core::seeded::{Seeded, mixed, share_of};
+
+/// Numbers that look random, in the distributions that drawing takes.
 #[derive(Clone, Debug)]
-pub(super) struct Chance(u64);
+pub(super) struct Chance(Seeded);
 
 impl Chance {
     /// Begins from a seed and from words, so that every finding has chances of its own.
@@ -13,19 +14,19 @@ impl Chance {
         for byte in words.iter().flat_map(|w| w.bytes().chain([0])) {
             hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
         }
-        let mut chance = Chance(hash ^ seed.wrapping_mul(0x9e37_79b9_7f4a_7c15));
+        // An odd number near 2^64 over the golden ratio parts neighbouring seeds.
+        let mut chance = Chance(Seeded::new(hash ^ seed.wrapping_mul(0x9e37_79b9_7f4a_7c15)));
         chance.next();
         chance
     }
 
     pub(super) fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        mixed(self.0)
+        self.0.number()
     }
 
     /// Evenly from 0 to 1.
     pub(super) fn unit(&mut self) -> f64 {
-        (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+        self.0.share()
     }
 
     pub(super) fn between(&mut self, from: f64, to: f64) -> f64 {
@@ -40,18 +41,12 @@ impl Chance {
 
     /// A whole number below `n`.
     pub(super) fn below(&mut self, n: usize) -> usize {
-        ((self.unit() * n as f64) as usize).min(n.saturating_sub(1))
+        self.0.below(n)
     }
 
     pub(super) fn happens(&mut self, probability: f64) -> bool {
         self.unit() < probability
     }
-}
-
-fn mixed(x: u64) -> u64 {
-    let x = (x ^ (x >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-    let x = (x ^ (x >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-    x ^ (x >> 31)
 }
 
 /// Noise over a plane, the same wherever it is asked for again.
@@ -72,7 +67,7 @@ impl Noise {
 
     fn corner(&self, i: i64, j: i64, salt: u64) -> f64 {
         let at = (i as u64).wrapping_mul(0x9e37_79b9) ^ (j as u64).wrapping_mul(0x85eb_ca77_c2b2);
-        (mixed(self.seed ^ at ^ salt) >> 11) as f64 / (1_u64 << 53) as f64
+        share_of(mixed(self.seed ^ at ^ salt))
     }
 
     /// Between −1 and 1, smooth over a cell.

@@ -57,7 +57,8 @@ pub(super) struct Spray {
 }
 
 impl Spray {
-    /// Across a field so many mm wide and high: leaves of about a third of its height, in pairs.
+    /// Across a field so many mm wide and high: leaves nearly half as long as that is
+    /// high, in pairs.
     pub(super) fn new(chance: &mut Chance, field: Field) -> Spray {
         let (w, h) = field.mm();
         let lean = chance.between(-0.12, 0.12) * h;

@@ -55,20 +55,31 @@ impl Pen<'_> {
 fn strokes(letter: char) -> Vec<Vec<(f64, f64)>> {
     let line = |points: &[(f64, f64)]| points.to_vec();
     let (l, m, r) = (0.0, 0.5, 1.0);
+    // C, and G without its bar.
+    let round = line(&[
+        (r, 0.15),
+        (0.6, 0.0),
+        (0.2, 0.1),
+        (l, 0.5),
+        (0.2, 0.9),
+        (0.6, 1.0),
+        (r, 0.85),
+    ]);
+    // P, and R without its leg.
+    let bowl = line(&[
+        (l, 1.0),
+        (l, 0.0),
+        (0.8, 0.0),
+        (r, 0.25),
+        (0.8, 0.5),
+        (l, 0.5),
+    ]);
     match letter.to_ascii_uppercase() {
         'A' => vec![
             line(&[(l, 1.0), (m, 0.0), (r, 1.0)]),
             line(&[(0.2, 0.65), (0.8, 0.65)]),
         ],
-        'C' => vec![line(&[
-            (r, 0.15),
-            (0.6, 0.0),
-            (0.2, 0.1),
-            (l, 0.5),
-            (0.2, 0.9),
-            (0.6, 1.0),
-            (r, 0.85),
-        ])],
+        'C' => vec![round],
         'D' => vec![line(&[
             (l, 0.0),
             (l, 1.0),
@@ -82,17 +93,7 @@ fn strokes(letter: char) -> Vec<Vec<(f64, f64)>> {
             line(&[(r, 0.0), (l, 0.0), (l, 1.0), (r, 1.0)]),
             line(&[(l, 0.5), (0.7, 0.5)]),
         ],
-        'G' => vec![line(&[
-            (r, 0.15),
-            (0.6, 0.0),
-            (0.2, 0.1),
-            (l, 0.5),
-            (0.2, 0.9),
-            (0.6, 1.0),
-            (r, 0.85),
-            (r, 0.55),
-            (0.6, 0.55),
-        ])],
+        'G' => vec![[round, line(&[(r, 0.55), (0.6, 0.55)])].concat()],
         'I' => vec![line(&[(m, 0.0), (m, 1.0)])],
         'K' => vec![
             line(&[(l, 0.0), (l, 1.0)]),
@@ -110,25 +111,8 @@ fn strokes(letter: char) -> Vec<Vec<(f64, f64)>> {
             (l, 0.3),
             (0.3, 0.0),
         ])],
-        'P' => vec![line(&[
-            (l, 1.0),
-            (l, 0.0),
-            (0.8, 0.0),
-            (r, 0.25),
-            (0.8, 0.5),
-            (l, 0.5),
-        ])],
-        'R' => vec![
-            line(&[
-                (l, 1.0),
-                (l, 0.0),
-                (0.8, 0.0),
-                (r, 0.25),
-                (0.8, 0.5),
-                (l, 0.5),
-            ]),
-            line(&[(0.5, 0.5), (r, 1.0)]),
-        ],
+        'P' => vec![bowl],
+        'R' => vec![bowl, line(&[(0.5, 0.5), (r, 1.0)])],
         'S' => vec![line(&[
             (r, 0.12),
             (0.6, 0.0),
@@ -222,7 +206,8 @@ pub(super) fn registration(finding: &str, chance: &mut Chance) -> Option<Picture
     match finding {
         "none" => {}
         "diamond" => {
-            // Side 6 to 12 mm (from memory), on its point, the class in a ring above.
+            // Side 6 to 12 mm, letters 1 to 1.8 high (from memory), on its point, the class in a ring
+            // above (thepotteries.org, "Registration Diamonds & Numbers").
             let half = chance.between(6.8, 7.6);
             let corners = [(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)];
             let at = |p: (f64, f64)| (cx + half * p.0, cy + half * p.1);
@@ -232,7 +217,7 @@ pub(super) fn registration(finding: &str, chance: &mut Chance) -> Option<Picture
             pen.arc(cx, cy - half - 1.55, 1.5, 1.5, 0.0, 1.0);
             pen.text("IV", cx, cy - half - 2.2, 1.3);
             pen.text("RD", cx, cy - 0.9, 1.9);
-            // Year, day, parcel and month from the top, to 1867; day, year, month, parcel after.
+            // Corners from the top as `registry::corners::parts` has them: to 1867, and after.
             let early = chance.happens(0.5);
             let letter = ["A", "C", "D", "E", "G", "I", "K", "R", "X"][chance.below(9)];
             let other = ["A", "C", "D", "E", "G", "I", "K"][chance.below(7)];
@@ -251,6 +236,7 @@ pub(super) fn registration(finding: &str, chance: &mut Chance) -> Option<Picture
                 pen.arc(x, y, r, r, inward - 0.125, inward + 0.125);
             }
         }
+        // Letters larger than the 1 to 1.8 mm of ware (from memory), so that they can be read.
         "rd-no" => {
             let number: String = (0..6).map(|_| figure(chance)).collect();
             pen.text("RD NO", cx, cy - 3.0, 2.2);

@@ -11,7 +11,7 @@ const SOFT: f64 = 0.06;
 
 /// A stroke of the graver along a path: it swells to `width` and ends in points.
 pub(super) fn cut(layer: &mut Layer, chance: &mut Chance, path: &[(f64, f64)], width: f64) {
-    // Width differs by 8 % from line to line, density by as much (from memory).
+    // Width differs by 8 % from line to line (from memory), density here by 5 %.
     let (width, strong) = (
         width * (1.0 + chance.normal(0.08)),
         1.0 + chance.normal(0.05),
@@ -88,6 +88,7 @@ pub(super) fn stipple(layer: &mut Layer, chance: &mut Chance, leaf: &Leaf, pitch
         let mut at = 0.12 + chance.between(0.0, 0.05);
         while at < 0.9 {
             let (x, y) = leaf.at(at, side * across);
+            // Out of their places by 15 % of the pitch, as much in size (from memory).
             let jitter = 0.15 * pitch;
             let radius = pitch * (0.34 - 0.16 * across) * (1.0 + chance.normal(0.15));
             let (x, y) = (x + chance.normal(jitter), y + chance.normal(jitter));
@@ -107,8 +108,10 @@ pub(super) fn spray(chance: &mut Chance, field: Field, spray: &Spray) -> Layer {
         cut(&mut layer, chance, &moved, 0.12);
     }
     for leaf in &spray.leaves {
+        // An outline is 0.2 to 0.5 wide (from memory): here finer, as the leaf is small.
         outline(&mut layer, chance, leaf, 0.15);
-        // Shading lines 0.08 to 0.2 wide, 0.25 to 0.6 apart (from memory).
+        // Shading lines 0.08 to 0.2 wide, 0.25 to 0.6 apart; dots 0.1 to 0.35 across, 0.25 to 0.8
+        // apart (from memory).
         hatch(&mut layer, chance, leaf, 0.27, 0.13, -1.0);
         stipple(&mut layer, chance, leaf, 0.25, 1.0);
     }

@@ -55,6 +55,8 @@ pub(super) fn edge(finding: &str, chance: &mut Chance) -> Option<Picture> {
     let design = Spray::new(chance, field);
     let mut sharp = Layer::new(field);
     let stem: Vec<(f64, f64)> = design.stem.iter().map(|n| (n.x, n.y)).collect();
+    // Outlines 0.3 to 0.8 wide, shading 0.15 to 0.35 and 0.5 to 1.1 apart (from memory): coarse cutting
+    // of prints without stipple.
     engraved::cut(&mut sharp, chance, &stem, 0.4);
     for leaf in &design.leaves {
         engraved::outline(&mut sharp, chance, leaf, 0.32);
@@ -68,7 +70,7 @@ pub(super) fn edge(finding: &str, chance: &mut Chance) -> Option<Picture> {
         range(flow.halo),
         range(flow.tint),
     );
-    // Strongest beside dense parts, drifting down a wall by up to 1 mm.
+    // Strongest beside dense parts, drifting down a wall by up to 1 mm (from memory).
     let drift = chance.between(0.0, 0.6) * halo / 3.0;
     let lines = sharp.capped(1.4).blurred(blur);
     let run = lines.blurred(halo);

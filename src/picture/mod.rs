@@ -2,11 +2,13 @@
 //!
 //! Findings of one clue share colours, size and how full the picture is, so that only what is to be
 //! seen tells them apart. Lengths are in mm. Nearly all of them are from memory: hardly a source prints
-//! what a loupe shows in figures; where one does, it is named beside the figure.
+//! what a loupe shows in figures; where one does, it is named beside the figure. How wide the picture is,
+//! where things stand in it, and whatever is given as a share of something else is only the layout of a
+//! drawing, chosen by eye: it says nothing of any ware.
 //!
 //! | file | what |
 //! |---|---|
-//! | `chance` | the seed: even and normal numbers, noise |
+//! | `chance` | the seed's numbers, even and normal, and noise |
 //! | `raster` | the pixels |
 //! | `layer` | ink in mm: dots, lines of changing width, spreading, light through layers |
 //! | `design` | a spray of leaves, the same for every technique |

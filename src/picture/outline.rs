@@ -37,6 +37,7 @@ fn turned(cx: f64, cy: f64, half: f64, radius: impl Fn(f64) -> f64) -> Vec<Node>
 pub(super) fn rim(finding: &str, chance: &mut Chance) -> Option<Picture> {
     let field = Field::wide(340.0);
     let (w, h) = field.mm();
+    // A plate of 240 mm (museum plates: 222 to 267).
     let (cx, cy, radius) = (w / 2.0, h / 2.0, 120.0);
     let mut lines = Layer::new(field);
     let phase = chance.between(0.0, 2.0 * PI);
@@ -145,7 +146,7 @@ pub(super) fn cup(finding: &str, chance: &mut Chance) -> Option<Picture> {
     let (w, h) = field.mm();
     let profile = CUPS[chance.below(CUPS.len())];
     let bowl = finding == "no-handle";
-    // Mouth 84 to 100 mm across (museum cups); a tea bowl is lower and wider.
+    // Museum cups are 84 and 100 mm across the mouth; here 80 to 92. A tea bowl is drawn lower.
     let mouth = chance.between(40.0, 46.0);
     let squat = if bowl { 0.72 } else { 0.9 };
     let (cx, foot) = (w * if bowl { 0.5 } else { 0.42 }, 0.82 * h);
@@ -174,6 +175,7 @@ pub(super) fn cup(finding: &str, chance: &mut Chance) -> Option<Picture> {
         at(p.unwrap_or(&top), 1.0)
     };
     let (a, b) = (wall(0.86), wall(0.34));
+    // How far a handle stands out (from memory).
     let reach = chance.between(22.0, 27.0);
     let path: Vec<(f64, f64)> = match finding {
         "no-handle" => Vec::new(),

@@ -42,6 +42,8 @@ fn flat(chance: &mut Chance, field: Field, design: &Spray) -> Layer {
     for leaf in &design.leaves {
         gaps.line(&leaf.side(0.0, |t| 0.1 * (1.0 - t).max(0.1)), 0.0, 1.0);
     }
+    // Meshes of 77 to 120 threads a cm (promotionalmugs.co.uk, "Screen Mesh Explained", 2020; it says an
+    // inch; that the trade counts by the cm is common practice, no source).
     let mesh = chance.between(0.083, 0.13);
     layer.each(|_, _, d| d.min(1.0));
     let whole = layer.clone();
@@ -126,7 +128,9 @@ fn filled(chance: &mut Chance, field: Field, design: &Spray) -> Layer {
     layer
 }
 
-/// An edge moulded in ridges, colour brushed over it from the rim inwards.
+/// An edge moulded in ridges, colour brushed over it from the rim inwards: in a picture as wide as the
+/// others of this clue, so drawn several times smaller than life (scallops of a shell edge are 12 to
+/// 20 mm apart, from memory).
 fn moulded(chance: &mut Chance, field: Field) -> Picture {
     let (w, h) = field.mm();
     let pitch = chance.between(0.62, 0.85);

@@ -8,6 +8,7 @@ use crate::core::grid::{ClueId, FindingId};
 use crate::piece::expert::Expert;
 use crate::rulebase::definitions::{Asks, Practice};
 use crate::say::band::years;
+use crate::say::drill::{WHEN_MADE, WHICH_IS_RARER, WHICH_KIND, on_the_back};
 use crate::say::names::{capital, clue_name, kind_name};
 use crate::say::origin;
 
@@ -16,7 +17,7 @@ use crate::say::origin;
 pub struct Handout {
     pub title: String,
     pub text: Vec<Linked>,
-    /// Findings to look for: the question, what is seen, what it tells. A picture of each goes here.
+    /// Findings to look for: what is seen, what it tells.
     pub shows: Vec<ToLookFor>,
     pub practice: Vec<Exercise>,
     pub glossary: Vec<TermLine>,
@@ -82,21 +83,21 @@ fn exercise(expert: &Expert, practice: &Practice) -> Exercise {
     };
     let mut given = all(&practice.saw);
     if !practice.mark.is_empty() {
-        given.push(format!("On the back: {}", practice.mark));
+        given.push(on_the_back(&practice.mark));
     }
     let (question, mut answers) = match &practice.asks {
         Asks::Kind(kinds) => {
             let names = kinds.iter().map(|k| capital(kind_name(expert, *k)));
-            ("What is it?", names.collect::<Vec<_>>())
+            (WHICH_KIND, names.collect::<Vec<_>>())
         }
         Asks::Years(spans) => {
             let spans = spans.iter().map(|(from, to)| years(*from, *to));
-            ("When was it made?", spans.collect())
+            (WHEN_MADE, spans.collect())
         }
         Asks::RarerThan(other) => {
             let both = vec![given.join("; "), all(other).join("; ")];
             given.clear();
-            ("Which of the two turns up less often?", both)
+            (WHICH_IS_RARER, both)
         }
     };
     let right = answers[0].clone();

@@ -2,6 +2,7 @@
 
 use anyhow::{Context, Result};
 
+use super::timeline::escape;
 use crate::picture::Picture;
 
 /// The line by which an SVG of this program is known.
@@ -42,15 +43,10 @@ pub fn svg(picture: &Picture, name: &str, description: &str) -> Result<String> {
         "{MARKER}\n<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{width}\" \
          height=\"{height}\" viewBox=\"0 0 {width} {height}\">\n<title>{}</title>\n<desc>{}</desc>\n\
          <image width=\"{width}\" height=\"{height}\" href=\"{}\"/>\n</svg>\n",
-        escaped(name),
-        escaped(description),
+        escape(name),
+        escape(description),
         data_address(picture)?
     ))
-}
-
-fn escaped(text: &str) -> String {
-    let text = text.replace('&', "&amp;");
-    text.replace('<', "&lt;").replace('>', "&gt;")
 }
 
 /// Base 64 with padding (RFC 4648).

@@ -10,12 +10,23 @@ use super::names::{capital, clue_name, kind_name};
 use super::observation::seen;
 use super::plain::{self, first_sentence};
 use super::registration;
-use crate::core::observation::Observation;
+use crate::core::observation::{Observation, Origin};
 use crate::learn::item::{Item, Picture};
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::registry::corners::NAMES;
 use crate::registry::diamond;
 use crate::registry::tables::Layout;
+
+/// The questions of practice items: the drill puts them, the handout prints them.
+pub const WHICH_KIND: &str = "What is it?";
+pub const WHEN_MADE: &str = "When was it made?";
+pub const WHICH_IS_RARER: &str = "Which of the two turns up less often?";
+
+/// What stands on the back in its own words.
+pub fn on_the_back(mark: &str) -> String {
+    format!("On the back: {mark}")
+}
 
 /// A question as it is put.
 #[derive(Clone, Debug)]
@@ -79,7 +90,7 @@ pub fn question(expert: &Arc<Expert>, item: &Item) -> Question {
             ..
         } => (
             with_mark(piece, mark),
-            "What is it?".to_owned(),
+            WHICH_KIND.to_owned(),
             kinds(answers),
         ),
         Item::Made {
@@ -89,12 +100,12 @@ pub fn question(expert: &Arc<Expert>, item: &Item) -> Question {
             ..
         } => (
             with_mark(piece, mark),
-            "When was it made?".to_owned(),
+            WHEN_MADE.to_owned(),
             answers.iter().map(|(from, to)| years(*from, *to)).collect(),
         ),
         Item::Rarer { answers, .. } => (
             Vec::new(),
-            "Which of the two turns up less often?".to_owned(),
+            WHICH_IS_RARER.to_owned(),
             answers.iter().map(|p| seen_of(p).join("; ")).collect(),
         ),
     };
@@ -105,7 +116,8 @@ pub fn question(expert: &Arc<Expert>, item: &Item) -> Question {
     }
 }
 
-/// The finding in words, until a picture of it stands here: its reason, which does not name it.
+/// What the finding tells: its reason, which does not name it. Beside a picture it is a help, without
+/// one all there is.
 fn described(expert: &Expert, picture: &Picture) -> Vec<String> {
     let finding = expert.base.finding(picture.clue, picture.finding);
     vec![first_sentence(&finding.because).to_owned()]
@@ -127,17 +139,15 @@ fn with_mark(piece: &Piece, mark: &str) -> Vec<String> {
     if mark.is_empty() {
         return seen_of(piece);
     }
-    use crate::core::observation::Origin;
     let said = piece.evidence().observations().iter();
     let said = said.filter(|o| o.origin == Origin::Hand);
     let mut out: Vec<String> = said.map(|o| line(piece.expert(), o)).collect();
-    out.push(format!("On the back: {mark}"));
+    out.push(on_the_back(mark));
     out
 }
 
 fn corners_of(corners: &str) -> Vec<String> {
-    let names = crate::registry::corners::NAMES.iter();
-    let each = names.zip(corners.split(','));
+    let each = NAMES.iter().zip(corners.split(','));
     vec![
         each.map(|(name, held)| format!("{name} {held}"))
             .collect::<Vec<_>>()

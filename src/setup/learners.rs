@@ -1,8 +1,7 @@
-//! Learners, one JSON file each in `learners` of the program's data folder; and which day it is.
+//! Learners, one JSON file each in `learners` of the program's data folder.
 
 use std::fs;
 use std::path::PathBuf;
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use anyhow::{Context, Result, anyhow, bail};
 use etcetera::AppStrategy;
@@ -11,19 +10,9 @@ use super::read::read_text;
 use super::rules::folders;
 use super::write::{Over, write};
 use crate::learn::learner::{Learner, LearnerStore};
-use crate::learn::memory::Day;
-
-const SECONDS_A_DAY: u64 = 86_400;
 
 /// Characters of a learner's name, at most (common practice, no source).
 const LONGEST: usize = 40;
-
-/// Today by the clock, in the time zone of Greenwich.
-pub fn today() -> Day {
-    let seconds = SystemTime::now().duration_since(UNIX_EPOCH);
-    let days = seconds.map_or(0, |d| d.as_secs() / SECONDS_A_DAY);
-    Day(i32::try_from(days).unwrap_or(i32::MAX))
-}
 
 /// Learners kept in files.
 #[derive(Clone, Debug)]

@@ -7,8 +7,8 @@ use printseam::internals::core::grid::ClueId;
 use printseam::internals::core::interval::{Band, mass};
 use printseam::internals::core::model::Model;
 use printseam::internals::core::posterior::posterior;
+use printseam::internals::core::seeded::Seeded;
 use printseam::internals::learn::hidden::{Eyes, Hidden, Shown};
-use printseam::internals::learn::seeded::Seeded;
 use printseam::internals::rulebase::ids::SettingId;
 
 use crate::shipped::EXPERT;

@@ -5,14 +5,16 @@ use std::fs;
 use proptest::prelude::{prop_assert, proptest};
 
 use printseam::internals::core::grid::Year;
+use printseam::internals::core::seeded::Seeded;
 use printseam::internals::learn::again::again;
 use printseam::internals::learn::asked::{Asking, Guess};
 use printseam::internals::learn::backs::read_the_back;
 use printseam::internals::learn::drills::{misfit, printed, which};
-use printseam::internals::learn::item::Item;
+use printseam::internals::learn::item::{Item, Picture};
 use printseam::internals::learn::learner::{Answered, InMemory, Learner, LearnerStore};
 use printseam::internals::learn::memory::Day;
 use printseam::internals::learn::scoring::{points, years_lost};
+use printseam::internals::picture::{findings, needs_colour};
 use printseam::internals::registry::diamond;
 use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::say::drill::{question, why};
@@ -276,6 +278,58 @@ fn a_newcomer_does_lesson_one_and_is_asked_again_what_was_missed() {
             .count()
             >= 1
     );
+}
+
+/// Lines drawn in braille.
+fn drawn(text: &str) -> Vec<&str> {
+    let dotted = |line: &&str| line.chars().any(|c| ('\u{2801}'..='\u{28ff}').contains(&c));
+    text.lines().filter(dotted).collect()
+}
+
+#[test]
+fn what_can_be_drawn_is_shown_and_the_rest_told() {
+    let data = folder("drill-pictures");
+    // Four grades of flow, each a picture below its name, and all of them different.
+    let lesson = drill(&["flow-blue", "--seed", "3"], &data, "q\n");
+    let parts: Vec<_> = lesson
+        .split("How sharp is the edge of the colour? ")
+        .collect();
+    assert_eq!(parts.len(), 5, "{lesson}");
+    let pictures: Vec<_> = parts[1..].iter().map(|part| drawn(part)).collect();
+    for (i, picture) in pictures.iter().enumerate() {
+        assert!(picture.len() >= 15, "{i}: {picture:?}");
+        assert!(picture.iter().all(|l| l.chars().count() <= 62), "{i}");
+        assert!(!pictures[..i].contains(picture), "{i}");
+    }
+    // No pictures of what takes colours to be told apart.
+    let colours = drill(&["old-or-revival", "--seed", "3"], &data, "q\n");
+    let (before, after) = colours.split_once("kiln-support marks? ").unwrap();
+    assert!(
+        drawn(before).is_empty() && !drawn(after).is_empty(),
+        "{colours}"
+    );
+    // A round shows what it asks: the first question of a seed is that of its first part.
+    let first = |seed| which(&EXPERT, Seeded::part(seed, 0).number()).unwrap();
+    let is_drawn = |seed: &u64| {
+        let Item::Which { picture, .. } = first(*seed) else {
+            return false;
+        };
+        let clue = EXPERT.base.clue(picture.clue).id.as_str();
+        !needs_colour(clue) && findings(clue).contains(&finding_of(&picture))
+    };
+    let (with, without) = ((0..99).find(is_drawn), (0..99).find(|s| !is_drawn(s)));
+    for (seed, shown) in [(with, true), (without, false)] {
+        let round = drill(
+            &["which", "--seed", &seed.unwrap().to_string()],
+            &data,
+            "q\n",
+        );
+        assert_eq!(!drawn(&round).is_empty(), shown, "{round}");
+    }
+}
+
+fn finding_of(picture: &Picture) -> &'static str {
+    &EXPERT.base.finding(picture.clue, picture.finding).id
 }
 
 #[test]

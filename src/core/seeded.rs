@@ -1,7 +1,7 @@
-//! A small seeded generator: the same seed gives the same drill on every machine.
+//! A small seeded generator: the same seed gives the same drill, and the same picture, on every machine.
 //!
 //! SplitMix64 (G. L. Steele, D. Lea, C. H. Flood, "Fast splittable pseudorandom number generators",
-//! 2014). Fine for drills; nothing secret may ever rest on it.
+//! 2014). Fine for drills and drawing; nothing secret may ever rest on it.
 
 /// A stream of numbers that a seed decides.
 #[derive(Clone, Debug)]
@@ -22,15 +22,12 @@ impl Seeded {
     /// The next 64 bits.
     pub fn number(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
+        mixed(self.0)
     }
 
     /// A number in 0..1.
     pub fn share(&mut self) -> f64 {
-        // The 53 bits that a double can hold.
-        (self.number() >> 11) as f64 / (1u64 << 53) as f64
+        share_of(self.number())
     }
 
     /// A whole number below `count`; 0 of none.
@@ -67,6 +64,19 @@ impl Seeded {
             all.swap(last, other);
         }
     }
+}
+
+/// 64 bits mixed so that no bit of them tells of a single one put in (the last step of SplitMix64).
+pub fn mixed(z: u64) -> u64 {
+    let z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    z ^ (z >> 31)
+}
+
+/// 64 bits as a number in 0..1.
+pub fn share_of(bits: u64) -> f64 {
+    // The 53 bits that a double can hold.
+    (bits >> 11) as f64 / (1u64 << 53) as f64
 }
 
 #[cfg(test)]
