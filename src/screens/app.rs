@@ -173,6 +173,7 @@ impl App {
             1 => "1 letter has no room here and was left out.".to_owned(),
             n => format!("{n} letters have no room here and were left out."),
         });
+        self.send();
         self.session.work_out();
     }
 

@@ -285,6 +285,14 @@ impl Popup for Stock {
         }
     }
 
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.line)
+    }
+
+    fn read(&mut self, _: &Session) {
+        self.look();
+    }
+
     fn ask(&mut self) -> Option<Ask> {
         self.sending.take()
     }
