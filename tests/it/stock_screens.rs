@@ -16,7 +16,8 @@ use crate::screens::{SIZES, drawn, small, title};
 
 const BIG: (u16, u16) = (120, 40);
 
-fn at_hand() -> AtHand {
+/// What `main` hands the screens, always the same.
+pub fn at_hand() -> AtHand {
     AtHand {
         today: Date::new(2026, 11, 26).unwrap(),
         chance: || 77,

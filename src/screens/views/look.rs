@@ -60,7 +60,7 @@ pub(crate) fn keys(session: &Session) -> KeyTable {
         let mut keys = vec![enter("see the verdict", "See the whole verdict.")];
         if !session.piece().advice().looks.is_empty() {
             let help = "Make the best look left, though it is worth little.";
-            keys.push(Binding::new(Key::Char('o'), Msg::GoOn, "go on", help));
+            keys.push(Binding::new(Key::Char('a'), Msg::GoOn, "go on", help));
         }
         return KeyTable::new(keys);
     }
@@ -270,7 +270,7 @@ fn stopped(session: &Session, canvas: &mut Canvas, area: Rect) {
     rows.push(Row::blank());
     rows.push(Row::new("Enter  see the whole verdict", canvas.theme.key).click(Msg::Take));
     if !piece.advice().looks.is_empty() {
-        rows.push(Row::new("o      go on looking all the same", canvas.theme.key).click(Msg::GoOn));
+        rows.push(Row::new("a      go on looking all the same", canvas.theme.key).click(Msg::GoOn));
     }
     rows.push(Row::new("j      go to any clue", canvas.theme.key).click(Msg::Open('j')));
     canvas.rows(area, &rows);
