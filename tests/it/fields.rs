@@ -13,20 +13,13 @@ use printseam::internals::screens::kit::theme::Theme;
 use printseam::internals::screens::state::input::{Input, Key, keys};
 use printseam::internals::screens::state::keys::Writes;
 use printseam::internals::screens::state::msg::Msg;
-use ratatui::buffer::Buffer;
 
 use crate::keys::PLACES;
-use crate::screens::{SIZES, after, drawn, played, small, title};
+use crate::screens::{SIZES, after, drawn, played, small, text, title};
 use crate::shipped;
 use crate::stock_screens::at_hand;
 
 const SIZE: (u16, u16) = (80, 24);
-
-fn text(buffer: &Buffer) -> String {
-    let rows = buffer.content.chunks(usize::from(buffer.area.width));
-    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
-        .collect()
-}
 
 /// An app at a clue of the small rules, of which nothing is known.
 fn at(id: &str) -> (App, ClueId) {

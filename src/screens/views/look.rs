@@ -1,8 +1,5 @@
 //! One question at a time, the verdict always in sight.
 
-use crate::say::headline;
-use crate::say::look;
-use crate::say::plain::tool;
 use ratatui::layout::Rect;
 
 use super::timeline::{self, Timeline};
@@ -12,10 +9,11 @@ use crate::core::model::Station;
 use crate::core::observation::Sure;
 use crate::core::question::seconds;
 use crate::rulebase::definitions::Clue;
+use crate::say::plain::tool;
+use crate::say::{headline, look};
 use crate::screens::kit::canvas::{Canvas, above, beside};
 use crate::screens::kit::rows::{Row, paragraph, prose};
-use crate::screens::kit::theme::Theme;
-use crate::screens::kit::wrap::fit;
+use crate::screens::kit::wrap::{fit, wrap};
 use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable, Writes};
@@ -131,9 +129,7 @@ fn rows_of_question(session: &Session, cells: usize) -> usize {
         return 0;
     }
     let (all, _) = findings::rows_wanted(&findings::words(session, clue), cells);
-    let theme = Theme::mono();
-    let asked = prose(&rules.question, cells, theme.heading).len();
-    asked + prose(&rules.look, cells, theme.heading).len() + all
+    wrap(&rules.question, cells).len() + wrap(&rules.look, cells).len() + all
 }
 
 /// A phone: the verdict above, the question below it where the thumb is.
