@@ -75,6 +75,13 @@ pub fn frame(app: &App, size: (u16, u16)) -> (Buffer, Shown) {
     (terminal.backend().buffer().clone(), shown)
 }
 
+/// The text, a line a row.
+pub fn text(buffer: &Buffer) -> String {
+    let rows = buffer.content.chunks(usize::from(buffer.area.width));
+    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
+        .collect()
+}
+
 /// The text, and under each line one letter a style.
 pub fn styled(buffer: &Buffer) -> String {
     let (mut out, mut key) = (String::new(), Vec::<String>::new());
@@ -178,13 +185,6 @@ fn the_diamond_looks_as_it_should() {
 #[test]
 fn the_screens_say_the_same_without_colour() {
     let expert = small();
-    let text = |buffer: &Buffer| -> Vec<String> {
-        buffer
-            .content
-            .iter()
-            .map(|c| c.symbol().to_owned())
-            .collect()
-    };
     for keys_pressed in [
         "<enter>",
         "<enter>0101s",

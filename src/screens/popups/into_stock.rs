@@ -78,7 +78,7 @@ impl Popup for IntoStock {
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
         if msg != Msg::Take {
-            self.problem.clear();
+            self.read(session);
             return Effect::used(self.paid.edit(msg));
         }
         match self.entry(session) {
@@ -89,6 +89,14 @@ impl Popup for IntoStock {
             Err(why) => self.problem = why,
         }
         Effect::Stay
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.paid)
+    }
+
+    fn read(&mut self, _: &Session) {
+        self.problem.clear();
     }
 
     fn ask(&mut self) -> Option<Ask> {

@@ -144,10 +144,19 @@ impl Popup for Shelf {
             return Effect::Stay;
         }
         if self.line.edit(msg) {
-            self.answer = None;
+            self.read(session);
             return Effect::Stay;
         }
         Effect::used(step_rows(&mut self.scroll, msg, session.shown()))
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.line)
+    }
+
+    /// A price that was weighed is no longer the one that stands there.
+    fn read(&mut self, _: &Session) {
+        self.answer = None;
     }
 
     fn ask(&mut self) -> Option<Ask> {

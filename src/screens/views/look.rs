@@ -1,8 +1,5 @@
 //! One question at a time, the verdict always in sight.
 
-use crate::say::headline;
-use crate::say::look;
-use crate::say::plain::tool;
 use ratatui::layout::Rect;
 
 use super::timeline::{self, Timeline};
@@ -12,10 +9,11 @@ use crate::core::model::Station;
 use crate::core::observation::Sure;
 use crate::core::question::seconds;
 use crate::rulebase::definitions::Clue;
+use crate::say::plain::tool;
+use crate::say::{headline, look};
 use crate::screens::kit::canvas::{Canvas, above, beside};
 use crate::screens::kit::rows::{Row, paragraph, prose};
-use crate::screens::kit::theme::Theme;
-use crate::screens::kit::wrap::fit;
+use crate::screens::kit::wrap::{fit, wrap};
 use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable, Writes};
@@ -60,7 +58,7 @@ pub(crate) fn keys(session: &Session) -> KeyTable {
         let mut keys = vec![enter("see the verdict", "See the whole verdict.")];
         if !session.piece().advice().looks.is_empty() {
             let help = "Make the best look left, though it is worth little.";
-            keys.push(Binding::new(Key::Char('o'), Msg::GoOn, "go on", help));
+            keys.push(Binding::new(Key::Char('a'), Msg::GoOn, "go on", help));
         }
         return KeyTable::new(keys);
     }
@@ -131,9 +129,7 @@ fn rows_of_question(session: &Session, cells: usize) -> usize {
         return 0;
     }
     let (all, _) = findings::rows_wanted(&findings::words(session, clue), cells);
-    let theme = Theme::mono();
-    let asked = prose(&rules.question, cells, theme.heading).len();
-    asked + prose(&rules.look, cells, theme.heading).len() + all
+    wrap(&rules.question, cells).len() + wrap(&rules.look, cells).len() + all
 }
 
 /// A phone: the verdict above, the question below it where the thumb is.
@@ -270,7 +266,7 @@ fn stopped(session: &Session, canvas: &mut Canvas, area: Rect) {
     rows.push(Row::blank());
     rows.push(Row::new("Enter  see the whole verdict", canvas.theme.key).click(Msg::Take));
     if !piece.advice().looks.is_empty() {
-        rows.push(Row::new("o      go on looking all the same", canvas.theme.key).click(Msg::GoOn));
+        rows.push(Row::new("a      go on looking all the same", canvas.theme.key).click(Msg::GoOn));
     }
     rows.push(Row::new("j      go to any clue", canvas.theme.key).click(Msg::Open('j')));
     canvas.rows(area, &rows);

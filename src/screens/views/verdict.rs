@@ -1,19 +1,11 @@
 //! The whole account, to be scrolled.
 
-use crate::say::band;
-use crate::say::caution;
-use crate::say::leaning;
-use crate::say::origin;
-use crate::say::plain;
-use crate::say::rarity;
-use crate::say::scales;
-use crate::say::weight;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::bars;
 use super::timeline::Timeline;
-use crate::say::account;
+use crate::say::{account, band, caution, leaning, origin, plain, rarity, scales, weight};
 use crate::screens::kit::canvas::{Canvas, text_cells};
 use crate::screens::kit::rows::{Row, item, paragraph};
 use crate::screens::kit::theme::Theme;
