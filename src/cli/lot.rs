@@ -115,12 +115,12 @@ fn decision(
     let prices = prices.ok_or("these rules have no market.ron: nothing can be priced")?;
     let asking =
         Money::read_in(asking, prices.terms.currency).map_err(|e| format!("asking: {e}"))?;
-    let (_, answer) = prices
-        .weigh(piece, listed, asking)
+    let gist = prices
+        .gist(piece, listed, asking)
         .map_err(|e| format!("condition: {e}"))?;
     Ok(Decision {
-        advice: advice_id(answer.advice).to_owned(),
-        most_to_pay: answer.most_to_pay.amount(),
+        advice: advice_id(gist.advice).to_owned(),
+        most_to_pay: gist.most_to_pay.amount(),
     })
 }
 

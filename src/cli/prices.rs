@@ -7,7 +7,7 @@ use std::sync::Arc;
 use anyhow::{Result, anyhow};
 use clap::Args;
 
-use crate::buy::{Currency, Money, PriceModel, ShelfAnswer, Terms, condition, shelf};
+use crate::buy::{Currency, Gist, Money, PriceModel, ShelfAnswer, Terms, condition, gist, shelf};
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::notation::printable;
@@ -40,6 +40,9 @@ pub(super) struct PricesArgs {
     #[arg(long, value_name = "DATE", env = "PRINTSEAM_TODAY", hide = true, value_parser = super::stock::args::day)]
     pub today: Option<Date>,
 }
+
+/// Where the rules name none.
+const NO_CHANNEL: &str = "the rules name no channel to sell in";
 
 /// Everything a price is weighed by.
 pub(super) struct Prices<'e> {
@@ -76,7 +79,7 @@ impl<'e> Prices<'e> {
         };
         let terms = settings::terms(guesses, file, currency)?;
         if terms.channels.is_empty() {
-            return Err(anyhow!("the rules name no channel to sell in"));
+            return Err(anyhow!(NO_CHANNEL));
         }
         let own = own_sales(expert, guesses, &terms, entries);
         let mut model = PriceModel::new(guesses, &terms, &own.sales, today);
@@ -98,14 +101,28 @@ impl<'e> Prices<'e> {
         listed: &str,
         asking: Money,
     ) -> Result<(Piece, ShelfAnswer), String> {
+        let piece = self.in_condition(piece, listed)?;
+        let answer = shelf(&piece, self.guesses, &self.terms, &self.model, asking);
+        let answer = answer.ok_or(NO_CHANNEL)?;
+        Ok((piece, answer))
+    }
+
+    /// The same advice alone, for many pieces.
+    ///
+    /// # Errors
+    /// A word of the condition that is no defect.
+    pub(super) fn gist(&self, piece: &Piece, listed: &str, asking: Money) -> Result<Gist, String> {
+        let piece = self.in_condition(piece, listed)?;
+        let gist = gist(&piece, self.guesses, &self.terms, &self.model, asking);
+        gist.ok_or_else(|| NO_CHANNEL.to_owned())
+    }
+
+    fn in_condition(&self, piece: &Piece, listed: &str) -> Result<Piece, String> {
         let saw = piece.evidence().observations();
         let base = &piece.expert().base;
         let defects =
             condition::read(base, self.guesses, listed, saw).map_err(|e| e.to_string())?;
-        let piece = piece.with_all(defects);
-        let answer = shelf(&piece, self.guesses, &self.terms, &self.model, asking);
-        let answer = answer.ok_or("the rules name no channel to sell in")?;
-        Ok((piece, answer))
+        Ok(piece.with_all(defects))
     }
 }
 

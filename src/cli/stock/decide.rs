@@ -39,9 +39,9 @@ pub(super) fn decide(
         currency: entry.currency,
     };
     let piece = in_condition(piece, guesses, &entry.condition);
-    let weighed = prices.weigh(&piece, "", each).ok();
-    Ok(weighed.map(|(_, answer)| KeptDecision {
-        advice: advice_id(answer.advice).to_owned(),
-        most_to_pay: answer.most_to_pay.minor * count,
+    let gist = prices.gist(&piece, "", each).ok();
+    Ok(gist.map(|gist| KeptDecision {
+        advice: advice_id(gist.advice).to_owned(),
+        most_to_pay: gist.most_to_pay.minor * count,
     }))
 }
