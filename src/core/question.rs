@@ -49,6 +49,11 @@ pub const ENOUGH_ODDS: f64 = 4.0;
 /// one would do: 1 in 100 (common practice, no source).
 pub const LEAST_GAIN: f64 = 0.01;
 
+/// While the leading kind is not clear a look must promise that gain for every so many seconds it
+/// takes: seven are the mean of the shipped clues. Somebody at a shelf has two minutes (common
+/// practice, no source).
+pub const GAIN_SECONDS: f64 = 7.0;
+
 /// Bin width for years read at dated clues (common practice, no source).
 const READ_BIN: usize = 5;
 
@@ -97,6 +102,9 @@ pub enum StopReason {
     /// The leading kind stands at these odds or more against the next one, and no look left is
     /// expected to make the answer right more often by as much as `least`.
     Decided { odds: f64, least: f64 },
+    /// The leading kind is not clear, and no look left is expected to make the answer right more
+    /// often by `least` in `seconds`: it hangs between what leads.
+    Undecided { least: f64, seconds: f64 },
 }
 
 /// All clues that can still be asked, the most worth per second first (lower id on a tie). Mute
@@ -138,7 +146,7 @@ pub fn rank(
 /// than `least` bits.
 ///
 /// A single look may change nothing although two together would: so a kind that does not lead
-/// clearly is asked about as long as there is something to be told.
+/// clearly is asked about longer, but not for ever.
 pub fn stop(looks: &[Look], odds: f64, least: f64) -> Option<StopReason> {
     let best = |of: fn(&Look) -> f64| looks.iter().map(of).fold(0.0, f64::max);
     let bits = best(|look| look.bits);
@@ -150,6 +158,13 @@ pub fn stop(looks: &[Look], odds: f64, least: f64) -> Option<StopReason> {
         Some(StopReason::Decided {
             odds: ENOUGH_ODDS,
             least: LEAST_GAIN,
+        })
+    } else if odds < ENOUGH_ODDS
+        && best(|look| look.gain / look.seconds) < LEAST_GAIN / GAIN_SECONDS
+    {
+        Some(StopReason::Undecided {
+            least: LEAST_GAIN,
+            seconds: GAIN_SECONDS,
         })
     } else {
         None

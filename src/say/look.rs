@@ -32,6 +32,10 @@ pub fn stop(reason: StopReason) -> String {
             "the kind stands {odds:.0} to 1 or better against any other, and no look left is expected to make the answer right more often by as much as 1 time in {:.0}",
             1.0 / least
         ),
+        StopReason::Undecided { least, seconds } => format!(
+            "no look left is likely to say soon which of the leading kinds it is: none is expected to make the answer right more often by as much as 1 time in {:.0} for every {seconds:.0} seconds",
+            1.0 / least
+        ),
     }
 }
 
