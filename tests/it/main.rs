@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod ask;
+mod authors;
 mod buy;
 mod challenge;
 mod commands;
