@@ -9,6 +9,7 @@
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `stock` | the stock book, a file a group of commands |
 //! | `drill`, `drill_talk`, `drill_piece` | lessons and drills: what comes when, a question, a whole piece |
+//! | `learners` | the learners of the stock book, and of files |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `picture` | `guide --picture` |
@@ -30,6 +31,7 @@ mod guide;
 mod handout;
 mod judge;
 mod keep;
+mod learners;
 mod lot;
 mod marks;
 mod outcome;
@@ -46,5 +48,6 @@ mod stock;
 mod told;
 
 pub use keep::keep;
+pub use learners::WithFiles;
 pub use outcome::Outcome;
-pub use run::{NextStep, Opened, run};
+pub use run::{Beginning, NextStep, Opened, run};

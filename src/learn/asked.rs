@@ -4,6 +4,7 @@
 use std::sync::Arc;
 
 use super::hidden::{Eyes, Hidden, Shown};
+use super::learner::Learner;
 use super::scoring::{Chosen, band_lost, choice_of_looks, points, years_lost};
 use crate::core::grid::{ClueId, KindId, Year};
 use crate::core::question::{Look, rank};
@@ -94,6 +95,14 @@ impl Asking {
         });
         self.looks.push(Chosen { chosen, best });
         Some(shown)
+    }
+
+    /// Takes the guess, and the confidence in percent, into the learner's record.
+    pub fn keep(&self, guess: &Guess, percent: u8, learner: &mut Learner) {
+        let kinds = &self.piece.expert().base.kinds;
+        let [was, said] = [self.hidden.kind, guess.kind].map(|k| kinds[k].id.as_str());
+        learner.named("kind", was, said);
+        learner.stated(Some(percent), guess.kind == self.hidden.kind);
     }
 
     /// Scores a guess.

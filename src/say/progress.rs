@@ -97,7 +97,8 @@ fn calibration(learner: &Learner) -> Vec<String> {
     out
 }
 
-fn due(learner: &Learner, today: Day) -> Vec<String> {
+/// What is to be repeated today, or when next.
+pub fn due(learner: &Learner, today: Day) -> Vec<String> {
     let count = learner.due(today).len();
     match (count, learner.next_due()) {
         (0, None) => Vec::new(),
