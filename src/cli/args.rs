@@ -330,11 +330,17 @@ pub(super) struct DrillArgs {
     #[arg(long, value_name = "NAME", default_value = "me")]
     pub learner: String,
     /// Write the handout of the lesson, or of all lessons, as a page; - prints it
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["progress", "seed"])]
+    #[arg(long, value_name = "FILE", group = "page", conflicts_with_all = ["progress", "seed"])]
     pub sheet: Option<PathBuf>,
-    /// Write the handout over any file, not only over a page of this program
-    #[arg(long, requires = "sheet")]
+    /// Write one page on all learners: what each mixes up, how sure, what is due; - prints it
+    #[arg(long, value_name = "FILE", group = "page", conflicts_with_all = ["progress", "seed", "lesson"])]
+    pub class: Option<PathBuf>,
+    /// Write the page over any file, not only over one of this program
+    #[arg(long, requires = "page")]
     pub force: bool,
+    /// Ask pieces of a table of known pieces (CSV, as for prove), or of the stock book: stock
+    #[arg(long, value_name = "FILE|stock", conflicts_with = "page")]
+    pub from: Option<PathBuf>,
     /// Show what is mixed up with what, how true stated confidence is, what is due
     #[arg(long, conflicts_with = "lesson")]
     pub progress: bool,

@@ -10,16 +10,19 @@ use std::sync::Arc;
 use anyhow::{Context, Result, anyhow, bail};
 
 use super::args::DrillArgs;
+use super::drill_from;
 use super::drill_piece;
 use super::drill_talk::{Ended, Talk};
 use super::outcome::{Outcome, expert, setting};
 use super::page_file::{self, PageKind};
 use crate::learn::learner::name_problem;
 use crate::learn::memory::Day;
+use crate::learn::recorded::Recorded;
 use crate::learn::round::{Drill, ROUNDS, Round, Sitting};
 use crate::piece::expert::Expert;
 use crate::piece::notation::printable;
 use crate::registry::calendar::Date;
+use crate::report::class_sheet::ClassSheet;
 use crate::report::handout::Handout;
 use crate::report::html;
 use crate::rulebase::ids::SettingId;
@@ -49,7 +52,11 @@ pub(super) fn run(
     if let Some(file) = &args.sheet {
         return sheet(&expert, args, file, out).map(Leads::Done);
     }
-    let sitting = sitting(&expert, args)?;
+    let day = day(args)?;
+    if let Some(file) = &args.class {
+        return class(&expert, args, (file, day), out).map(Leads::Done);
+    }
+    let sitting = sitting(&expert, args, day)?;
     let to_person = stdin().is_terminal() && stdout().is_terminal() && can_show();
     if to_person && !args.lines && !args.progress {
         return Ok(Leads::Screens(expert, sitting));
@@ -68,6 +75,7 @@ pub(super) fn run(
     let mut drill = Lines {
         seed: sitting.seed.unwrap_or_else(chance),
         place: sitting.place,
+        recorded: &sitting.recorded,
         talk: Talk {
             input,
             out,
@@ -94,7 +102,7 @@ fn can_show() -> bool {
 
 /// Where learners are kept: the stock book, and the files of an earlier version.
 #[cfg(feature = "stock")]
-fn store(args: &DrillArgs) -> Result<impl Store> {
+pub(super) fn store(args: &DrillArgs) -> Result<impl Store> {
     use super::learners::WithFiles;
     use crate::setup::surroundings::stock_file;
     use crate::stock::sqlite::Sqlite;
@@ -108,11 +116,8 @@ fn store(_: &DrillArgs) -> Result<impl Store> {
     Ok(crate::stock::memory::Memory::new())
 }
 
-/// Who sits down to what.
-fn sitting(expert: &Expert, args: &DrillArgs) -> Result<Sitting> {
-    if let Some(problem) = name_problem(&args.learner) {
-        bail!("--learner: {problem}");
-    }
+/// The day it is taken to be.
+fn day(args: &DrillArgs) -> Result<Day> {
     let today = match &args.today {
         None => today(),
         Some(text) => {
@@ -120,19 +125,52 @@ fn sitting(expert: &Expert, args: &DrillArgs) -> Result<Sitting> {
             date.ok_or_else(|| anyhow!("--today: write a day as 2026-11-26"))?
         }
     };
+    Ok(Day::of(today))
+}
+
+/// Who sits down to what.
+fn sitting(expert: &Arc<Expert>, args: &DrillArgs, today: Day) -> Result<Sitting> {
+    if let Some(problem) = name_problem(&args.learner) {
+        bail!("--learner: {problem}");
+    }
+    let place = match &args.setting {
+        Some(named) => setting(expert, named)?,
+        None => SettingId::default(),
+    };
+    let named = args.lesson.as_deref().map(|name| chosen(expert, name));
+    let (drill, recorded) = match (named.transpose()?, &args.from) {
+        (drill, None) => (drill, Vec::new()),
+        (None | Some(Drill::Ask), Some(from)) => {
+            let pieces = drill_from::pieces(expert, args, from)?;
+            (Some(Drill::Ask), pieces)
+        }
+        (Some(_), Some(_)) => bail!("--from: only pieces can be asked; use drill ask --from"),
+    };
     Ok(Sitting {
         learner: args.learner.clone(),
-        drill: match &args.lesson {
-            Some(name) => Some(chosen(expert, name)?),
-            None => None,
-        },
+        drill,
         seed: args.seed,
-        today: Day::of(today),
-        place: match &args.setting {
-            Some(named) => setting(expert, named)?,
-            None => SettingId::default(),
-        },
+        today,
+        place,
+        recorded,
     })
+}
+
+/// All learners on one page.
+fn class(
+    expert: &Expert,
+    args: &DrillArgs,
+    (file, today): (&Path, Day),
+    out: &mut dyn Write,
+) -> Result<Outcome> {
+    let learners = store(args)?.learners()?;
+    if learners.is_empty() {
+        bail!("--class: nobody has drilled yet; printseam drill --learner NAME begins");
+    }
+    let page = html::class(&ClassSheet::new(expert, &learners, today)).context("class sheet")?;
+    let file = Some(file).filter(|f| *f != Path::new("-"));
+    page_file::put(PageKind::Class, &page, file, args.force, out)?;
+    Ok(Outcome::Yes)
 }
 
 /// A lesson by number, id or the only beginning of one; or a round by name.
@@ -189,6 +227,7 @@ fn sheet(expert: &Expert, args: &DrillArgs, file: &Path, out: &mut dyn Write) ->
 struct Lines<'a, I> {
     seed: u64,
     place: SettingId,
+    recorded: &'a [Recorded],
     talk: Talk<'a, I>,
 }
 
@@ -220,7 +259,11 @@ impl<I: BufRead> Lines<'_, I> {
         match drill {
             Drill::Due => self.what_is_next(),
             Drill::Lesson(at) => self.lesson(at),
-            Drill::Ask => drill_piece::ask(talk, self.place, self.seed),
+            Drill::Ask => {
+                let asking = Sitting::asking(talk.expert, self.place, self.recorded, self.seed);
+                let none = "the rules in use make no piece for this setting";
+                drill_piece::ask(talk, asking.context(none)?)
+            }
             Drill::Own => drill_piece::own(talk, self.place),
             Drill::Printed | Drill::Which | Drill::Misfit | Drill::Back => {
                 let of = Round::of(drill, self.place, self.seed);

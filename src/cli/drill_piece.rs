@@ -3,7 +3,7 @@
 
 use std::io::BufRead;
 
-use anyhow::{Result, anyhow};
+use anyhow::Result;
 
 use super::drill_talk::{Ended, Talk};
 use crate::claim::read;
@@ -16,12 +16,12 @@ use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
 use crate::say::asked as say;
 
-/// Ask a hidden piece.
-pub(super) fn ask<I: BufRead>(talk: &mut Talk<I>, place: SettingId, seed: u64) -> Result<Ended> {
+/// Ask a hidden piece, or one that somebody has written down.
+pub(super) fn ask<I: BufRead>(talk: &mut Talk<I>, mut asking: Asking) -> Result<Ended> {
     let expert = talk.expert.clone();
-    let mut asking = Asking::new(&expert, place, seed)
-        .ok_or_else(|| anyhow!("the rules in use make no piece for this setting"))?;
-    talk.say(&say::from_where(asking.piece()))?;
+    for line in say::from_where(&asking) {
+        talk.say(&line)?;
+    }
     talk.say(
         "Name a look, such as line-make; looks lists them; say when you know what it is; q ends.",
     )?;

@@ -8,7 +8,7 @@
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate` | the commands |
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `stock` | the stock book, a file a group of commands |
-//! | `drill`, `drill_talk`, `drill_piece` | lessons and drills: what comes when, a question, a whole piece |
+//! | `drill`, `drill_talk`, `drill_piece`, `drill_from` | lessons and drills: what comes when, a question, a whole piece, pieces somebody has written down |
 //! | `learners` | the learners of the stock book, and of files |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
@@ -24,6 +24,7 @@ mod ask_at_once;
 mod challenge;
 mod clean;
 mod drill;
+mod drill_from;
 mod drill_piece;
 mod drill_talk;
 mod generate;

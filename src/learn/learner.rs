@@ -113,16 +113,37 @@ impl Learner {
 
     /// Counts what was taken for what; right answers too, or the matrix would have no whole.
     pub fn named(&mut self, about: &str, right: &str, said: &str) {
+        self.count(about, right, said, 1);
+    }
+
+    fn count(&mut self, about: &str, right: &str, said: &str, times: u32) {
         let same = |c: &&mut Confusion| c.about == about && c.right == right && c.said == said;
         match self.confusions.iter_mut().find(same) {
-            Some(known) => known.times += 1,
+            Some(known) => known.times += times,
             None => self.confusions.push(Confusion {
                 about: about.to_owned(),
                 right: right.to_owned(),
                 said: said.to_owned(),
-                times: 1,
+                times,
             }),
         }
+    }
+
+    /// What several learners took for what, and how true their stated confidences are, as if they were
+    /// one. What is due is each one's own.
+    pub fn together<'a>(learners: impl Iterator<Item = &'a Learner>) -> Learner {
+        let mut all = Learner::default();
+        for learner in learners {
+            for c in &learner.confusions {
+                all.count(&c.about, &c.right, &c.said, c.times);
+            }
+            for (percent, stated) in &learner.stated {
+                let sum = all.stated.entry(*percent).or_default();
+                sum.answers += stated.answers;
+                sum.right += stated.right;
+            }
+        }
+        all
     }
 
     /// The first lesson that has not been gone through.

@@ -13,6 +13,7 @@
 //! | `drills`, `backs` | questions made from the rules and a seed |
 //! | `again` | the questions a memory goes by, made afresh |
 //! | `asked` | ask the piece, look by look |
+//! | `recorded` | a piece somebody has written down |
 //! | `round` | questions in a row, and how they went |
 
 pub mod again;
@@ -23,5 +24,6 @@ pub mod hidden;
 pub mod item;
 pub mod learner;
 pub mod memory;
+pub mod recorded;
 pub mod round;
 pub mod scoring;

@@ -4,11 +4,13 @@
 use std::sync::Arc;
 
 use super::again::again;
+use super::asked::Asking;
 use super::backs::read_the_back;
 use super::drills::{misfit, practice, printed, which};
 use super::item::Item;
 use super::learner::{Answered, Learner};
 use super::memory::Day;
+use super::recorded::Recorded;
 use super::scoring::points;
 use crate::core::seeded::Seeded;
 use crate::piece::expert::Expert;
@@ -63,6 +65,23 @@ pub struct Sitting {
     pub today: Day,
     /// Where hidden pieces come from.
     pub place: SettingId,
+    /// Pieces to be asked instead of drawn ones.
+    pub recorded: Vec<Recorded>,
+}
+
+impl Sitting {
+    /// The piece to be asked that this seed chooses; `None` when the rules make none.
+    pub fn asking(
+        expert: &Arc<Expert>,
+        place: SettingId,
+        recorded: &[Recorded],
+        seed: u64,
+    ) -> Option<Asking> {
+        match Seeded::new(seed).one_of(recorded) {
+            Some(piece) => Some(Asking::of(expert, place, piece.clone())),
+            None => Asking::new(expert, place, seed),
+        }
+    }
 }
 
 /// Where the questions come from.

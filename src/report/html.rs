@@ -6,6 +6,7 @@ use minijinja::value::Serde;
 use minijinja::{AutoEscape, Environment, Value, context};
 
 use super::card::Card;
+use super::class_sheet::ClassSheet;
 use super::guide::Guide;
 use super::handout::Handout;
 use super::lesson::Lesson;
@@ -64,6 +65,17 @@ pub fn handouts(handouts: &[Handout]) -> anyhow::Result<String> {
     let drawn = drawn(shown.map(|s| (s.finding.as_str(), s.seen.plain())))?;
     let with = context! { handouts => Value::from(Serde(handouts)), drawn };
     Ok(render(include_str!("handouts.html"), with)?)
+}
+
+/// All learners of a class on one page.
+///
+/// # Errors
+/// Those of the template.
+pub fn class(class: &ClassSheet) -> Result<String, minijinja::Error> {
+    render(
+        include_str!("class.html"),
+        context! { c => Value::from(Serde(class)) },
+    )
 }
 
 /// Pictures of findings, by clue and finding, where there are any.

@@ -19,10 +19,34 @@ pub const WHAT_IS_IT: &str =
     "What is it, and from when to when, so that you would be right four times in five?";
 pub const HOW_SURE: &str = "How sure are you of the kind, in percent?";
 
-/// Where the hidden piece comes from.
-pub fn from_where(piece: &Piece) -> String {
-    let setting = &piece.expert().base.settings[piece.setting()].name;
-    format!("A hidden piece from this place: {setting}.")
+/// Where the piece comes from, and its photographs. What it is called is kept for later.
+pub fn from_where(asking: &Asking) -> Vec<String> {
+    let piece = asking.piece();
+    let Some(recorded) = asking.recorded() else {
+        let setting = &piece.expert().base.settings[piece.setting()].name;
+        return vec![format!("A hidden piece from this place: {setting}.")];
+    };
+    let count = recorded.seen.observations().len();
+    let mut out = vec![format!(
+        "A piece of which {count} findings are written down."
+    )];
+    let photo = |photo: &String| format!("Photograph: {photo}");
+    out.extend(recorded.photos.iter().map(photo));
+    out
+}
+
+/// "flow blue, Britain, 1851", as far as it is known.
+fn truth(asking: &Asking) -> String {
+    let (expert, truth) = (asking.piece().expert(), asking.truth());
+    let kind = truth.kind.map(|k| kind_name(expert, k).to_owned());
+    let place = truth.place.map(|p| expert.base.places[p].name.clone());
+    let when = truth.years.map(|(from, to)| years(from, to));
+    let known: Vec<String> = [kind, place, when].into_iter().flatten().collect();
+    let called = asking.recorded().map(|r| r.title.as_str());
+    match called.filter(|title| !title.is_empty()) {
+        Some(title) => format!("{} ({title})", known.join(", ")),
+        None => known.join(", "),
+    }
 }
 
 /// What a look showed; `None` where it could not be made.
@@ -55,27 +79,29 @@ pub fn understood(expert: &Expert, guess: &Guess) -> String {
 pub fn asked(asking: &Asking, guess: &Guess) -> Vec<String> {
     let piece = asking.piece();
     let expert = piece.expert();
-    let (result, truth) = (asking.result(guess), asking.truth());
-    let place = &expert.base.places[truth.place].name;
-    let mut out = vec![
-        format!(
-            "{} It was {}, {place}, {}.",
-            if result.right { "Right." } else { "No." },
-            kind_name(expert, truth.kind),
-            truth.year.0
-        ),
-        format!(
-            "Kind: {:.0} points of 100 for {:.0} %; the program, {}, {:.0}.",
-            result.points,
-            100.0 * guess.confidence,
-            leading(piece),
-            result.engine_points
-        ),
-    ];
-    if let Some(lost) = result.years_lost {
+    let result = asking.result(guess);
+    let mut out = Vec::new();
+    if asking.truth().is_unknown() {
+        out.push("Nobody has written down what it is; by all that was seen of it:".to_owned());
+        out.extend(own(&asking.whole(), guess));
+        return out;
+    }
+    let verdict = match result.right {
+        Some(true) => "Right. ",
+        Some(false) => "No. ",
+        None => "",
+    };
+    out.push(format!("{verdict}It was {}.", truth(asking)));
+    if let Some((won, engine)) = result.points {
         out.push(format!(
-            "Years lost: {lost:.0} (how wide, and ten for every year outside); the program {:.0}.",
-            result.engine_years_lost
+            "Kind: {won:.0} points of 100 for {:.0} %; the program, {}, {engine:.0}.",
+            100.0 * guess.confidence,
+            leading(piece)
+        ));
+    }
+    if let (Some(lost), Some(engine)) = (result.years_lost, result.engine_years_lost) {
+        out.push(format!(
+            "Years lost: {lost:.0} (how wide, and ten for every year outside); the program {engine:.0}."
         ));
     }
     if let Some(share) = result.looking {

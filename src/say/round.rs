@@ -1,6 +1,7 @@
 //! What is said around questions: what there is to drill, how an answer did, how a round went.
 
 use super::drill::Question;
+use super::names::capital;
 use crate::learn::item::Item;
 use crate::learn::learner::Learner;
 use crate::learn::memory::Day;
@@ -40,7 +41,8 @@ pub fn lesson(expert: &Expert, at: usize) -> String {
 pub fn to_look_for(expert: &Expert, lesson: usize, shown: usize) -> String {
     let (clue, finding) = expert.base.lessons[lesson].shows[shown];
     let question = &expert.base.clue(clue).question;
-    format!("{question} {}", expert.base.finding(clue, finding).words)
+    let words = &expert.base.finding(clue, finding).words;
+    format!("{question} {}", capital(words))
 }
 
 /// How many questions wait to be repeated.

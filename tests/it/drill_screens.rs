@@ -26,6 +26,7 @@ fn sitting(drill: Option<Drill>) -> Sitting {
         seed: Some(7),
         today: TODAY,
         place: SettingId(0),
+        recorded: Vec::new(),
     }
 }
 

@@ -8,7 +8,7 @@ use super::part::{Part, Pupil, Step};
 use super::reading::Reading;
 use crate::core::grid::ClueId;
 use crate::learn::asked::Asking;
-use crate::learn::round::Drill;
+use crate::learn::round::{Drill, Sitting};
 use crate::say::asked;
 use crate::say::names::{capital, clue_name};
 use crate::say::round::what;
@@ -35,6 +35,8 @@ pub(super) struct HiddenPiece {
     words: Vec<String>,
     /// What was seen, the last first.
     seen: Vec<String>,
+    /// What stands above.
+    head: Vec<String>,
     cursor: usize,
     guess: Option<Guess>,
 }
@@ -43,7 +45,8 @@ impl HiddenPiece {
     /// The piece of this seed; a word of regret when the rules make none.
     pub(super) fn begin(seed: u64, pupil: &Pupil, session: &Session) -> Box<dyn Part> {
         let expert = session.expert();
-        let Some(asking) = Asking::new(expert, pupil.place, seed) else {
+        let asking = Sitting::asking(expert, pupil.place, &pupil.recorded, seed);
+        let Some(asking) = asking else {
             let none = "The rules in use make no piece for this setting.".to_owned();
             return Box::new(Reading::one(&what(expert, Drill::Ask), vec![none]));
         };
@@ -52,6 +55,7 @@ impl HiddenPiece {
             choices: Vec::new(),
             words: Vec::new(),
             seen: Vec::new(),
+            head: Vec::new(),
             cursor: 0,
             guess: None,
         };
@@ -67,6 +71,11 @@ impl HiddenPiece {
         let name = |c: &ClueId| capital(&clue_name(expert, *c));
         self.words = self.choices.iter().map(name).collect();
         self.cursor = self.cursor.min(self.words.len().saturating_sub(1));
+        self.head = match self.asking.looks().len() {
+            0 => asked::from_where(&self.asking),
+            1 => vec!["1 look. Where next?".to_owned()],
+            n => vec![format!("{n} looks. Where next?")],
+        };
     }
 
     fn look(&mut self, clue: ClueId) {
@@ -148,12 +157,10 @@ impl Part for HiddenPiece {
             return guess.draw(canvas, area);
         }
         let (theme, cells) = (canvas.theme, usize::from(area.width));
-        let piece = self.asking.piece();
-        let head = match self.seen.is_empty() {
-            true => format!("{} Where do you look first?", asked::from_where(piece)),
-            false => format!("{} looks. Where next?", self.asking.looks().len()),
-        };
-        let mut rows = paragraph(&head, cells, theme.heading);
+        let mut rows = Vec::new();
+        for line in &self.head {
+            rows.extend(paragraph(line, cells, theme.heading));
+        }
         for line in &self.seen {
             rows.extend(prose(line, cells, Style::new()));
         }

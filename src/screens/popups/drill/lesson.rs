@@ -100,12 +100,8 @@ impl Lesson {
     }
 
     fn text(&self, page: &Page, theme: Theme, cells: usize) -> Vec<Row> {
-        let place = format!(
-            "{}, page {} of {}",
-            self.heading,
-            self.page + 1,
-            self.pages.len()
-        );
+        let (page, pages) = (self.page + 1, self.pages.len());
+        let place = format!("Lesson {}, page {page} of {pages}", self.at + 1);
         let mut rows = match self.page {
             0 => Vec::new(),
             _ => paragraph(&place, cells, theme.quiet),

@@ -7,6 +7,7 @@ use ratatui::layout::Rect;
 use crate::core::seeded::Seeded;
 use crate::learn::learner::Learner;
 use crate::learn::memory::Day;
+use crate::learn::recorded::Recorded;
 use crate::rulebase::ids::SettingId;
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::popups::popup::Effect;
@@ -28,6 +29,8 @@ pub(super) struct Pupil {
     pub begun: u64,
     /// Where hidden pieces come from.
     pub place: SettingId,
+    /// Pieces to be asked instead of drawn ones.
+    pub recorded: Vec<Recorded>,
     /// The record has changed and is to be kept.
     pub changed: bool,
     /// Names of all learners there are.

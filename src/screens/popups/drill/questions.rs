@@ -166,7 +166,7 @@ impl Questions {
         let left = self
             .left
             .map_or(String::new(), |s| format!(", {s} seconds left"));
-        let number = format!("{}: {}{left}", self.heading, self.number);
+        let number = format!("{}{left}. {}", self.number, self.heading);
         let mut top = paragraph(&number, cells, theme.quiet);
         let mut rows = Vec::new();
         for line in &self.put.given {
