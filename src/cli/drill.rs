@@ -13,6 +13,7 @@ use super::args::DrillArgs;
 use super::drill_from;
 use super::drill_piece;
 use super::drill_talk::{Ended, Talk};
+use super::learners;
 use super::outcome::{Outcome, expert, setting};
 use super::page_file::{self, PageKind};
 use crate::learn::learner::name_problem;
@@ -61,7 +62,7 @@ pub(super) fn run(
     if to_person && !args.lines && !args.progress {
         return Ok(Leads::Screens(expert, sitting));
     }
-    let store: &mut dyn Store = &mut store(args)?;
+    let store: &mut dyn Store = &mut learners::open(args)?;
     let learner = store.learner(&sitting.learner)?;
     if args.progress {
         for (heading, lines) in progress(&expert, &learner, sitting.today) {
@@ -98,22 +99,6 @@ fn can_show() -> bool {
     let term = std::env::var("TERM").unwrap_or_default();
     let writes_on = cfg!(unix) && (term == "dumb" || term.is_empty());
     cfg!(feature = "stock") && !writes_on
-}
-
-/// Where learners are kept: the stock book, and the files of an earlier version.
-#[cfg(feature = "stock")]
-pub(super) fn store(args: &DrillArgs) -> Result<impl Store> {
-    use super::learners::WithFiles;
-    use crate::setup::surroundings::stock_file;
-    use crate::stock::sqlite::Sqlite;
-    let book = Sqlite::open(&stock_file(args.stock.as_deref())?)?;
-    Ok(WithFiles::of_user(book))
-}
-
-/// Without a stock book a learner is known as long as the program runs.
-#[cfg(not(feature = "stock"))]
-fn store(_: &DrillArgs) -> Result<impl Store> {
-    Ok(crate::stock::memory::Memory::new())
 }
 
 /// The day it is taken to be.
@@ -163,7 +148,7 @@ fn class(
     (file, today): (&Path, Day),
     out: &mut dyn Write,
 ) -> Result<Outcome> {
-    let learners = store(args)?.learners()?;
+    let learners = learners::open(args)?.learners()?;
     if learners.is_empty() {
         bail!("--class: nobody has drilled yet; printseam drill --learner NAME begins");
     }

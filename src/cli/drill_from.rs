@@ -6,7 +6,7 @@ use std::sync::Arc;
 use anyhow::{Context, Result, anyhow, bail};
 
 use super::args::DrillArgs;
-use super::drill::store;
+use super::learners;
 use crate::core::grid::Year;
 use crate::learn::recorded::{Recorded, Truth};
 use crate::piece::expert::Expert;
@@ -69,7 +69,7 @@ fn of_known(known: Known) -> Recorded {
 
 /// Entries as they would be judged today, those taken out of the book left aside.
 fn of_stock(expert: &Arc<Expert>, args: &DrillArgs) -> Result<Vec<Recorded>> {
-    let held = store(args)?.all()?;
+    let held = learners::open(args)?.all()?;
     let there = held.into_iter().filter(|h| h.removed_on.is_none());
     there.map(|h| of_entry(expert, &h.entry)).collect()
 }

@@ -2,9 +2,29 @@
 
 use std::path::PathBuf;
 
+use anyhow::Result;
+
+use super::args::DrillArgs;
 use crate::learn::learner::Learner;
 use crate::setup::learners;
+#[cfg(feature = "stock")]
+use crate::setup::surroundings::stock_file;
+#[cfg(feature = "stock")]
+use crate::stock::sqlite::Sqlite;
 use crate::stock::store::{Answer, Ask, Store, Trouble};
+
+/// Where learners are kept: the stock book, and the files of an earlier version.
+#[cfg(feature = "stock")]
+pub(super) fn open(args: &DrillArgs) -> Result<impl Store> {
+    let book = Sqlite::open(&stock_file(args.stock.as_deref())?)?;
+    Ok(WithFiles::of_user(book))
+}
+
+/// Without a stock book a learner is known as long as the program runs.
+#[cfg(not(feature = "stock"))]
+pub(super) fn open(_: &DrillArgs) -> Result<impl Store> {
+    Ok(WithFiles::of_user(crate::stock::memory::Memory::new()))
+}
 
 /// A store that also knows the learners in files: one that the store does not have is read from its
 /// file, and is in the store as soon as it is kept. The files stay as they are.

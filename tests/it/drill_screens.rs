@@ -1,9 +1,13 @@
 //! Drills on the screens: lesson one from the first key to the last, every round, every size; the
 //! record goes to the book and comes back.
 
+use printseam::internals::core::seeded::Seeded;
+use printseam::internals::learn::drills::which;
+use printseam::internals::learn::item::Item;
 use printseam::internals::learn::learner::Learner;
 use printseam::internals::learn::memory::Day;
 use printseam::internals::learn::round::{Drill, Sitting};
+use printseam::internals::picture;
 use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
@@ -129,6 +133,17 @@ fn a_newcomer_does_lesson_one_with_enter_and_figures_at_every_size() {
     }
 }
 
+/// True when the first question of the round of this seed can be drawn without colours.
+fn begins_with_a_picture(seed: u64) -> bool {
+    let item = which(&EXPERT, Seeded::part(seed, 0).number());
+    let Some(Item::Which { picture: p, .. }) = item else {
+        return false;
+    };
+    let clue = EXPERT.base.clue(p.clue).id.as_str();
+    let finding = EXPERT.base.finding(p.clue, p.finding).id.as_str();
+    !picture::needs_colour(clue) && picture::findings(clue).contains(&finding)
+}
+
 /// Every part at every size: the keys listed are there, and the picture where it is promised.
 #[test]
 fn the_drill_looks_as_it_should() {
@@ -137,6 +152,8 @@ fn the_drill_looks_as_it_should() {
         ("lesson-text", Some(Drill::Lesson(0)), ""),
         ("lesson-picture", Some(Drill::Lesson(2)), "<end><enter>"),
         ("which", Some(Drill::Which), ""),
+        ("which-picture", Some(Drill::Which), ""),
+        ("which-magnified", Some(Drill::Which), "p"),
         ("which-how-sure", Some(Drill::Which), "2"),
         ("which-told", Some(Drill::Which), "23"),
         ("printed", Some(Drill::Printed), ""),
@@ -150,7 +167,11 @@ fn the_drill_looks_as_it_should() {
     for (name, drill, pressed) in places {
         for size in SIZES {
             let app = App::new(EXPERT.clone(), Theme::sixteen()).with_stock(at_hand());
-            let mut app = app.drilling(sitting(drill));
+            let mut sitting = sitting(drill);
+            if ["which-picture", "which-magnified"].contains(&name) {
+                sitting.seed = (0..99).find(|seed| begins_with_a_picture(*seed));
+            }
+            let mut app = app.drilling(sitting);
             let mut book = Memory::new();
             deliver(&mut app, &mut book);
             let mut buffer = drawn(&mut app, size);
@@ -221,7 +242,7 @@ fn a_hidden_piece_is_asked_and_guessed() {
     let mut book = Memory::new();
     let size = (44, 20);
     let (mut app, first) = drilled(&mut book, sitting(Some(Drill::Ask)), "", size);
-    assert!(first.contains("Where do you look first?"), "{first}");
+    assert!(first.contains("A hidden piece from this place"), "{first}");
     let looked = press(&mut app, &mut book, "01", size);
     assert!(looked.contains("1 look"), "{looked}");
     let told = press(&mut app, &mut book, "s0141850s<enter>", size);

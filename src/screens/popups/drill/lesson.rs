@@ -100,8 +100,8 @@ impl Lesson {
     }
 
     fn text(&self, page: &Page, theme: Theme, cells: usize) -> Vec<Row> {
-        let (page, pages) = (self.page + 1, self.pages.len());
-        let place = format!("Lesson {}, page {page} of {pages}", self.at + 1);
+        let (at, pages) = (self.page + 1, self.pages.len());
+        let place = format!("Lesson {}, page {at} of {pages}", self.at + 1);
         let mut rows = match self.page {
             0 => Vec::new(),
             _ => paragraph(&place, cells, theme.quiet),
@@ -131,7 +131,7 @@ impl Part for Lesson {
             let help = "The page before.";
             keys.push(Binding::new(Key::Left, Msg::Left, "page before", help));
         }
-        keys.extend([UP, DOWN, PAGE_UP.in_help(), PAGE_DOWN.in_help()]);
+        keys.extend([UP, DOWN, PAGE_UP, PAGE_DOWN].map(Binding::in_help));
         keys.push(CLOSE.labelled("to the list"));
         KeyTable::new(keys)
     }

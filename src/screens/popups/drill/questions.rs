@@ -176,6 +176,13 @@ impl Questions {
         for (i, answer) in self.put.answers.iter().enumerate() {
             rows.extend(numbered(i, answer, cells, theme));
         }
+        // Whoever has done it once knows.
+        if self.round.tally().0 == 0 {
+            rows.push(Row::new(
+                "Press the number of your answer.",
+                theme.instruction,
+            ));
+        }
         let free = height.saturating_sub(top.len() + rows.len());
         if let Some(picture) = self.picture.as_ref().filter(|_| free >= LEAST_PICTURE) {
             top.extend(picture.rows(theme, cells, free));

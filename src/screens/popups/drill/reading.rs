@@ -54,7 +54,8 @@ impl Part for Reading {
             let help = "Put these findings on the table.";
             keys.push(Binding::new(Key::Char('t'), Msg::Start, "take up", help));
         }
-        keys.extend([UP, DOWN, PAGE_UP, PAGE_DOWN, CLOSE]);
+        keys.extend([UP, DOWN, PAGE_UP, PAGE_DOWN].map(Binding::in_help));
+        keys.push(CLOSE);
         KeyTable::new(keys)
     }
 
