@@ -16,7 +16,7 @@ use printseam::internals::screens::state::session::AtHand;
 use printseam::internals::stock::memory::Memory;
 use printseam::internals::stock::store::{Store, Trouble};
 
-use crate::screens::{SIZES, drawn, styled, text, title};
+use crate::screens::{SIZES, drawn, frame, styled, text, title};
 use crate::shipped::EXPERT;
 use crate::stock_screens::{at_hand, deliver};
 
@@ -179,6 +179,22 @@ fn the_drill_looks_as_it_should() {
                 app.press(key);
                 deliver(&mut app, &mut book);
                 buffer = drawn(&mut app, size);
+            }
+            for binding in app.keys().listed() {
+                let words = format!("{} {}", binding.key.shown(), binding.label);
+                let shown = text(&buffer);
+                assert!(
+                    shown.contains(words.trim()),
+                    "{name} {size:?}: {words}\n{shown}"
+                );
+                let (_, shown_at) = frame(&app, size);
+                let area = shown_at.area_of(binding.msg);
+                let area = area.unwrap_or_else(|| panic!("{name} {size:?}: {words}"));
+                assert_eq!(
+                    shown_at.at(area.as_position()),
+                    Some(binding.msg),
+                    "{words}"
+                );
             }
             let (w, h) = size;
             insta::assert_snapshot!(format!("drill-{name}-{w}x{h}"), styled(&buffer));

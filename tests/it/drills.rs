@@ -306,7 +306,7 @@ fn an_older_book_takes_learners_in() {
 }
 
 /// The program itself, with a data folder of the test's own.
-fn drill(arguments: &[&str], data: &std::path::Path, input: &str) -> String {
+pub fn drill(arguments: &[&str], data: &std::path::Path, input: &str) -> String {
     use std::io::Write;
     let mut child = command(&[&["drill"], arguments].concat())
         .env("XDG_DATA_HOME", data)

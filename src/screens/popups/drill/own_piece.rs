@@ -226,7 +226,9 @@ impl Part for OwnPiece {
         let free = usize::from(area.height).saturating_sub(rows.len() + least.min(LEAST_LIST));
         look.truncate(free);
         rows.extend(look);
-        rows.extend(paragraph(&self.problem, cells, theme.caution));
+        if !self.problem.is_empty() {
+            rows.extend(paragraph(&self.problem, cells, theme.caution));
+        }
         let (top, rest) = above(area, rows.len() as u16);
         canvas.rows(top, &rows);
         match open.dated {
