@@ -9,6 +9,8 @@ mod buy;
 mod challenge;
 mod commands;
 mod drawn;
+mod drill_class;
+mod drill_screens;
 mod drills;
 mod ear;
 mod edtf;
