@@ -207,7 +207,11 @@ impl Questions {
             rows.extend(prose(line, cells, Style::new()));
         }
         rows.push(Row::blank());
-        let asked = [&self.put.given[..], std::slice::from_ref(&self.put.question)].concat();
+        let asked = [
+            &self.put.given[..],
+            std::slice::from_ref(&self.put.question),
+        ]
+        .concat();
         for line in asked {
             rows.extend(paragraph(&line, cells, theme.quiet));
         }
