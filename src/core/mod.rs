@@ -18,6 +18,7 @@
 //! | `product` | many factors multiplied into all cells at once |
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
 //! | `interval` | shortest bands, quantiles, EDTF text |
+//! | `bulk/` | many pieces one after another, with only what a table prints |
 //! | `question` | which look tells most per second |
 //! | `left_out` | the evidence without one finding |
 //! | `at_odds` | findings the others make very unlikely |
@@ -30,6 +31,7 @@
 //! | `seeded` | a generator that the seed handed in decides |
 
 pub mod at_odds;
+pub mod bulk;
 pub mod curve;
 pub mod eras;
 pub mod explanation;

@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod ask;
+mod bulk;
 mod buy;
 mod challenge;
 mod commands;
@@ -21,6 +22,8 @@ mod glossary;
 mod guide;
 mod handouts;
 mod heard;
+#[path = "../../benches/invented_rows.rs"]
+mod invented_rows;
 mod keys;
 mod laws;
 mod lessons;
