@@ -16,6 +16,7 @@
 //! | `observation` | the ordered list of findings |
 //! | `model` | clues, families, gates and grid together |
 //! | `product` | many factors multiplied into all cells at once |
+//! | `sums` | sums in a fixed order |
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
 //! | `interval` | shortest bands, quantiles, EDTF text |
 //! | `bulk/` | many pieces one after another, with only what a table prints |
@@ -50,3 +51,4 @@ pub mod question;
 pub mod rarity;
 pub mod seeded;
 pub mod sensitivity;
+mod sums;

@@ -10,7 +10,7 @@ use printseam::internals::piece::expert::Expert;
 use printseam::{Piece, SettingId};
 use proptest::prelude::{ProptestConfig, any, proptest};
 
-use crate::invented_rows::{Rows, evidence};
+use crate::invented_rows::{Rows, evidence, table};
 use crate::random_model::{Plain, Random};
 
 fn close(a: &[f64], b: &[f64]) -> bool {
@@ -121,4 +121,33 @@ fn a_piece_with_very_many_findings_takes_the_long_road() {
     let outline = ground.outline(&many, &mut Scratch::default());
     assert!((outline.kinds.iter().sum::<f64>() - 1.0).abs() < 1e-9);
     assert!((outline.years.iter().sum::<f64>() - 1.0).abs() < 1e-9);
+}
+
+/// From the table's text to the table's text.
+#[test]
+fn a_table_says_what_briefs_say() {
+    let expert = expert();
+    let text = table(&expert, Rows::Drawn, (0, 30), false);
+    let output = crate::running::run(&["lot", "-"], text.as_bytes());
+    assert_eq!(output.status.code(), Some(0));
+    let mut reader = csv::Reader::from_reader(output.stdout.as_slice());
+    let names = reader.headers().unwrap().clone();
+    let column = |name: &str| names.iter().position(|n| n == name).unwrap();
+    let briefs = Briefs::new(&expert);
+    let mut scratch = Scratch::default();
+    let mut rows = 0;
+    for (n, row) in reader.records().enumerate() {
+        let row = row.unwrap();
+        let told = evidence(&expert, Rows::Drawn, n as u64);
+        let brief = briefs.of(SettingId(0), &told, &mut scratch);
+        assert_eq!(row[column("kind")], expert.base.kinds[brief.kind.0].id);
+        assert_eq!(row[column("kind_p")], format!("{:.4}", brief.kind.1));
+        assert_eq!(row[column("edtf")], brief.band.edtf());
+        assert_eq!(
+            row[column("rarity")],
+            format!("{:.0}", brief.rarity.round())
+        );
+        rows += 1;
+    }
+    assert_eq!(rows, 30);
 }

@@ -19,7 +19,8 @@ use crate::core::likelihood::Table;
 use crate::core::market::ages;
 use crate::core::observation::{Evidence, Observation, Observed, Sure};
 use crate::core::posterior::{FindingLikelihood, in_family};
-use crate::core::product::{Factor, sum};
+use crate::core::product::Factor;
+use crate::core::sums::sum;
 
 /// Room left for rounding where a bound in f32 is held against the limit.
 const ROUNDING: f64 = 1e-3;

@@ -23,7 +23,8 @@ use super::market::{AGE_YEARS, ages, kind_ages};
 use super::model::Model;
 use super::observation::Evidence;
 use super::posterior::{Inference, Posterior, Prior, in_family, speaking};
-use super::product::{Factor, UNSCALED, sum};
+use super::product::{Factor, UNSCALED};
+use super::sums::sum;
 use plan::Plan;
 
 /// What is printed of one piece among many.
