@@ -15,8 +15,8 @@
 //! | `kept_powers` | likelihoods to a power that were worked out before |
 //! | `observation` | the ordered list of findings |
 //! | `model` | clues, families, gates and grid together |
+//! | `scaling` | sums of many cells, and cells that sum to 1 |
 //! | `product` | many factors multiplied into all cells at once |
-//! | `sums` | sums in a fixed order |
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
 //! | `interval` | shortest bands, quantiles, EDTF text |
 //! | `bulk/` | many pieces one after another, with only what a table prints |
@@ -49,6 +49,6 @@ pub mod posterior;
 pub mod product;
 pub mod question;
 pub mod rarity;
+mod scaling;
 pub mod seeded;
 pub mod sensitivity;
-mod sums;

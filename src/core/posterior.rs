@@ -10,7 +10,7 @@ use super::likelihood::Table;
 use super::model::{ClueModel, Model};
 use super::observation::{Evidence, Observation};
 use super::product::{Factor, multiply_all};
-use super::sums::{scale_to_one, sum};
+use super::scaling::{scale_to_one, sum};
 
 /// Prior probability of every cell, summing to 1.
 #[derive(Clone, Debug)]

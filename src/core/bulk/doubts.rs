@@ -20,7 +20,7 @@ use crate::core::market::ages;
 use crate::core::observation::{Evidence, Observation, Observed, Sure};
 use crate::core::posterior::{FindingLikelihood, in_family};
 use crate::core::product::Factor;
-use crate::core::sums::sum;
+use crate::core::scaling::sum;
 
 /// Room left for rounding where a bound in f32 is held against the limit.
 const ROUNDING: f64 = 1e-3;

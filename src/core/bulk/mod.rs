@@ -24,7 +24,7 @@ use super::model::Model;
 use super::observation::Evidence;
 use super::posterior::{Inference, Posterior, Prior, in_family, speaking};
 use super::product::{Factor, UNSCALED};
-use super::sums::sum;
+use super::scaling::sum;
 use plan::Plan;
 
 /// What is printed of one piece among many.

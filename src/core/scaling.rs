@@ -1,4 +1,4 @@
-//! Sums that come out the same wherever they are taken, and what is made to sum to 1.
+//! Sums of many cells, and cells that sum to 1.
 
 /// Makes cells sum to 1; returns the logarithm of their sum.
 pub(super) fn scale_to_one(p: &mut [f64]) -> f64 {
