@@ -9,6 +9,7 @@ use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::notation::printable;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::{self, terminal};
+use printseam::internals::setup::settings;
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
@@ -51,9 +52,13 @@ fn screens(
     let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
     let theme = screens::theme_for(named, plain);
     let app = match opened {
-        None => App::new(expert, theme),
-        Some(o) => App::opened(expert, theme, o.setting, &o.findings)
+        None => App::new(expert.clone(), theme),
+        Some(o) => App::opened(expert.clone(), theme, o.setting, &o.findings)
             .remarking("What the file says", o.remarks),
+    };
+    let app = match &expert.base.prices {
+        Some(guesses) => app.with_terms(settings::terms(guesses, None, None)?),
+        None => app,
     };
     let keeper = |save: &screens::state::save::Save| cli::keep(&save.name, &save.text);
     #[cfg(feature = "stock")]

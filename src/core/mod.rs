@@ -21,6 +21,7 @@
 //! | `interval` | shortest bands, quantiles, EDTF text |
 //! | `bulk/` | many pieces one after another, with only what a table prints |
 //! | `question` | which look tells most per second |
+//! | `foreseen` | what each finding of a look would make of kinds and years |
 //! | `left_out` | the evidence without one finding |
 //! | `at_odds` | findings the others make very unlikely |
 //! | `explanation` | decibans per finding, what sets the ends |
@@ -36,6 +37,7 @@ pub mod bulk;
 pub mod curve;
 pub mod eras;
 pub mod explanation;
+pub mod foreseen;
 pub mod grid;
 pub mod interval;
 mod kept_powers;

@@ -20,6 +20,7 @@ use super::state::save::Save;
 use super::state::session::{AtHand, Session};
 use super::state::shown::Shown;
 use super::update;
+use crate::buy::Terms;
 use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
 use crate::piece::Piece;
@@ -89,6 +90,12 @@ impl App {
     /// The same with a stock book to speak to.
     pub fn with_stock(mut self, at_hand: AtHand) -> App {
         self.session.stock = Some(at_hand);
+        self
+    }
+
+    /// The same with the user's own terms of selling; without them the usual ones hold.
+    pub fn with_terms(mut self, terms: Terms) -> App {
+        self.session.terms = Some(terms);
         self
     }
 

@@ -3,8 +3,11 @@
 use std::sync::{Arc, OnceLock};
 
 use printseam::internals::core::bulk::{Ground, Outline, Scratch, outline_at_length};
+use printseam::internals::core::foreseen::{Bins, Foreseen};
 use printseam::internals::core::grid::{FindingId, Year};
+use printseam::internals::core::model::Gate;
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure, Weights};
+use printseam::internals::core::posterior::posterior;
 use printseam::internals::piece::brief::Briefs;
 use printseam::internals::piece::expert::Expert;
 use printseam::{Piece, SettingId};
@@ -40,6 +43,43 @@ proptest! {
             let evidence = plain.evidence(seed.wrapping_add(n));
             let (short, long) = (ground.outline(&evidence, &mut scratch), outline_at_length(&model, &prior, &evidence));
             assert!(same(&short, &long), "{short:?}\n{long:?}");
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// What is foreseen of a look is what comes of it: against the posterior with the finding.
+    #[test]
+    fn what_is_foreseen_comes_to_pass(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let evidence = plain.evidence(seed);
+        let now = posterior(&model, &prior, &evidence);
+        let (kinds, years) = (model.grid.kinds(), model.grid.years());
+        let groups: Vec<usize> = (0..kinds).map(|k| k % 2).collect();
+        let spans: Vec<usize> = (0..years).map(|y| y / 5).collect();
+        let bins = Bins {
+            group_of_kind: &groups,
+            groups: 2,
+            span_of_year: &spans,
+            spans: years.div_ceil(5),
+        };
+        for clue in model.clue_ids() {
+            let of = &plain.clues[usize::from(clue.0)];
+            let open = model.gate(clue, &evidence) == Gate::Open;
+            if evidence.of(clue).is_some() || of.kernel.is_some() || !open {
+                continue;
+            }
+            let foreseen = Foreseen::new((&model, &prior), &evidence, &now, clue, bins);
+            for f in (0..of.findings as u16).map(FindingId) {
+                let mut more = evidence.clone();
+                more.add(Observation::finding(clue, f));
+                let then = posterior(&model, &prior, &more);
+                let (short, long) = (foreseen.after(f), bins.of(&model, then.cells()));
+                assert!(close(&short, &long), "{short:?}\n{long:?}");
+            }
         }
     }
 }
