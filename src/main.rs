@@ -6,7 +6,6 @@ use std::sync::Arc;
 
 use printseam::internals::cli::{self, NextStep, Opened, Outcome};
 use printseam::internals::piece::expert::Expert;
-use printseam::internals::piece::notation::printable;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::{self, terminal};
 
@@ -111,8 +110,6 @@ fn failed(e: &anyhow::Error) -> ExitCode {
     if e.downcast_ref::<std::io::Error>().is_some_and(gone) {
         return ExitCode::SUCCESS;
     }
-    // Names of files and things may hold anything; only problems of rules take several lines.
-    let lines: Vec<String> = format!("{e:#}").lines().map(printable).collect();
-    let _ = writeln!(std::io::stderr(), "printseam: {}", lines.join("\n"));
+    let _ = writeln!(std::io::stderr(), "printseam: {}", cli::shown(e));
     ExitCode::from(2)
 }

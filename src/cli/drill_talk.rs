@@ -3,7 +3,7 @@
 use std::io::{BufRead, Read, Write};
 use std::sync::Arc;
 
-use anyhow::{Context, Result};
+use anyhow::Result;
 
 use super::picture;
 use crate::core::grid::{ClueId, FindingId};
@@ -14,6 +14,7 @@ use crate::learn::scoring::points;
 use crate::piece::expert::Expert;
 use crate::say::drill::{question, why};
 use crate::setup::learners::LearnerFiles;
+use crate::setup::read::not_read;
 
 /// Bytes of a line read, at most.
 const MOST_BYTES: u64 = 10_000;
@@ -72,7 +73,7 @@ impl<I: BufRead> Talk<'_, I> {
         let mut line = String::new();
         let mut input = self.input.by_ref().take(MOST_BYTES);
         let read = input.read_line(&mut line);
-        let read = read.context("standard input: not UTF-8 text")?;
+        let read = read.map_err(not_read)?;
         let line = line.trim();
         let quits = read == 0 || ["q", "quit"].contains(&line);
         Ok((!quits).then(|| line.to_owned()))

@@ -5,6 +5,7 @@
 //! | `args`, `seen_args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
+//! | `faults` | an error that takes several lines |
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate` | the commands |
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `stock` | the stock book, a file a group of commands |
@@ -25,6 +26,7 @@ mod clean;
 mod drill;
 mod drill_piece;
 mod drill_talk;
+mod faults;
 mod generate;
 mod guide;
 mod handout;
@@ -45,6 +47,7 @@ mod shelf;
 mod stock;
 mod told;
 
+pub use faults::shown;
 pub use keep::keep;
 pub use outcome::Outcome;
 pub use run::{NextStep, Opened, run};

@@ -5,7 +5,8 @@ use std::io::Write;
 use anyhow::{Result, bail};
 
 use super::args::{RulesArgs, RulesCommand};
-use super::outcome::{Outcome, expert, lines};
+use super::faults::Faults;
+use super::outcome::{Outcome, expert};
 use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
 use crate::rulebase::definitions::{Clue, Frequency};
@@ -28,7 +29,7 @@ pub(super) fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Resul
 
 fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> Result<Outcome> {
     let files = match dir {
-        Some(dir) => read_rules(dir, "")?,
+        Some(dir) => read_rules(dir)?,
         None => setup.files()?,
     };
     match RuleBase::load(&files) {
@@ -45,7 +46,7 @@ fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> R
             Ok(Outcome::Yes)
         }
         Err(problems) => {
-            writeln!(out, "{}", lines(&problems))?;
+            writeln!(out, "{}", Faults::of_rules(&problems))?;
             let files = match problems.len() {
                 1 => "1 problem".to_owned(),
                 n => format!("{n} problems"),
