@@ -7,7 +7,9 @@ use std::sync::Arc;
 use printseam::internals::cli::{self, NextStep, Opened, Outcome};
 use printseam::internals::piece::expert::Expert;
 use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::ascii::Letters;
 use printseam::internals::screens::{self, terminal};
+use printseam::internals::setup::display::Display;
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
@@ -39,16 +41,15 @@ fn screens(
             "the screens need a terminal; through a pipe use 'printseam ask' or 'printseam judge'"
         );
     }
-    // Such a terminal writes on and on: it can't put anything in its place.
-    let term = std::env::var("TERM").unwrap_or_default();
-    if cfg!(unix) && (term == "dumb" || term.is_empty()) {
-        anyhow::bail!(
-            "this terminal can't show the screens (TERM is '{term}'); use 'printseam ask', which asks \
-             the same questions line by line"
-        );
+    let display = Display::of_process();
+    if let Some(why) = display.refuses() {
+        anyhow::bail!(why);
     }
-    let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
-    let theme = screens::theme_for(named, plain);
+    let theme = screens::theme_for(named, display.plain);
+    let letters = match display.ascii_only {
+        true => Letters::Ascii,
+        false => Letters::All,
+    };
     let app = match opened {
         None => App::new(expert, theme),
         Some(o) => App::opened(expert, theme, o.setting, &o.findings)
@@ -59,10 +60,15 @@ fn screens(
     {
         let mut book = stock_book::Lazily::default();
         let mut clerk = |ask| book.answer(ask);
-        terminal::run(app.with_stock(stock_book::at_hand()), &keeper, &mut clerk)?;
+        terminal::run(
+            app.with_stock(stock_book::at_hand()),
+            letters,
+            &keeper,
+            &mut clerk,
+        )?;
     }
     #[cfg(not(feature = "stock"))]
-    terminal::run(app, &keeper, &mut |_| {
+    terminal::run(app, letters, &keeper, &mut |_| {
         Ok(printseam::internals::stock::store::Answer::Written)
     })?;
     Ok(Outcome::Yes)

@@ -6,7 +6,7 @@
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
 //! | `faults` | an error that takes several lines |
-//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate` | the commands |
+//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate`, `doctor` | the commands |
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `stock` | the stock book, a file a group of commands |
 //! | `drill`, `drill_talk`, `drill_piece` | lessons and drills: what comes when, a question, a whole piece |
@@ -23,6 +23,7 @@ mod ask;
 mod ask_at_once;
 mod challenge;
 mod clean;
+mod doctor;
 mod drill;
 mod drill_piece;
 mod drill_talk;

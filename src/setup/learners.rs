@@ -1,7 +1,7 @@
 //! Learners, one JSON file each in `learners` of the program's data folder.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result, anyhow, bail};
 use etcetera::AppStrategy;
@@ -34,6 +34,18 @@ impl LearnerFiles {
     /// Those of a folder.
     pub fn of(folder: PathBuf) -> LearnerFiles {
         LearnerFiles { folder }
+    }
+
+    /// Where they lie.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        let files = fs::read_dir(&self.folder).into_iter().flatten().flatten();
+        let records = files.filter(|f| f.path().extension().is_some_and(|e| e == "json"));
+        records.count()
     }
 
     fn file(&self, name: &str) -> Result<PathBuf> {
