@@ -6,9 +6,10 @@ use std::sync::Arc;
 
 use printseam::internals::cli::{self, Beginning, NextStep, Outcome};
 use printseam::internals::piece::expert::Expert;
-use printseam::internals::piece::notation::printable;
 use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::ascii::Letters;
 use printseam::internals::screens::{self, terminal};
+use printseam::internals::setup::display::Display;
 use printseam::internals::setup::settings;
 
 fn main() -> ExitCode {
@@ -43,16 +44,15 @@ fn screens(
             "the screens need a terminal; through a pipe use 'printseam ask' or 'printseam judge'"
         );
     }
-    // Such a terminal writes on and on: it can't put anything in its place.
-    let term = std::env::var("TERM").unwrap_or_default();
-    if cfg!(unix) && (term == "dumb" || term.is_empty()) {
-        anyhow::bail!(
-            "this terminal can't show the screens (TERM is '{term}'); use 'printseam ask', which asks \
-             the same questions line by line"
-        );
+    let display = Display::of_process();
+    if let Some(why) = display.refuses() {
+        anyhow::bail!(why);
     }
-    let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
-    let theme = screens::theme_for(named, plain);
+    let theme = screens::theme_for(named, display.plain);
+    let letters = match display.ascii_only {
+        true => Letters::Ascii,
+        false => Letters::All,
+    };
     let (mut sitting, mut named_book) = (None, None);
     let app = match beginning {
         Beginning::Welcome => App::new(expert.clone(), theme),
@@ -76,12 +76,12 @@ fn screens(
         if let Some(sitting) = sitting {
             app = app.drilling(sitting);
         }
-        terminal::run(app, &keeper, &mut clerk)?;
+        terminal::run(app, letters, &keeper, &mut clerk)?;
     }
     #[cfg(not(feature = "stock"))]
     drop((sitting, named_book));
     #[cfg(not(feature = "stock"))]
-    terminal::run(app, &keeper, &mut |_| {
+    terminal::run(app, letters, &keeper, &mut |_| {
         Ok(printseam::internals::stock::store::Answer::Written)
     })?;
     Ok(Outcome::Yes)
@@ -143,8 +143,6 @@ fn failed(e: &anyhow::Error) -> ExitCode {
     if e.downcast_ref::<std::io::Error>().is_some_and(gone) {
         return ExitCode::SUCCESS;
     }
-    // Names of files and things may hold anything; only problems of rules take several lines.
-    let lines: Vec<String> = format!("{e:#}").lines().map(printable).collect();
-    let _ = writeln!(std::io::stderr(), "printseam: {}", lines.join("\n"));
+    let _ = writeln!(std::io::stderr(), "printseam: {}", cli::shown(e));
     ExitCode::from(2)
 }

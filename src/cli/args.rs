@@ -113,6 +113,10 @@ pub(super) enum Command {
     Rules(RulesArgs),
     /// Write the manual page, shell completions or a settings file
     Generate(GenerateArgs),
+    /// Tell where everything lives, and whether the terminal can show the screens
+    ///
+    /// Exit code 1 when something can't be read.
+    Doctor,
 }
 
 #[derive(Debug, Args)]

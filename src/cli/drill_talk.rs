@@ -15,6 +15,7 @@ use crate::learn::round::Round;
 use crate::piece::expert::Expert;
 use crate::say::drill::{question, why};
 use crate::say::round as say;
+use crate::setup::read::not_read;
 use crate::stock::store::Store;
 
 /// Bytes of a line read, at most.
@@ -52,7 +53,7 @@ impl<I: BufRead> Talk<'_, I> {
         let mut line = String::new();
         let mut input = self.input.by_ref().take(MOST_BYTES);
         let read = input.read_line(&mut line);
-        let read = read.context("standard input: not UTF-8 text")?;
+        let read = read.map_err(not_read)?;
         let line = line.trim();
         let quits = read == 0 || ["q", "quit"].contains(&line);
         Ok((!quits).then(|| line.to_owned()))

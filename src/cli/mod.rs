@@ -5,7 +5,8 @@
 //! | `args`, `seen_args` | the arguments as clap reads them |
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
-//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate` | the commands |
+//! | `faults` | an error that takes several lines |
+//! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate`, `doctor` | the commands |
 //! | `rules_author` | `rules new` and `rules compare` |
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `stock` | the stock book, a file a group of commands |
@@ -24,10 +25,12 @@ mod ask;
 mod ask_at_once;
 mod challenge;
 mod clean;
+mod doctor;
 mod drill;
 mod drill_from;
 mod drill_piece;
 mod drill_talk;
+mod faults;
 mod generate;
 mod guide;
 mod handout;
@@ -50,6 +53,7 @@ mod shelf;
 mod stock;
 mod told;
 
+pub use faults::shown;
 pub use keep::keep;
 pub use learners::WithFiles;
 pub use outcome::Outcome;

@@ -3,11 +3,12 @@
 use std::io::{IsTerminal, Write};
 use std::sync::Arc;
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, bail};
 
+use super::faults::Faults;
 use crate::piece::expert::Expert;
 use crate::rulebase::ids::SettingId;
-use crate::rulebase::problem::{Problem, near};
+use crate::rulebase::problem::near;
 use crate::setup::Setup;
 
 /// How a command ended, when it could be carried out at all.
@@ -23,7 +24,7 @@ pub enum Outcome {
 pub(super) fn expert(setup: &Setup) -> Result<Arc<Expert>> {
     match setup.expert()? {
         Ok(expert) => Ok(Arc::new(expert)),
-        Err(problems) => Err(anyhow!("{}", lines(&problems))),
+        Err(problems) => Err(Faults::of_rules(&problems).into()),
     }
 }
 
@@ -34,11 +35,6 @@ pub(super) fn progress(what: &str, done: usize, of: usize) {
         // A progress line that can't be written is no reason to stop.
         let _ = write!(std::io::stderr(), "\r{what} {done} of {of}{end}");
     }
-}
-
-pub(super) fn lines(problems: &[Problem]) -> String {
-    let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
-    all.join("\n")
 }
 
 /// Index of a setting by id or unique beginning.

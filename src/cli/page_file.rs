@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use anyhow::{Result, bail};
 
 use super::args::JudgeArgs;
+use super::clean::cleaned;
 use crate::report::{html, markdown};
 use crate::setup::write::{NotWritten, Over, write};
 
@@ -126,7 +127,7 @@ pub(super) fn put(
     let named_as_page = path
         .extension()
         .is_some_and(|e| endings.iter().any(|known| e.eq_ignore_ascii_case(known)));
-    match write(path, page, over) {
+    match write(path, &cleaned(page), over) {
         Err(not_ours @ NotWritten::NotOurs(_)) if !named_as_page => {
             bail!("{not_ours}; to judge it, put it before {option}")
         }

@@ -2,9 +2,10 @@
 
 use std::io::Write;
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, bail};
 
 use super::args::ProveArgs;
+use super::faults::Faults;
 use super::outcome::{Outcome, expert, progress, setting};
 use crate::prove::{self, Parts};
 use crate::setup::Setup;
@@ -20,7 +21,7 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
     let mut cases = Vec::new();
     for (shown, table) in tables(setup, args)? {
         let read = prove::cases::read(&expert, setting, table.as_slice())
-            .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
+            .map_err(|problems| Faults::of_table(&shown, &problems))?;
         cases.extend(read);
     }
     let parts = Parts {

@@ -5,7 +5,8 @@ use std::io::Write;
 use anyhow::{Result, bail};
 
 use super::args::{NewRule, RulesArgs, RulesCommand};
-use super::outcome::{Outcome, expert, lines};
+use super::faults::Faults;
+use super::outcome::{Outcome, expert};
 use super::rules_author;
 use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
@@ -31,7 +32,7 @@ pub(super) fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Resul
 
 fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> Result<Outcome> {
     let files = match dir {
-        Some(dir) => read_rules(dir, "")?,
+        Some(dir) => read_rules(dir)?,
         None => setup.files()?,
     };
     match RuleBase::load(&files) {
@@ -48,7 +49,7 @@ fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> R
             Ok(Outcome::Yes)
         }
         Err(problems) => {
-            writeln!(out, "{}", lines(&problems))?;
+            writeln!(out, "{}", Faults::of_rules(&problems))?;
             let files = match problems.len() {
                 1 => "1 problem".to_owned(),
                 n => format!("{n} problems"),

@@ -14,11 +14,12 @@ use super::outcome::{Outcome, expert};
 use super::seen_args::SeenArgs;
 use super::told::{Told, read_sighting};
 use super::{
-    ask, challenge, clean, drill, generate, guide, judge, lot, marks, prove, rules, shelf,
+    ask, challenge, clean, doctor, drill, generate, guide, judge, lot, marks, prove, rules, shelf,
 };
 use crate::core::observation::Observation;
 use crate::learn::round::Sitting;
 use crate::piece::expert::Expert;
+use crate::rulebase::RuleBase;
 use crate::rulebase::ids::SettingId;
 use crate::say;
 use crate::setup::Setup;
@@ -54,6 +55,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
     let out: &mut dyn Write = &mut clean::Clean::new(out);
     let line = match Line::try_parse_from(arguments) {
         Ok(line) => line,
+        Err(e) if e.kind() == ErrorKind::DisplayVersion => {
+            let rules = RuleBase::shipped_version();
+            writeln!(out, "{} (rules {rules})", e.render().to_string().trim())?;
+            return Ok(NextStep::Done(Outcome::Yes));
+        }
         Err(e) if !e.use_stderr() => {
             write!(out, "{}", e.render())?;
             return Ok(NextStep::Done(Outcome::Yes));
@@ -97,6 +103,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         },
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&setup, &a, out)?,
+        Some(Command::Doctor) => doctor::run(&setup, out)?,
     };
     Ok(NextStep::Done(answer))
 }

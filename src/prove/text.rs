@@ -20,6 +20,15 @@ pub fn text(expert: &Expert, report: &Report) -> String {
         super::cases::WIDEST_SPAN,
         proof.all.kinded
     );
+    let without = report.cases.iter().filter(|c| !c.within).count();
+    if without > 0 {
+        let grid = &expert.engine.model.grid;
+        out += &format!(
+            "{without} lie outside the years judged, {} to {}, and don't count for dating\n\n",
+            grid.first().0,
+            grid.last().0
+        );
+    }
     out += &whole(report);
     out += &groups(expert, report);
     out += &calibration(report);

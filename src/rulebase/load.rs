@@ -35,6 +35,11 @@ impl RuleBase {
         load(files, Checking::Full)
     }
 
+    /// The version of the rules built into the program, which need not be loaded for it.
+    pub fn shipped_version() -> String {
+        version(&shipped::files())
+    }
+
     /// The rule base built into the program.
     ///
     /// # Errors

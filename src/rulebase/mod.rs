@@ -16,7 +16,7 @@
 //! | `priors` | where a piece was found to the chances before any look |
 //! | `engine` | tables and priors for `core` |
 //! | `market` | what turns up in a setting, for rarity |
-//! | `informative` | refuses findings that change nothing |
+//! | `informative`, `possible` | refuse findings that change nothing, and what can never be |
 //! | `gates` | which answers open a clue; no clues that wait for one another |
 //! | `load_world`, `load_clues`, `load_changes`, `load_rarity`, `load_prices`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
@@ -56,6 +56,7 @@ pub mod market;
 mod numbers;
 pub mod origins;
 mod parse;
+mod possible;
 pub mod prices;
 pub mod priors;
 pub mod problem;

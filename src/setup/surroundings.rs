@@ -39,9 +39,13 @@ pub fn stock_file(named: Option<&Path>) -> Result<PathBuf> {
 
 /// The same where a file is there already; nothing is made.
 pub fn stock_file_there(named: Option<&Path>) -> Option<PathBuf> {
+    stock_place(named).filter(|f| f.is_file())
+}
+
+/// Where the stock book is, or would be; nothing is made.
+pub fn stock_place(named: Option<&Path>) -> Option<PathBuf> {
     let usual = || Some(data_folder()?.join(BOOK));
-    let file = named.map(Path::to_owned).or_else(usual);
-    file.filter(|f| f.is_file())
+    named.map(Path::to_owned).or_else(usual)
 }
 
 fn data_folder() -> Option<PathBuf> {
