@@ -18,6 +18,11 @@ impl Memory {
         Memory::default()
     }
 
+    /// A book with these in it, in the order they were added.
+    pub fn holding(held: Vec<Held>) -> Memory {
+        Memory { held }
+    }
+
     fn change(&mut self, change: Change) -> Result<(), Trouble> {
         match change {
             Change::New(entry) => self.add(entry),

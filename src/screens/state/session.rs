@@ -52,7 +52,7 @@ pub struct Session {
     notice: String,
     shown: Shown,
     /// Lines typed and not taken, by the title of what they were typed into.
-    pub(super) unfinished: Vec<(&'static str, String)>,
+    pub(in crate::screens) unfinished: Vec<(String, String)>,
     pub(crate) stock: Option<AtHand>,
 }
 
@@ -167,15 +167,15 @@ impl Session {
 
     /// What was typed under this title and not taken yet.
     pub(crate) fn unfinished(&self, title: &str) -> &str {
-        let found = self.unfinished.iter().find(|(t, _)| *t == title);
+        let found = self.unfinished.iter().find(|(t, _)| t == title);
         found.map_or("", |(_, line)| line)
     }
 
     /// Remembers what was typed and not taken; an empty line forgets it.
-    pub(crate) fn keep_unfinished(&mut self, title: &'static str, line: &str) {
-        self.unfinished.retain(|(t, _)| *t != title);
+    pub(crate) fn keep_unfinished(&mut self, title: &str, line: &str) {
+        self.unfinished.retain(|(t, _)| t != title);
         if !line.is_empty() {
-            self.unfinished.push((title, line.to_owned()));
+            self.unfinished.push((title.to_owned(), line.to_owned()));
         }
     }
 
