@@ -9,7 +9,7 @@ use super::curve::Curve;
 use super::grid::{Grid, KindId, Year};
 use super::kept_powers::KeptPowers;
 use super::observation::{Observed, Sure};
-use super::product::sum;
+use super::scaling::sum;
 
 /// No answer can forbid anything for ever: ε never falls below this
 /// (design figure; common practice, no source).

@@ -15,6 +15,7 @@
 //! | `kept_powers` | likelihoods to a power that were worked out before |
 //! | `observation` | the ordered list of findings |
 //! | `model` | clues, families, gates and grid together |
+//! | `scaling` | sums of many cells, and cells that sum to 1 |
 //! | `product` | many factors multiplied into all cells at once |
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
 //! | `interval` | shortest bands, quantiles, EDTF text |
@@ -46,5 +47,6 @@ pub mod posterior;
 pub mod product;
 pub mod question;
 pub mod rarity;
+mod scaling;
 pub mod seeded;
 pub mod sensitivity;

@@ -8,7 +8,8 @@
 use super::grid::{FamilyId, Grid, KindId, PlaceId};
 use super::model::{ClueModel, Model};
 use super::observation::{Evidence, Observation};
-use super::product::{Factor, multiply_all, scale_to_one, sum};
+use super::product::{Factor, multiply_all};
+use super::scaling::{scale_to_one, sum};
 
 /// Prior probability of every cell, summing to 1.
 #[derive(Clone, Debug)]

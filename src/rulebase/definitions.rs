@@ -316,6 +316,8 @@ pub struct Striking {
     /// What is seen, unsurely, of a piece on which it does not strike the eye, when nobody can
     /// miss it. `None`: no tick says nothing.
     pub unticked: Option<FindingId>,
+    /// What its words say as well, of other clues: "clouded blue" is blue.
+    pub with: Vec<(ClueId, FindingId)>,
     pub because: String,
     pub sources: Vec<SourceId>,
 }

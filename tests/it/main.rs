@@ -54,6 +54,7 @@ mod stock_kill;
 mod stock_laws;
 mod stock_offers;
 mod stock_screens;
+mod stopping;
 mod tables;
 mod tickets;
 mod words;
