@@ -108,6 +108,11 @@ impl App {
         lines
     }
 
+    /// Leaves so many columns free at the end of the first row, for whoever shows the screens.
+    pub fn leave_corner(&mut self, columns: u16) {
+        self.session.corner = columns;
+    }
+
     /// Another theme from now on.
     pub fn set_theme(&mut self, theme: Theme) {
         self.theme = theme;

@@ -87,7 +87,12 @@ fn frame(
         height: area.height.saturating_sub(1 + foot + noticed),
         ..area
     };
-    header::draw(session, canvas, Rect { height: 1, ..area });
+    let head = Rect {
+        width: area.width.saturating_sub(session.corner),
+        height: 1,
+        ..area
+    };
+    header::draw(session, canvas, head);
     match session.screen() {
         Screen::Welcome => welcome::draw(session, canvas, body),
         Screen::Look => look::draw(session, canvas, body),

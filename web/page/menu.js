@@ -27,6 +27,7 @@ export function attach(menu) {
     }
   };
 
+  dialog.addEventListener("close", () => element("screen").focus());
   order("open-menu", () => { say(""); dialog.showModal(); });
   order("as-words", () => {
     const words = document.body.classList.toggle("in-words");
@@ -47,5 +48,4 @@ export function attach(menu) {
     choice.checked = choice.value === (localStorage.getItem("printseam.colours") ?? "system");
     choice.addEventListener("change", () => menu.colours(choice.value));
   }
-  element("open-menu").hidden = false;
 }

@@ -6,6 +6,7 @@ await init();
 export const menu = begin(offer);
 attach(menu);
 document.getElementById("waiting").remove();
+performance.mark("asked");
 if ("serviceWorker" in navigator) {
   navigator.serviceWorker.register("keep.js");
 }

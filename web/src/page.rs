@@ -42,6 +42,7 @@ pub struct Page {
     window: Window,
     document: Document,
     canvas: HtmlCanvasElement,
+    menu: HtmlElement,
     app: App,
     terminal: Terminal<Paper>,
     cells: Cells,
@@ -110,6 +111,7 @@ impl Page {
         let mut page = Page {
             app: app.with_stock(at_hand()),
             window,
+            menu: element(&document, "open-menu")?,
             document,
             words,
             hears: false,
@@ -148,6 +150,10 @@ impl Page {
             // The style sheet has the colours of all that is not the canvas.
             let _ = body.set_attribute("data-colours", name);
         }
+        // The menu's button lies over the end of the first row.
+        let button = self.menu.offset_width();
+        let columns = f64::from(button) * self.density / self.cells.wide;
+        self.app.leave_corner(columns.ceil() as u16);
         let paper = self.terminal.backend_mut();
         paper.fit(self.cells, palette, room.density);
         let area = Rect::new(0, 0, self.cells.columns, self.cells.rows);
@@ -230,6 +236,7 @@ impl Page {
         let expert = self.app.piece().expert().clone();
         let Opened { app, taken } = chores::open(&expert, theme(self.palette), name, text)?;
         (self.app, self.taken) = (app.with_stock(at_hand()), Some(taken));
+        self.fit();
         self.after();
         Ok(())
     }
@@ -268,6 +275,7 @@ impl Page {
             // A page can't close itself: it begins anew.
             let expert = self.app.piece().expert().clone();
             self.app = App::new(expert, theme(self.palette)).with_stock(at_hand());
+            self.fit();
         }
         self.app.aside = false;
         if let Some(save) = self.app.wanted() {

@@ -59,15 +59,34 @@ export const buttons = (page) => page.evaluate(() =>
 // Taps the canvas where it shows what the button of these words stands for.
 export async function tap(visitor, text) {
   const { page } = visitor;
+  let at = [];
+  // What is further down comes into sight by a finger that is drawn over it.
+  for (let drawn = 0; at.length === 0 && drawn < 12; drawn += 1) {
+    if (drawn > 0) await drag(visitor);
+    at = await placeOf(page, text);
+  }
+  if (at.length === 0) throw new Error(`'${text}' is not on the screen`);
+  if (visitor.finger) await page.touchscreen.tap(...at); else await page.mouse.click(...at);
+}
+
+async function drag({ page, finger }) {
+  const { width, height } = page.viewport();
+  if (!finger) await page.mouse.move(width / 2, height / 2);
+  if (!finger) return page.mouse.wheel({ deltaY: height / 2 });
+  await page.touchscreen.touchStart(width / 2, height * 0.75);
+  for (const share of [0.65, 0.55, 0.45]) await page.touchscreen.touchMove(width / 2, height * share);
+  await page.touchscreen.touchEnd();
+}
+
+// The middle of the area that means what these words do; nothing where it is out of sight.
+async function placeOf(page, text) {
   const all = await buttons(page);
   const found = all.find((button) => typeof text === "string" ? button.text === text : text.test(button.text));
   if (!found) throw new Error(`nothing says ${text}; there is: ${all.map((b) => b.text).join(" | ")}`);
-  const at = await page.evaluate(async (place) => {
+  return page.evaluate(async (place) => {
     const { menu } = await import("/start.js");
     return [...menu.place_of(place)];
   }, found.place);
-  if (at.length === 0) throw new Error(`'${found.text}' is not on the screen`);
-  if (visitor.finger) await page.touchscreen.tap(...at); else await page.mouse.click(...at);
 }
 
 // The draft, the verdict and the book, as the menu has them.

@@ -10,6 +10,9 @@ const PHONE = SIZES[0];
 // Looks a whole consultation may take; the program stops by itself long before.
 const MOST_LOOKS = 40;
 
+// What closes a popup, whatever it is called there.
+const LEAVE = /^Esc /;
+
 let server, browser;
 before(async () => {
   mkdirSync(here("shots"), { recursive: true });
@@ -28,10 +31,18 @@ const line = (page) => page.evaluate(() => document.activeElement?.id);
 // Past the welcome and the first glance.
 async function begin(v) {
   assert.equal(await asked(v.page), "Where was the piece found?");
-  const [first] = await buttons(v.page);
-  await tap(v, first.text);
-  await tap(v, first.text);
-  await tap(v, /close$/);
+  // A setting is marked by a tap, and taken by another.
+  const [, second] = await buttons(v.page);
+  await tap(v, second.text);
+  assert.equal(await asked(v.page), "Where was the piece found?");
+  await tap(v, second.text);
+  await tap(v, LEAVE);
+}
+
+// A phone's foot has no room for every key: the list of keys has them all.
+async function openMark(v) {
+  if (v.finger) await tap(v, /^h all keys/);
+  await tap(v, /^m /);
 }
 
 // The findings of the open question: numbered buttons.
@@ -49,7 +60,7 @@ for (const size of SIZES) {
       while (!/see the whole verdict/.test(await words(v.page))) {
         assert.ok(looks < MOST_LOOKS, await words(v.page));
         if ((await findings(v.page)).length === 0 || /^Mark$/m.test(await asked(v.page))) {
-          await tap(v, /close$/);
+          await tap(v, LEAVE);
           continue;
         }
         const question = await asked(v.page);
@@ -72,8 +83,8 @@ for (const size of SIZES) {
       const v = await visitor(size);
       await begin(v);
       await tap(v, (await findings(v.page))[0].text);
-      if ((await findings(v.page)).length === 0) await tap(v, /close$/);
-      await tap(v, /mark$/);
+      if ((await findings(v.page)).length === 0) await tap(v, LEAVE);
+      await openMark(v);
       assert.equal(await line(v.page), "field");
       await v.page.keyboard.type("MADE IN E");
       // A phone's keyboard writes words, not keys.
@@ -84,7 +95,7 @@ for (const size of SIZES) {
       const before = await words(v.page);
       await v.page.reload();
       await begun(v.page);
-      await tap(v, /mark$/);
+      await openMark(v);
       assert.equal(await words(v.page), before);
       await v.page.keyboard.press("Enter");
       const seen = await words(v.page);
@@ -193,7 +204,7 @@ test("a consultation by the accessibility tree alone", async () => {
     assert.ok(found, `no button ${name}: ${all.map((n) => n.name).join(" | ")}`);
     await press(found);
   };
-  await choose(/^1 /);
+  await choose(/^2 /);
   await choose(/start$/);
   let looks = 0;
   for (;;) {
@@ -204,9 +215,9 @@ test("a consultation by the accessibility tree alone", async () => {
     const headings = named(nodes, "heading").map((node) => node.name);
     assert.ok(headings.length >= 1, said);
     const findings = named(nodes, "button").filter((node) => /^\d+ /.test(node.name));
-    const popup = named(nodes, "button").some((node) => /^Esc close$/.test(node.name));
+    const popup = named(nodes, "button").some((node) => LEAVE.test(node.name));
     if (popup || findings.length === 0) {
-      await choose(/close$/);
+      await choose(LEAVE);
       continue;
     }
     await press(findings[findings.length > 1 ? 1 : 0]);
@@ -247,7 +258,7 @@ test("a stock book is kept, goes out and comes in", async () => {
   const v = await visitor(PHONE);
   await begin(v);
   await tap(v, (await findings(v.page))[0].text);
-  for (const key of (await words(v.page)).includes("Esc close") ? ["Escape"] : []) await v.page.keyboard.press(key);
+  for (const key of (await findings(v.page)).length === 0 ? ["Escape"] : []) await v.page.keyboard.press(key);
   await v.page.keyboard.press("a");
   await shot(v.page, "into-stock");
   await v.page.keyboard.press("Enter");

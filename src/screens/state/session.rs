@@ -54,6 +54,8 @@ pub struct Session {
     /// Lines typed and not taken, by the title of what they were typed into.
     pub(in crate::screens) unfinished: Vec<(String, String)>,
     pub(crate) stock: Option<AtHand>,
+    /// Columns at the end of the first row that whoever shows the screens has taken.
+    pub(in crate::screens) corner: u16,
 }
 
 impl Session {
@@ -70,6 +72,7 @@ impl Session {
             shown: Shown::default(),
             unfinished: Vec::new(),
             stock: None,
+            corner: 0,
         }
     }
 
