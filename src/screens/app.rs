@@ -9,6 +9,7 @@ use ratatui::layout::{Position, Rect};
 use super::draw;
 use super::kit::said::Said;
 use super::kit::theme::Theme;
+use super::popups::drill::DrillScreen;
 use super::popups::popup::{Effect, Popup};
 use super::popups::remarks::Remarks;
 use super::popups::words;
@@ -23,6 +24,7 @@ use super::state::shown::Shown;
 use super::update;
 use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
+use crate::learn::round::Sitting;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::typed_mark::words_to_type;
@@ -121,6 +123,16 @@ impl App {
     /// The same with a stock book to speak to.
     pub fn with_stock(mut self, at_hand: AtHand) -> App {
         self.session.stock = Some(at_hand);
+        self
+    }
+
+    /// The same with somebody who sits down to drill, where there is a book to keep what is learnt.
+    pub fn drilling(mut self, sitting: Sitting) -> App {
+        if let Some(at_hand) = self.session.stock() {
+            self.popups
+                .push(Box::new(DrillScreen::new(at_hand, sitting)));
+            self.send();
+        }
         self
     }
 
@@ -259,13 +271,13 @@ impl App {
     pub fn draw(&self, frame: &mut Frame) -> Shown {
         let (area, buf) = (frame.area(), frame.buffer_mut());
         let keys = self.keys();
-        draw::draw(&self.session, self.popup(), &keys, self.theme, area, buf)
+        draw::draw(&self.session, &self.popups, &keys, self.theme, area, buf)
     }
 
     /// The frame in words and what can be chosen, for whoever hears the screens; a choice goes to
     /// `update`.
     pub fn in_words(&self) -> Vec<Said> {
-        draw::in_words(&self.session, self.popup(), &self.keys())
+        draw::in_words(&self.session, &self.popups, &self.keys())
     }
 
     /// Remembers where the frame put things.

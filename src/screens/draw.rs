@@ -30,7 +30,7 @@ const MOST_WIDE: u16 = 90;
 /// Draws a frame and says where things are.
 pub(super) fn draw(
     session: &Session,
-    popup: Option<&dyn Popup>,
+    popups: &[Box<dyn Popup>],
     keys: &KeyTable,
     theme: Theme,
     area: Rect,
@@ -43,12 +43,12 @@ pub(super) fn draw(
         shown: Shown::default(),
         said: None,
     };
-    frame(session, popup, keys, area, &mut canvas);
+    frame(session, popups, keys, area, &mut canvas);
     canvas.shown
 }
 
 /// The same frame in words: drawn where there is room for all of it, so that nothing is cut short.
-pub(super) fn in_words(session: &Session, popup: Option<&dyn Popup>, keys: &KeyTable) -> Vec<Said> {
+pub(super) fn in_words(session: &Session, popups: &[Box<dyn Popup>], keys: &KeyTable) -> Vec<Said> {
     let area = Rect::new(0, 0, ROOMY.0, ROOMY.1);
     let mut canvas = Canvas {
         buf: &mut Buffer::empty(area),
@@ -57,14 +57,14 @@ pub(super) fn in_words(session: &Session, popup: Option<&dyn Popup>, keys: &KeyT
         shown: Shown::default(),
         said: Some(Record::default()),
     };
-    frame(session, popup, keys, area, &mut canvas);
+    frame(session, popups, keys, area, &mut canvas);
     canvas.said.map_or(Vec::new(), Record::into_all)
 }
 
 /// Draws a frame.
 fn frame(
     session: &Session,
-    popup: Option<&dyn Popup>,
+    popups: &[Box<dyn Popup>],
     keys: &KeyTable,
     area: Rect,
     canvas: &mut Canvas,
@@ -92,11 +92,19 @@ fn frame(
         height: 1,
         ..area
     };
-    header::draw(session, canvas, head);
-    match session.screen() {
-        Screen::Welcome => welcome::draw(session, canvas, body),
-        Screen::Look => look::draw(session, canvas, body),
-        Screen::Verdict => verdict::draw(session, canvas, body),
+    match popups.iter().rev().find(|popup| popup.fills()) {
+        Some(popup) => {
+            canvas.rule(head, popup.title(), theme.heading);
+            popup.draw(session, canvas, body);
+        }
+        None => {
+            header::draw(session, canvas, head);
+            match session.screen() {
+                Screen::Welcome => welcome::draw(session, canvas, body),
+                Screen::Look => look::draw(session, canvas, body),
+                Screen::Verdict => verdict::draw(session, canvas, body),
+            }
+        }
     }
     let below = Rect {
         y: body.y + body.height,
@@ -104,12 +112,12 @@ fn frame(
         ..area
     };
     canvas.rows(below, &notice);
-    if let Some(popup) = popup {
+    if let Some(popup) = popups.last().filter(|popup| !popup.fills()) {
         let room = Rect {
             height: area.height - foot - noticed,
             ..area
         };
-        over(session, popup, canvas, room, body);
+        over(session, popup.as_ref(), canvas, room, body);
     }
     let foot = Rect {
         y: area.y + area.height - foot,

@@ -5,7 +5,7 @@
 //! |---|---|
 //! | `rules` | folders of rule files: `--rules DIR`, and the user's overlay |
 //! | `surroundings` | where the stock book lies, which day it is, and a number nobody else has |
-//! | `learners` | what learners remember, a file each; today |
+//! | `learners` | learners as an earlier version kept them, a file each |
 //! | `read` | texts and tables, up to a length |
 //! | `settings` | the user's currency and terms of selling |
 //! | `write` | the one writer of files: whole or not at all, and over nobody else's |
