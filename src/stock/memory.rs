@@ -22,9 +22,9 @@ impl Memory {
         Memory::default()
     }
 
-    /// A book with these in it, in the order they were added.
-    pub fn holding(held: Vec<Held>) -> Memory {
-        Memory { held }
+    /// A book with these in it, in the order they were added, and these learners by name.
+    pub fn holding(held: Vec<Held>, learners: BTreeMap<String, Learner>) -> Memory {
+        Memory { held, learners }
     }
 
     fn change(&mut self, change: Change) -> Result<(), Trouble> {

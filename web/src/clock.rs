@@ -14,3 +14,8 @@ pub fn chance() -> u64 {
     let half = || (js_sys::Math::random() * f64::from(u32::MAX)) as u64;
     half() << 32 ^ half() ^ js_sys::Date::now().to_bits()
 }
+
+/// A clock that counts seconds.
+pub fn seconds() -> u64 {
+    (js_sys::Date::now() / 1000.0) as u64
+}

@@ -282,9 +282,15 @@ impl Page {
             let went = self.save(&save);
             self.app.saved(went);
         }
-        for (ticket, ask) in self.app.messages() {
-            let answer = self.clerk.answer(ask);
-            self.app.answered(ticket, answer);
+        loop {
+            let messages = self.app.messages();
+            if messages.is_empty() {
+                break;
+            }
+            for (ticket, ask) in messages {
+                let answer = self.clerk.answer(ask);
+                self.app.answered(ticket, answer);
+            }
         }
         match draft::write(&self.app) {
             Some(text) => drop(self.kept.set(DRAFT, &text)),
@@ -334,6 +340,7 @@ fn at_hand() -> AtHand {
     AtHand {
         today: clock::today(),
         chance: clock::chance,
+        seconds: clock::seconds,
     }
 }
 
