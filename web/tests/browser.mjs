@@ -42,7 +42,8 @@ export async function visit(browser, address, { width, height, finger = width < 
   return visitor;
 }
 
-export const begun = (page) => page.waitForFunction(() => !document.getElementById("waiting") && document.querySelector("#words button"));
+export const begun = (page) => page.waitForFunction(
+  () => !document.getElementById("waiting") && document.querySelector("#words button"), { timeout: 120_000 });
 
 // After the first visit, when the service worker has fetched all it keeps.
 export const kept = (page) => page.evaluate(async () => {

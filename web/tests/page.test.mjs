@@ -1,7 +1,9 @@
 // The page in a real browser. Needs web/out (web/build.sh) and the program itself (cargo build).
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { mkdirSync, readdirSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
 import { asked, begun, buttons, here, kept, launch, menu, serve, tap, visit, words } from "./browser.mjs";
 
@@ -56,6 +58,10 @@ for (const size of SIZES) {
       await shot(v.page, `${name}-welcome`);
       await begin(v);
       await shot(v.page, `${name}-question`);
+      // README's picture, made anew as its screens are.
+      if (size === PHONE && process.env.README_SCREENS === "overwrite") {
+        await v.page.screenshot({ path: here("../../docs/phone.png") });
+      }
       let looks = 0;
       while (!/see the whole verdict/.test(await words(v.page))) {
         assert.ok(looks < MOST_LOOKS, await words(v.page));
@@ -275,6 +281,56 @@ test("a stock book is kept, goes out and comes in", async () => {
   }, table);
   assert.deepEqual(taken, ["Taken in: 1; 0 were there already.", "Taken in: 0; 1 were there already."]);
   assert.equal(await menu(other.page, "export", true), table);
+  fine(v);
+  fine(other);
+  await v.context.close();
+  await other.context.close();
+});
+
+test("the screens in words stand in place of the canvas, at any size of letters", async () => {
+  const v = await visitor(PHONE);
+  await v.page.click("#open-menu");
+  await shot(v.page, "menu");
+  await v.page.click("#as-words");
+  await v.page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
+  await shot(v.page, "words");
+  const shown = await v.page.evaluate(() => ({
+    canvas: document.getElementById("screen").getClientRects().length,
+    wide: document.getElementById("words").getBoundingClientRect().width,
+    over: document.documentElement.scrollWidth - innerWidth,
+  }));
+  assert.ok(shown.canvas === 0 && shown.wide > 300 && shown.over <= 0, JSON.stringify(shown));
+  for (const step of [1, 2, 3]) {
+    const button = await v.page.$("#words li:nth-child(2) button");
+    await button.click();
+    assert.ok(await asked(v.page), `step ${step}`);
+  }
+  assert.notEqual(await asked(v.page), "Where was the piece found?");
+  await shot(v.page, "words-question");
+  fine(v);
+  await v.context.close();
+});
+
+test("a piece is kept as a file the program can open", async () => {
+  const v = await visitor(PHONE);
+  const session = await v.page.createCDPSession();
+  const folder = mkdtempSync(join(tmpdir(), "printseam-"));
+  await session.send("Browser.setDownloadBehavior", { behavior: "allow", downloadPath: folder, browserContextId: v.context.id });
+  await begin(v);
+  await tap(v, (await findings(v.page))[0].text);
+  if ((await findings(v.page)).length === 0) await tap(v, LEAVE);
+  const head = (await words(v.page)).split("\n")[0];
+  await v.page.keyboard.press("k");
+  await v.page.keyboard.press("Enter");
+  let files = [];
+  for (let waited = 0; files.length === 0 && waited < 100; waited += 1) {
+    await new Promise((then) => setTimeout(then, 50));
+    files = readdirSync(folder).filter((name) => name.endsWith(".ron"));
+  }
+  assert.equal(files.length, 1);
+  const other = await visitor(PHONE);
+  await (await other.page.$("#piece-file")).uploadFile(join(folder, files[0]));
+  await other.page.waitForFunction((head) => document.getElementById("words").innerText.startsWith(head), {}, head);
   fine(v);
   fine(other);
   await v.context.close();
