@@ -7,6 +7,8 @@ export const menu = begin(offer);
 attach(menu);
 document.getElementById("waiting").remove();
 performance.mark("asked");
+// The stock book should outlive a full disk; the browser decides.
+navigator.storage?.persist?.();
 if ("serviceWorker" in navigator) {
   navigator.serviceWorker.register("keep.js");
 }

@@ -55,10 +55,7 @@ impl Cells {
         let (width, height) = (room.width * room.density, room.height * room.density);
         let least = (f64::from(LEAST.0), f64::from(LEAST.1));
         let wished = room.letters * room.density;
-        let wide = (wished * room.advance)
-            .min(width / least.0)
-            .floor()
-            .max(1.0);
+        let wide = (wished * room.advance).min(width / least.0);
         let letters = wished.min(wide / room.advance);
         let roomy = if room.finger {
             (letters * FINGER).max(LEAST_TARGET * room.density)
@@ -67,21 +64,16 @@ impl Cells {
         };
         let high = roomy.min((height / least.1).max(letters * TIGHT));
         if high * least.1 <= height {
-            return Cells::fill((width, height), wide, high.floor(), letters);
+            return Cells::fill((width, height), wide, high, letters);
         }
         // Even tight rows are too high: smaller letters, down to what can still be read.
         let high = (height / least.1).max(SMALLEST * room.density * TIGHT);
         let letters = letters.min(high / TIGHT);
-        Cells::fill(
-            (width, height),
-            (letters * room.advance).floor().max(1.0),
-            high.floor(),
-            letters,
-        )
+        Cells::fill((width, height), letters * room.advance, high, letters)
     }
 
     fn fill((width, height): (f64, f64), wide: f64, high: f64, letters: f64) -> Cells {
-        let (wide, high) = (wide.max(1.0), high.max(1.0));
+        let (wide, high) = (wide.floor().max(1.0), high.floor().max(1.0));
         Cells {
             columns: ((width / wide) as u16).clamp(1, MOST.0),
             rows: ((height / high) as u16).clamp(1, MOST.1),

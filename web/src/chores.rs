@@ -111,6 +111,7 @@ mod tests {
     use super::{export, import, open, verdict};
     use printseam::internals::screens::theme::Theme;
     use printseam::internals::stock::entry::Entry;
+    use printseam::internals::stock::id::EntryId;
     use printseam::internals::stock::memory::Memory;
     use printseam::internals::stock::store::{Change, Store};
     use printseam::{Expert, Year};
@@ -121,6 +122,8 @@ mod tests {
         let expert = Arc::new(Expert::shipped(Year(2026)).unwrap());
         let mut book = Memory::new();
         let entry = Entry {
+            id: EntryId::from_bits(7),
+            quantity: 1,
             title: "=Willow; \"chipped\"".to_owned(),
             ..Entry::default()
         };

@@ -119,6 +119,7 @@ mod tests {
         let id = |text: &str| EntryId::read(text).unwrap();
         let entry = |text: &str| Entry {
             id: id(text),
+            quantity: 1,
             title: "Bowl, \"blue\"".to_owned(),
             ..Entry::default()
         };

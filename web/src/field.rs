@@ -41,8 +41,10 @@ impl Field {
     /// Takes the focus while a line is typed; a new line begins afresh. True when it gives it up.
     pub fn follow(&mut self, writes: Writes, place: &'static str) -> bool {
         if writes == Writes::Nothing {
+            self.input.set_disabled(true);
             return self.place.take().is_some();
         }
+        self.input.set_disabled(false);
         if self.place != Some(place) {
             self.rest();
             let keyboard = match writes {

@@ -34,10 +34,12 @@ pub mod signs;
 mod words;
 
 use std::cell::RefCell;
+use std::panic::PanicHookInfo;
 use std::rc::Rc;
 
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
+use web_sys::Document;
 
 use events::Shared;
 
@@ -54,11 +56,26 @@ pub fn begin(saver: js_sys::Function) -> Result<Menu, JsValue> {
     let missing = |what: &str| JsValue::from_str(what);
     let window = web_sys::window().ok_or_else(|| missing("no window"))?;
     let document = window.document().ok_or_else(|| missing("no document"))?;
+    std::panic::set_hook(Box::new(stopped));
     let mut page = page::Page::open(window.clone(), document)?;
     page.save_with(saver);
     let shared = Rc::new(RefCell::new(page));
     events::listen(&window, &shared)?;
     Ok(Menu(shared))
+}
+
+/// Says that a fault of the program has ended it. The draft was kept before.
+fn stopped(why: &PanicHookInfo) {
+    web_sys::console::error_1(&JsValue::from_str(&why.to_string()));
+    let document = web_sys::window().and_then(|w| w.document());
+    let body = document.as_ref().and_then(Document::body);
+    let news = document.and_then(|d| d.get_element_by_id("news"));
+    if let (Some(body), Some(news)) = (body, news) {
+        let text = "printseam has stopped by a fault of its own. Load the page again: what you saw is kept.";
+        news.set_text_content(Some(text));
+        // Without the class it is heard, not seen.
+        let _ = body.class_list().add_1("stopped");
+    }
 }
 
 #[wasm_bindgen]

@@ -320,7 +320,7 @@ impl Page {
     /// The same frame in words.
     fn say(&mut self) {
         let said = self.app.in_words();
-        if let Err(why) = self.words.show(said, self.app.notice()) {
+        if let Err(why) = self.words.show(said, self.app.notice(), self.hears) {
             web_sys::console::error_1(&why);
         }
     }

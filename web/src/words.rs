@@ -38,17 +38,13 @@ impl Words {
         self.shown.get(place)?.msg
     }
 
-    /// Shows this, and says the notice. Whoever was reading goes on at the first heading.
-    pub fn show(&mut self, said: Vec<Said>, notice: &str) -> Result<(), JsValue> {
+    /// Shows this, and says the notice. Whoever reads here, `reads`, goes on at what is new.
+    pub fn show(&mut self, said: Vec<Said>, notice: &str, reads: bool) -> Result<(), JsValue> {
         if said != self.shown {
-            let reading = self
-                .document
-                .active_element()
-                .is_some_and(|active| self.list.contains(Some(&active)));
             let asked = heading(&said) != heading(&self.shown);
             self.shown = said;
             self.write()?;
-            if reading {
+            if reads {
                 self.read_on(asked)?;
             }
         }

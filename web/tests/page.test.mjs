@@ -265,7 +265,7 @@ test("a stock book is kept, goes out and comes in", async () => {
   await begin(v);
   await tap(v, (await findings(v.page))[0].text);
   for (const key of (await findings(v.page)).length === 0 ? ["Escape"] : []) await v.page.keyboard.press(key);
-  await v.page.keyboard.press("a");
+  await v.page.keyboard.press("+");
   await shot(v.page, "into-stock");
   await v.page.keyboard.press("Enter");
   const table = await menu(v.page, "export", true);
