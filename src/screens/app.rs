@@ -4,9 +4,10 @@
 use std::sync::Arc;
 
 use ratatui::Frame;
-use ratatui::layout::Position;
+use ratatui::layout::{Position, Rect};
 
 use super::draw;
+use super::kit::said::Said;
 use super::kit::theme::Theme;
 use super::popups::drill::DrillScreen;
 use super::popups::popup::{Effect, Popup};
@@ -87,6 +88,37 @@ impl App {
             self.popups.push(Box::new(Remarks::new(title, remarks)));
         }
         self
+    }
+
+    /// The same with lines begun and not taken, as `unfinished` gives them.
+    pub fn with_unfinished(mut self, lines: &[(String, String)]) -> App {
+        for (title, line) in lines {
+            self.session.keep_unfinished(title, line);
+        }
+        self
+    }
+
+    /// Lines begun and not taken, each with the title of what it is typed into.
+    pub fn unfinished(&self) -> Vec<(String, String)> {
+        let open = self.popups.iter().rev();
+        let open = open.filter_map(|p| Some((p.title().to_owned(), p.unfinished()?.to_owned())));
+        let mut lines: Vec<(String, String)> = Vec::new();
+        for (title, line) in open.chain(self.session.unfinished.iter().cloned()) {
+            if !line.is_empty() && lines.iter().all(|(t, _)| *t != title) {
+                lines.push((title, line));
+            }
+        }
+        lines
+    }
+
+    /// Leaves so many columns free at the end of the first row, for whoever shows the screens.
+    pub fn leave_corner(&mut self, columns: u16) {
+        self.session.corner = columns;
+    }
+
+    /// Another theme from now on.
+    pub fn set_theme(&mut self, theme: Theme) {
+        self.theme = theme;
     }
 
     /// The same with a stock book to speak to.
@@ -249,9 +281,25 @@ impl App {
         draw::draw(&self.session, &self.popups, &keys, self.theme, area, buf)
     }
 
+    /// The frame in words and what can be chosen, for whoever hears the screens; a choice goes to
+    /// `update`.
+    pub fn in_words(&self) -> Vec<Said> {
+        draw::in_words(&self.session, &self.popups, &self.keys())
+    }
+
     /// Remembers where the frame put things.
     pub fn drawn(&mut self, shown: Shown) {
         self.session.keep_shown(shown);
+    }
+
+    /// What is said after the last message; empty when nothing is.
+    pub fn notice(&self) -> &str {
+        self.session.notice()
+    }
+
+    /// Where the last frame has what means this.
+    pub fn area_of(&self, msg: Msg) -> Option<Rect> {
+        self.session.shown().area_of(msg)
     }
 
     /// The piece on the table.
