@@ -35,7 +35,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         );
         let first = text.find('\n').map_or(0, |end| end + 1);
         // One first line is enough.
-        out.write_all(text[if from == 0 { 0 } else { first }..].as_bytes())?;
+        out.write_all(&text.as_bytes()[if from == 0 { 0 } else { first }..])?;
     }
     out.flush()?;
     Ok(())
