@@ -9,6 +9,7 @@ use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::notation::printable;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::{self, terminal};
+use printseam::internals::setup::settings;
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
@@ -54,13 +55,17 @@ fn screens(
     let theme = screens::theme_for(named, plain);
     let (mut sitting, mut named_book) = (None, None);
     let app = match beginning {
-        Beginning::Welcome => App::new(expert, theme),
-        Beginning::Sighting(o) => App::opened(expert, theme, o.setting, &o.findings)
+        Beginning::Welcome => App::new(expert.clone(), theme),
+        Beginning::Sighting(o) => App::opened(expert.clone(), theme, o.setting, &o.findings)
             .remarking("What the file says", o.remarks),
         Beginning::Drill(wanted, book) => {
             (sitting, named_book) = (Some(wanted), book);
-            App::new(expert, theme)
+            App::new(expert.clone(), theme)
         }
+    };
+    let app = match &expert.base.prices {
+        Some(guesses) => app.with_terms(settings::terms(guesses, None, None)?),
+        None => app,
     };
     let keeper = |save: &screens::state::save::Save| cli::keep(&save.name, &save.text);
     #[cfg(feature = "stock")]

@@ -386,6 +386,34 @@ pub(super) enum RulesCommand {
     Show { id: String },
     /// All sources, and how many figures rest on each
     Sources,
+    /// Print what a new rule looks like, to be filled in
+    #[command(subcommand)]
+    New(NewRule),
+    /// Which verdicts of known pieces two rule bases give otherwise, and which is righter
+    Compare(CompareArgs),
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum NewRule {
+    /// A clue with two findings, every part explained
+    Clue(NewClueArgs),
+}
+
+#[derive(Debug, Args)]
+pub(super) struct NewClueArgs {
+    /// Its id, such as `rim-colour`
+    pub id: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CompareArgs {
+    /// `built-in`, `in-use`, a folder of rules, or a folder of additions to the built-in ones
+    pub old: PathBuf,
+    /// The same for what it is compared with
+    pub new: PathBuf,
+    /// Known pieces, as `prove` reads them
+    #[arg(long, value_name = "FILE")]
+    pub cases: PathBuf,
 }
 
 #[derive(Debug, Args)]

@@ -6,6 +6,7 @@
 //! | `run` | which command is carried out |
 //! | `outcome` | how a command ended; what every command begins with |
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate` | the commands |
+//! | `rules_author` | `rules new` and `rules compare` |
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `stock` | the stock book, a file a group of commands |
 //! | `drill`, `drill_talk`, `drill_piece`, `drill_from` | lessons and drills: what comes when, a question, a whole piece, pieces somebody has written down |
@@ -41,6 +42,7 @@ mod picture;
 mod prices;
 mod prove;
 mod rules;
+mod rules_author;
 mod run;
 mod seen_args;
 mod shelf;

@@ -21,6 +21,7 @@ use super::state::save::Save;
 use super::state::session::{AtHand, Session};
 use super::state::shown::Shown;
 use super::update;
+use crate::buy::Terms;
 use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
 use crate::learn::round::Sitting;
@@ -101,6 +102,12 @@ impl App {
                 .push(Box::new(DrillScreen::new(at_hand, sitting)));
             self.send();
         }
+        self
+    }
+
+    /// The same with the user's own terms of selling; without them the usual ones hold.
+    pub fn with_terms(mut self, terms: Terms) -> App {
+        self.session.terms = Some(terms);
         self
     }
 

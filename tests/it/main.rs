@@ -4,6 +4,8 @@
 #![allow(clippy::unwrap_used)]
 
 mod ask;
+mod authors;
+mod bulk;
 mod buy;
 mod challenge;
 mod commands;
@@ -23,6 +25,8 @@ mod glossary;
 mod guide;
 mod handouts;
 mod heard;
+#[path = "../../benches/invented_rows.rs"]
+mod invented_rows;
 mod keys;
 mod laws;
 mod lessons;
