@@ -28,7 +28,7 @@ use crate::screens::state::session::Session;
 
 /// Fewest rows worth a picture beside its question; where there are fewer, a key shows it
 /// (common practice, no source).
-const LEAST_PICTURE: usize = 9;
+const LEAST_PICTURE: usize = 8;
 
 /// Where a question stands.
 #[derive(Debug)]
@@ -250,7 +250,8 @@ impl Part for Questions {
             let help = "Show the picture by itself.";
             keys.push(Binding::new(Key::Char('p'), Msg::Field(0), "picture", help));
         }
-        keys.extend([UP, DOWN, PAGE_UP, PAGE_DOWN, CLOSE.labelled("stop here")]);
+        keys.extend([UP, DOWN, PAGE_UP, PAGE_DOWN].map(Binding::in_help));
+        keys.push(CLOSE.labelled("stop here"));
         match self.stage {
             Stage::Put => KeyTable::new(keys).choosing(self.open.put.answers.len(), Msg::Choose),
             _ => KeyTable::new(keys),
