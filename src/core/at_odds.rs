@@ -1,7 +1,7 @@
 //! Findings that the others make very unlikely.
 
 use super::grid::ClueId;
-use super::left_out::{LeftOut, expected};
+use super::left_out::{LeftOut, expected, never_seen};
 use super::likelihood::Table;
 use super::model::Model;
 use super::observation::{Evidence, Observation, Sure};
@@ -68,9 +68,10 @@ fn opponents(model: &Model, prior: &Prior, evidence: &Evidence, odd: &LeftOut) -
     let mut fewer = evidence.clone();
     fewer.forget(odd.observation.clue);
     let inference = Inference::new(model, prior, &fewer);
+    let rest = |i| never_seen(model, prior, &fewer, (&inference, i));
     let mut found: Vec<(f64, ClueId)> = (0..inference.likelihoods().len())
         .filter_map(|i| {
-            let gain = expected(model, &inference.without(i), &odd.observation).0 / odd.expected;
+            let gain = expected(model, &rest(i), &odd.observation).0 / odd.expected;
             (gain > 1.5).then(|| (gain, inference.likelihoods()[i].observation.clue))
         })
         .collect();

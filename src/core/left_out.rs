@@ -5,7 +5,7 @@ use super::interval::quantile;
 use super::likelihood::Table;
 use super::model::Model;
 use super::observation::{Evidence, Observation, Observed};
-use super::posterior::{Inference, Posterior, Prior};
+use super::posterior::{Inference, Posterior, Prior, posterior};
 
 /// Shares that count as "earliest possible" and "latest likely": wide enough to lie outside the
 /// bands shown (common practice, no source).
@@ -35,7 +35,7 @@ pub fn each_left_out(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<L
     let likelihoods = inference.likelihoods();
     let of = |given: &Observation| {
         let i = likelihoods.iter().position(|l| l.observation == *given)?;
-        let rest = inference.without(i);
+        let rest = never_seen(model, prior, evidence, (&inference, i));
         let years = rest.years(grid);
         let (expected, tail) = expected(model, &rest, given);
         Some(LeftOut {
@@ -48,6 +48,28 @@ pub fn each_left_out(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<L
         })
     };
     evidence.observations().iter().filter_map(of).collect()
+}
+
+/// The posterior as if the `i`-th finding that speaks had never been seen. Where it shuts the gate of
+/// another clue that was answered, that answer speaks without it, and all is weighed anew.
+pub fn never_seen(
+    model: &Model,
+    prior: &Prior,
+    evidence: &Evidence,
+    (inference, i): (&Inference, usize),
+) -> Posterior {
+    let clue = inference.likelihoods()[i].observation.clue;
+    let mut silent = evidence
+        .observations()
+        .iter()
+        .filter(|o| !model.speaks(o, evidence));
+    let silences = |o: &Observation| model.clue(o.clue).gate.iter().any(|c| c.clue == clue);
+    if !silent.any(silences) {
+        return inference.without(i);
+    }
+    let mut fewer = evidence.clone();
+    fewer.forget(clue);
+    posterior(model, prior, &fewer)
 }
 
 /// 10 · log10( P(k) / P(not k) ), summing the two sides apart so that neither is lost to rounding.

@@ -196,6 +196,7 @@ pub fn follows_cant_tell(clue: &ClueModel, evidence: &Evidence) -> bool {
     clue.gate.iter().any(|clause| unseen(clause.clue))
 }
 
+/// Members of the clue's family that count in the posterior: those behind a closed gate don't.
 fn answered_kin(model: &Model, clue: &ClueModel, evidence: &Evidence) -> usize {
     if clue.family.is_none() {
         return 0;
@@ -203,7 +204,7 @@ fn answered_kin(model: &Model, clue: &ClueModel, evidence: &Evidence) -> usize {
     evidence
         .observations()
         .iter()
-        .filter(|e| e.seen != Observed::CantTell && model.clue(e.clue).family == clue.family)
+        .filter(|e| model.speaks(e, evidence) && model.clue(e.clue).family == clue.family)
         .count()
 }
 

@@ -12,6 +12,7 @@ use crate::piece::intake::{Told, intake};
 use crate::piece::notation::{self, printable, write};
 use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
+use crate::say::taken::overridden;
 
 /// What is said of the money, by whoever knows prices.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -39,6 +40,8 @@ pub struct Answer {
     /// `clue=finding` of what the rest makes very unlikely.
     pub at_odds: Vec<String>,
     pub money: Decision,
+    /// What was told and gave way to another cell or word, in words.
+    pub not_counted: Vec<String>,
     /// P(year), by year offset.
     pub years: Vec<f64>,
 }
@@ -104,6 +107,11 @@ pub fn judge(rows: &Rows, cells: &[&str], scratch: &mut Scratch) -> Result<Answe
             return Err(problems.join("; "));
         }
     };
+    let lost = taken.overridden().filter_map(|h| {
+        let by = h.overridden_by.as_ref()?;
+        Some(overridden(expert, &h.observation, by))
+    });
+    let not_counted = lost.collect();
     let evidence = taken.evidence;
     let money = match asking {
         "" => Decision::default(),
@@ -125,6 +133,7 @@ pub fn judge(rows: &Rows, cells: &[&str], scratch: &mut Scratch) -> Result<Answe
         rarity: brief.rarity.round(),
         at_odds: odd.map(|o| write(&expert.base, o)).collect(),
         money,
+        not_counted,
         years: brief.years,
     })
 }

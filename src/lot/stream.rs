@@ -30,6 +30,9 @@ pub struct Done {
     pub problems: u64,
     /// The first of them, a line each with its line number.
     pub first_problems: Vec<String>,
+    /// Cells and words that gave way to others of their row, and the first of them by line.
+    pub not_counted: u64,
+    pub first_not_counted: Vec<String>,
     pub mean_date: MeanDate,
 }
 
@@ -116,12 +119,20 @@ pub fn run<R: Read>(
             .collect();
         for (cells, answer) in block.iter().zip(&answers) {
             done.rows += 1;
+            let line = cells.position().map_or(0, csv::Position::line);
             match answer {
-                Ok(answer) => done.mean_date.add(answer),
+                Ok(answer) => {
+                    done.mean_date.add(answer);
+                    for lost in &answer.not_counted {
+                        done.not_counted += 1;
+                        if done.first_not_counted.len() < TOLD {
+                            done.first_not_counted.push(format!("line {line}: {lost}"));
+                        }
+                    }
+                }
                 Err(problem) => {
                     done.problems += 1;
                     if done.first_problems.len() < TOLD {
-                        let line = cells.position().map_or(0, csv::Position::line);
                         done.first_problems.push(format!("line {line}: {problem}"));
                     }
                 }

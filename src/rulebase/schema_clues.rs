@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::schema::{FrequencyEntry, Names, Text, written};
+use super::schema::{FrequencyEntry, Names, Text, file_of, written};
 use super::source::{Bare, Located};
 
 #[derive(Deserialize)]
@@ -16,6 +16,7 @@ pub(super) struct RarityFile<'a> {
     pub features: Vec<FeatureEntry<'a>>,
 }
 written!(RarityFile);
+file_of!(ChangesFile, ChangeEntry, changes);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -112,6 +113,27 @@ pub(super) struct ClueEntry<'a> {
     pub was: Vec<(Text<'a>, Names<'a>)>,
     #[serde(borrow, default)]
     pub findings: Vec<FindingEntry<'a>>,
+}
+
+/// A case that goes before those of a finding, or figures of a clue, that stand in another file.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Change")]
+pub(super) struct ChangeEntry<'a> {
+    #[serde(borrow)]
+    pub clue: Text<'a>,
+    #[serde(borrow)]
+    pub finding: Option<Text<'a>>,
+    #[serde(borrow)]
+    pub case: Option<FrequencyEntry<'a>>,
+    #[serde(borrow)]
+    pub seconds: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub slip: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub present: Option<Located<'a, f64>>,
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }
 
 #[derive(Deserialize)]

@@ -32,11 +32,13 @@ const KITS: [&[Tool]; 4] = [
 /// Figures of a year.
 const YEAR_FIGURES: usize = 4;
 
-/// What the screens are handed for a stock book: the day, and numbers nobody else has.
+/// What the screens are handed for a stock book and for drills: the day, numbers nobody else has, and
+/// a clock that counts seconds.
 #[derive(Clone, Copy, Debug)]
 pub struct AtHand {
     pub today: Date,
     pub chance: fn() -> u64,
+    pub seconds: fn() -> u64,
 }
 
 /// What the screens know, but for what is open over them.
@@ -54,8 +56,10 @@ pub struct Session {
     notice: String,
     shown: Shown,
     /// Lines typed and not taken, by the title of what they were typed into.
-    pub(super) unfinished: Vec<(&'static str, String)>,
+    pub(in crate::screens) unfinished: Vec<(String, String)>,
     pub(crate) stock: Option<AtHand>,
+    /// Columns at the end of the first row that whoever shows the screens has taken.
+    pub(in crate::screens) corner: u16,
     /// The user's own terms of selling.
     pub(crate) terms: Option<Terms>,
 }
@@ -74,6 +78,7 @@ impl Session {
             shown: Shown::default(),
             unfinished: Vec::new(),
             stock: None,
+            corner: 0,
             terms: None,
         }
     }
@@ -178,15 +183,15 @@ impl Session {
 
     /// What was typed under this title and not taken yet.
     pub(crate) fn unfinished(&self, title: &str) -> &str {
-        let found = self.unfinished.iter().find(|(t, _)| *t == title);
+        let found = self.unfinished.iter().find(|(t, _)| t == title);
         found.map_or("", |(_, line)| line)
     }
 
     /// Remembers what was typed and not taken; an empty line forgets it.
-    pub(crate) fn keep_unfinished(&mut self, title: &'static str, line: &str) {
-        self.unfinished.retain(|(t, _)| *t != title);
+    pub(crate) fn keep_unfinished(&mut self, title: &str, line: &str) {
+        self.unfinished.retain(|(t, _)| t != title);
         if !line.is_empty() {
-            self.unfinished.push((title, line.to_owned()));
+            self.unfinished.push((title.to_owned(), line.to_owned()));
         }
     }
 
