@@ -31,6 +31,11 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
             let _ = write!(std::io::stderr(), "\r{what} {done} of {of}{end}");
         }
     };
+    if args.count {
+        let found = prove::counts::fit(&expert, &cases, &progress);
+        write!(out, "{}", prove::counts::written(&expert, &found))?;
+        return Ok(Outcome::Yes);
+    }
     let parts = Parts {
         by_clue: args.by_clue,
         economy: args.economy,

@@ -8,17 +8,18 @@
 //! | `problem` | what is wrong, where, by which check; nearest names |
 //! | `ids` | a type for each sort of id, and how many of it there can be |
 //! | `ladder` | words of frequency |
-//! | `schema`, `schema_clues`, `schema_marks`, `schema_prices` | the files as written |
+//! | `schema`, `schema_clues`, `schema_marks`, `schema_prices`, `schema_counted` | the files as written |
 //! | `parse` | file texts to records as written, each by its topic |
 //! | `definitions`, `prices` | the records checked |
 //! | `base` | the checked rule base as a whole |
 //! | `resolve`, `numbers`, `frequencies` | names to ids, texts to numbers; every problem noted |
 //! | `priors` | where a piece was found to the chances before any look |
+//! | `counted` | known pieces counted into frequencies |
 //! | `engine` | tables and priors for `core` |
 //! | `market` | what turns up in a setting, for rarity |
 //! | `informative` | refuses findings that change nothing |
 //! | `gates` | which answers open a clue; no clues that wait for one another |
-//! | `load_world`, `load_clues`, `load_rarity`, `load_prices`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
+//! | `load_world`, `load_clues`, `load_rarity`, `load_prices`, `load_counted`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
 //! | `makers_table`, `load_makers` | a user's own list of makers |
 //! | `spoken` | how findings are said in a line of notes |
@@ -27,6 +28,7 @@
 //! | `origins` | how many figures rest on what |
 
 mod base;
+pub mod counted;
 pub mod definitions;
 pub mod engine;
 mod frequencies;
@@ -37,6 +39,7 @@ pub mod ladder;
 mod load;
 mod load_cautions;
 mod load_clues;
+mod load_counted;
 mod load_ear;
 mod load_glance;
 mod load_glossary;
@@ -58,6 +61,7 @@ pub mod problem;
 mod resolve;
 mod schema;
 mod schema_clues;
+mod schema_counted;
 mod schema_marks;
 mod schema_prices;
 mod schema_words;
