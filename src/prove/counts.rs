@@ -166,14 +166,15 @@ pub fn written(expert: &Expert, found: &CountFit) -> String {
         )
     };
     let mut out = format!(
-        "// Written by `printseam prove tests/data/museum.csv tests/data/museum_2.csv --count`; not by hand.\n\
+        "// Written by `printseam prove FILES --count` from {} pieces; not by hand.\n\
          // Known pieces, counted into the frequencies of findings: a drawn frequency is worth `strength`\n\
          // pieces of its kind, place and year; a piece counts for years about it with a standard deviation of\n\
-         // `smoothing`. On collections that were not counted:\n\
+         // `smoothing`: both the best of those tried on collections that were not counted:\n\
          // as drawn: {}\n// counted: {}\n\
          (\n    format: 1,\n    strength: {}, smoothing: {},\n    because: \"Where known pieces \
          differ from what was drawn from memory, they are believed as far as they are many.\",\n    \
-         source: [\"fitted-2026-11-26\"],\n    pieces: [\n",
+         source: [\"common-practice\"],\n    pieces: [\n",
+        counted.pieces.len(),
         figures(&found.drawn.0, found.drawn.1),
         best.map_or_else(String::new, |t| figures(&t.2, t.3)),
         counted.strength,
