@@ -14,9 +14,15 @@ pub mod core {
 pub mod hearing {
     pub use crate::hearing::*;
 }
+pub mod learn {
+    pub use crate::learn::*;
+}
 #[cfg(feature = "terminal")]
 pub mod lot {
     pub use crate::lot::*;
+}
+pub mod picture {
+    pub use crate::picture::*;
 }
 pub mod piece {
     pub use crate::piece::*;

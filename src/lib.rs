@@ -52,7 +52,8 @@
 //! ```
 //!
 //! Rooms of the program, imports going down only (DEVELOPERS.md draws them): `cli`, `screens`;
-//! `setup`, `report`, `prove`, `lot`, `stock`; `say`; `claim`, `buy`; `piece`; `rulebase`; `hearing`; `registry`; `core`.
+//! `setup`, `report`, `prove`, `lot`, `stock`; `say`; `claim`, `buy`, `picture`, `learn`; `piece`; `rulebase`;
+//! `hearing`; `registry`; `core`.
 
 // Here and not in Cargo.toml: tests and benches are crates of their own, with nothing to export.
 #![deny(unreachable_pub)]
@@ -65,8 +66,10 @@ mod core;
 mod hearing;
 #[doc(hidden)]
 pub mod internals;
+mod learn;
 #[cfg(feature = "terminal")]
 mod lot;
+mod picture;
 mod piece;
 #[cfg(feature = "tables")]
 mod prove;

@@ -1,13 +1,13 @@
 #!/usr/bin/env bash
-# The stock book under more violence than an everyday test run has time for: 200 kills in the middle
+# The stock book under more violence than an everyday test run has time for: 240 runs, some two hundred killed in the middle
 # of writes, or as many as named, then a disk that really runs full. Needs Linux with user namespaces
 # (`unshare`) or root for the disk.
 #
-#   tests/kill_stock.sh [KILLS]
+#   tests/kill_stock.sh [RUNS]
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
-STOCK_KILLS="${1:-200}" cargo test --test it stock_kill::no_acknowledged -- --nocapture
+STOCK_KILLS="${1:-240}" cargo test --test it stock_kill::no_acknowledged -- --nocapture
 
 program="$(pwd)/target/debug/printseam"
 work=$(mktemp -d)

@@ -9,7 +9,7 @@ use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::rulebase::prices::{Defect, PriceGuesses, PricedClue};
 
-/// Years of age that are taken together.
+/// Years of age that are taken together (common practice, no source).
 const BIN: i32 = 5;
 
 /// Parts less likely than this are left out (common practice, no source).
@@ -124,9 +124,14 @@ impl Knowledge<'_> {
         }
         let grid = &self.model.grid;
         let table = &self.model.clue(clue).table;
+        let seen = self.evidence.of(clue);
+        // Of what is seen for sure nothing need be expected, and that takes long.
+        if let Some((Sure::Sure, Observed::Finding(finding))) = seen.map(|o| (o.sure, &o.seen)) {
+            return only(*finding, table.breadth());
+        }
         let mut expected = table.predictive(grid, self.cells, Sure::Sure);
         scale_to_one(&mut expected);
-        match self.evidence.of(clue) {
+        match seen {
             Some(seen) => told(seen, expected),
             None => expected,
         }
@@ -137,11 +142,7 @@ impl Knowledge<'_> {
         let said = self.evidence.of(priced.clue);
         let said = said.is_some_and(|o| o.seen != Observed::CantTell);
         match priced.unsaid {
-            Some(usual) if !said => {
-                let mut only = vec![0.0; usize::from(usual.0) + 1];
-                only[usize::from(usual.0)] = 1.0;
-                only
-            }
+            Some(usual) if !said => only(usual, usize::from(usual.0) + 1),
             _ => self.shares(priced.clue),
         }
     }
@@ -171,16 +172,19 @@ impl Knowledge<'_> {
     }
 }
 
+/// Certainty of one of `n` findings.
+fn only(finding: FindingId, n: usize) -> Vec<f64> {
+    let mut out = vec![0.0; n];
+    if let Some(x) = out.get_mut(usize::from(finding.0)) {
+        *x = 1.0;
+    }
+    out
+}
+
 /// What was seen counts as far as it is sure; the rest is as expected.
 fn told(seen: &Observation, expected: Vec<f64>) -> Vec<f64> {
     let mut said = match &seen.seen {
-        Observed::Finding(finding) => {
-            let mut only = vec![0.0; expected.len()];
-            if let Some(x) = only.get_mut(usize::from(finding.0)) {
-                *x = 1.0;
-            }
-            only
-        }
+        Observed::Finding(finding) => only(*finding, expected.len()),
         Observed::Soft(weights) => {
             let both = expected.iter().zip(weights.by_finding());
             both.map(|(e, w)| e * w).collect()

@@ -121,17 +121,27 @@ fn worth(
             (!mute).then(|| posterior(engine, &expert.engine.priors[piece.setting()], &evidence));
         let cells = then.as_ref().map_or(now, |p| p.cells());
         let appearance = Appearance::known(expert, guesses, &evidence, cells);
-        let gain = most_to_pay(&appearance, terms, model) - asking;
+        let most = best_channel(&appearance, terms, model).map_or(f64::NEG_INFINITY, |(_, m)| m);
+        let gain = most - asking;
         bought += p * gain;
         looked += p * gain.max(0.0);
     }
     (looked - bought.max(0.0)).max(0.0)
 }
 
-/// The most to pay in the best channel, in major units; may be negative.
-pub(super) fn most_to_pay(piece: &Appearance, terms: &Terms, model: &PriceModel) -> f64 {
-    let channels = terms.channels.iter().enumerate();
-    channels
-        .map(|(i, channel)| model.outlook(piece, i).most_to_pay(channel))
-        .fold(f64::NEG_INFINITY, f64::max)
+/// The channel in which most can be paid, and how much in major units; may be negative. The first
+/// wins a tie.
+pub(super) fn best_channel(
+    piece: &Appearance,
+    terms: &Terms,
+    model: &PriceModel,
+) -> Option<(usize, f64)> {
+    let mut best: Option<(usize, f64)> = None;
+    for (i, channel) in terms.channels.iter().enumerate() {
+        let most = model.outlook(piece, i).most_to_pay(channel);
+        if best.is_none_or(|(_, b)| most > b) {
+            best = Some((i, most));
+        }
+    }
+    best
 }

@@ -36,5 +36,5 @@ pub mod waiting;
 pub use money::{Currency, Money};
 pub use price_model::PriceModel;
 pub use sale::Sale;
-pub use shelf::{Advice, ShelfAnswer, shelf};
+pub use shelf::{Advice, Gist, ShelfAnswer, gist, shelf};
 pub use terms::Terms;

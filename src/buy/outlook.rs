@@ -4,7 +4,7 @@ use super::student_t::StudentT;
 use super::terms::Channel;
 use super::waiting::Wait;
 
-/// Waits at which a loss is added up: the middles of this many equal shares.
+/// Waits at which a loss is added up: the middles of this many equal shares (common practice, no source).
 const WAITS: usize = 8;
 
 /// Steps of halving in which a quantile is found: exact to 1e-12 of the log price.
@@ -68,12 +68,17 @@ impl Outlook<'_> {
 
     /// What is left on average when all but the piece is paid.
     pub fn net_before_paying(&self, channel: &Channel) -> f64 {
-        self.mean_price() * (1.0 - channel.commission) - self.costs(channel)
+        self.net_of(self.mean_price(), channel)
     }
 
     /// The most to pay for the target margin; negative where selling costs more than it brings.
     pub fn most_to_pay(&self, channel: &Channel) -> f64 {
-        self.net_before_paying(channel) - channel.margin * self.mean_price()
+        let price = self.mean_price();
+        self.net_of(price, channel) - channel.margin * price
+    }
+
+    fn net_of(&self, price: f64, channel: &Channel) -> f64 {
+        price * (1.0 - channel.commission) - self.costs(channel)
     }
 
     fn costs(&self, channel: &Channel) -> f64 {

@@ -20,7 +20,8 @@ const WEEK: f64 = 7.0;
 
 /// Points at which the distribution of a price is added up: the middles of equal shares. The log
 /// price is Student's t, and the mean of its exponential is infinite; the mean of these points, which
-/// leaves out what lies beyond the dearest half of a per cent, is what "expected" means here.
+/// leaves out what lies beyond the dearest half of a per cent, is what "expected" means here (common
+/// practice, no source).
 const POINTS: usize = 100;
 
 /// What is believed of prices and waits.

@@ -15,7 +15,8 @@ use crate::rulebase::prices::PriceGuesses;
 /// An offer below this share of the asking price is not worth making (common practice, no source).
 const LEAST_OFFER: f64 = 0.5;
 
-/// Shares of sales below the low and the high price that are named: 8 in 10 lie between.
+/// Shares of sales below the low and the high price that are named: 8 in 10 lie between (common
+/// practice, no source).
 const RANGE: (f64, f64) = (0.1, 0.9);
 
 /// What to do.
@@ -93,39 +94,30 @@ pub struct ShelfAnswer {
     pub condition_unseen: bool,
 }
 
-/// Weighs a piece against what is asked for it, in the currency of the terms. `None` when the
-/// terms name no channel.
-pub fn shelf(
+/// The advice and the most to pay, without the figures of the channels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gist {
+    pub advice: Advice,
+    /// In the best channel; never negative.
+    pub most_to_pay: Money,
+    /// False when the piece is not worth carrying home for nothing.
+    pub worth_having: bool,
+    /// The channel in which most can be paid.
+    pub best: usize,
+    pub look: Option<WorthLook>,
+}
+
+/// What a piece's price depends on, and the advice on it.
+fn advise(
     piece: &Piece,
     guesses: &PriceGuesses,
     terms: &Terms,
     model: &PriceModel,
     asking: Money,
-) -> Option<ShelfAnswer> {
+) -> Option<(Appearance, Gist)> {
     let appearance = Appearance::of(piece, guesses);
     let price = asking.major();
-    let mut best: Option<(usize, f64)> = None;
-    let mut channels = Vec::new();
-    for (i, channel) in terms.channels.iter().enumerate() {
-        let outlook = model.outlook(&appearance, i);
-        let most = outlook.most_to_pay(channel);
-        if best.is_none_or(|(_, b)| most > b) {
-            best = Some((i, most));
-        }
-        let money = |major: f64| Money::nearest(major, terms.currency);
-        channels.push(ChannelOutlook {
-            id: channel.id.clone(),
-            name: channel.name.clone(),
-            typical: money(outlook.price_quantile(0.5)),
-            low: money(outlook.price_quantile(RANGE.0)),
-            high: money(outlook.price_quantile(RANGE.1)),
-            expected_net: money(outlook.net_before_paying(channel) - price),
-            loss_chance: outlook.loss_chance(channel, price),
-            most_to_pay: Money::at_most(most.max(0.0), terms.currency),
-            weeks_to_sell: outlook.weeks(),
-        });
-    }
-    let (best, most) = best?;
+    let (best, most) = deciding_look::best_channel(&appearance, terms, model)?;
     let look = deciding_look::best(piece, guesses, terms, model, price);
     let most_to_pay = Money::at_most(most.max(0.0), terms.currency);
     let advice = match look {
@@ -135,26 +127,75 @@ pub fn shelf(
         None if most >= LEAST_OFFER * price && most_to_pay.minor > 0 => Advice::Offer,
         None => Advice::Leave,
     };
-    Some(ShelfAnswer {
+    let gist = Gist {
         advice,
-        asking,
         most_to_pay,
         worth_having: most >= 0.0,
         best,
-        own_sales: model.own_sales,
-        own_share: model.own_share(&appearance, best),
-        left_out: model.left_out,
-        rate_known: terms.rate_known,
         look: look.map(|l| WorthLook {
             clue: l.clue,
             seconds: l.seconds,
             worth: Money::nearest(l.worth, terms.currency),
             cost: Money::nearest(l.cost, terms.currency),
         }),
+    };
+    Some((appearance, gist))
+}
+
+/// What `shelf` says in the end: for many pieces, of which nobody asks for the rest. `None` when
+/// the terms name no channel.
+pub fn gist(
+    piece: &Piece,
+    guesses: &PriceGuesses,
+    terms: &Terms,
+    model: &PriceModel,
+    asking: Money,
+) -> Option<Gist> {
+    advise(piece, guesses, terms, model, asking).map(|(_, gist)| gist)
+}
+
+/// Weighs a piece against what is asked for it, in the currency of the terms. `None` when the
+/// terms name no channel.
+pub fn shelf(
+    piece: &Piece,
+    guesses: &PriceGuesses,
+    terms: &Terms,
+    model: &PriceModel,
+    asking: Money,
+) -> Option<ShelfAnswer> {
+    let (appearance, gist) = advise(piece, guesses, terms, model, asking)?;
+    let price = asking.major();
+    let money = |major: f64| Money::nearest(major, terms.currency);
+    let channels = terms.channels.iter().enumerate().map(|(i, channel)| {
+        let outlook = model.outlook(&appearance, i);
+        let most = outlook.most_to_pay(channel);
+        ChannelOutlook {
+            id: channel.id.clone(),
+            name: channel.name.clone(),
+            typical: money(outlook.price_quantile(0.5)),
+            low: money(outlook.price_quantile(RANGE.0)),
+            high: money(outlook.price_quantile(RANGE.1)),
+            expected_net: money(outlook.net_before_paying(channel) - price),
+            loss_chance: outlook.loss_chance(channel, price),
+            most_to_pay: Money::at_most(most.max(0.0), terms.currency),
+            weeks_to_sell: outlook.weeks(),
+        }
+    });
+    Some(ShelfAnswer {
+        advice: gist.advice,
+        asking,
+        most_to_pay: gist.most_to_pay,
+        worth_having: gist.worth_having,
+        channels: channels.collect(),
+        best: gist.best,
+        own_sales: model.own_sales,
+        own_share: model.own_share(&appearance, gist.best),
+        left_out: model.left_out,
+        rate_known: terms.rate_known,
         over_hundred: appearance.older_than(100.0),
+        look: gist.look,
         defects: seen_defects(piece, guesses, model),
         condition_unseen: condition_unseen(piece, guesses),
-        channels,
     })
 }
 

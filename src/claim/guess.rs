@@ -7,6 +7,7 @@ use crate::hearing::dates::tokens::{Sort, Token, tokens};
 use crate::hearing::dates::years;
 use crate::hearing::notes::Heard;
 use crate::hearing::one_per_clue::{OnePerClue, Overridden};
+use crate::hearing::opinion::Opinion;
 use crate::hearing::vocabulary::Vocabulary;
 use crate::piece::expert::Expert;
 use crate::piece::reading;
@@ -38,6 +39,20 @@ pub struct Claim {
 }
 
 impl Claim {
+    /// The opinion as a claim on so many kinds; `None` when it leaves neither kind nor years to judge.
+    pub fn of_opinion(opinion: &Opinion, kinds: usize) -> Option<Claim> {
+        let mut claim = Claim {
+            text: crate::piece::notation::printable(&opinion.text),
+            kinds: opinion.kinds.clone(),
+            denied: opinion.not.clone(),
+            from: opinion.from,
+            to: opinion.to,
+            ..Claim::default()
+        };
+        without_denied(&mut claim, kinds);
+        (!claim.kinds.is_empty() || claim.dated()).then_some(claim)
+    }
+
     /// True when it says when.
     pub fn dated(&self) -> bool {
         self.from.is_some() || self.to.is_some()

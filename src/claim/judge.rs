@@ -1,10 +1,11 @@
 //! A claim against the findings.
 //!
-//! A claim is a set of cells: its kinds × its years. Three numbers decide:
+//! A claim is a set of cells: its kinds × its years. These decide (`standing` has the limits):
 //! * p = P(claim | findings);
 //! * share = how probable its best part is, against the best of the same make;
-//! * weight = how well the findings support that, in decibans: what they alone say, so that nothing is
-//!   ruled out for merely being rare.
+//! * the odds of its dates to those of a wrong ticket;
+//! * weight = how well the findings support its best part, in decibans: what they alone say, so that
+//!   nothing is ruled out for merely being rare.
 //!
 //! A claim is weighed in the neutral setting, each year alike, unless somebody says where the piece
 //! turned up: what a shelf usually holds is no evidence about the piece on it.
@@ -13,7 +14,7 @@ use super::deciding_look;
 use super::guess::Claim;
 use super::opposing::{OpposingFinding, opposing};
 use super::region::{Region, region};
-use super::standing::{AGAINST, ClaimAnswer, ClaimOdds, Nearest, nearest};
+use super::standing::{AGAINST, AgainstDates, ClaimAnswer, ClaimOdds, Nearest, nearest};
 use crate::core::explanation::End;
 use crate::core::grid::{PlaceId, Year};
 use crate::core::observation::{Evidence, Observation};
@@ -43,6 +44,8 @@ pub struct Challenge {
     pub to: Year,
     pub p: f64,
     pub share: f64,
+    /// Why the claim is hard to support though its share would let it stand.
+    pub despite_share: Option<AgainstDates>,
     /// Decibans.
     pub weight: f64,
     /// Worst first.
@@ -167,6 +170,9 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
         to: region.to,
         p: odds.p,
         share: odds.share,
+        despite_share: odds
+            .despite_share
+            .filter(|_| seen_says == ClaimAnswer::HardToSupport),
         weight: odds.weight,
         opposing: opposing(model, &seen, &region),
         own: if own_says > ClaimAnswer::Possible {

@@ -8,6 +8,7 @@ use crate::rulebase::problem::near;
 
 use crate::rulebase::definitions::Tool;
 
+use super::prices::PricesArgs;
 use super::seen_args::SeenArgs;
 
 /// Tell how an old printed plate was decorated, about when, how rare it is, and why.
@@ -102,6 +103,12 @@ pub(super) enum Command {
     /// Keep the stock book: what was bought, what it was, what it sold for
     #[cfg(feature = "stock")]
     Stock(Box<super::stock::args::StockArgs>),
+    /// Lessons and drills for the eye, line by line
+    ///
+    /// Without a name: what is due again, then the next lesson. Other names than lessons: printed
+    /// (printed or painted, two minutes), which (name what is shown), misfit (what does not fit), back
+    /// (worn marks and diamonds), ask (ask a hidden piece), piece (a piece of your own).
+    Drill(DrillArgs),
     /// Look into the rule base
     Rules(RulesArgs),
     /// Write the manual page, shell completions or a settings file
@@ -251,12 +258,8 @@ pub(super) struct ShelfArgs {
     /// Defects found, such as chip,hairline; `sound` when none was; others count as not found
     #[arg(long, value_name = "DEFECTS")]
     pub condition: Option<String>,
-    /// ISO 4217 code [default: that of the settings, else of the starting guesses]
-    #[arg(long, value_name = "CODE")]
-    pub currency: Option<String>,
-    /// A settings file [default: settings.ron in the configuration folder]
-    #[arg(long, value_name = "FILE")]
-    pub settings: Option<PathBuf>,
+    #[command(flatten)]
+    pub prices: PricesArgs,
     /// One JSON object, amounts in minor units
     #[arg(long)]
     pub json: bool,
@@ -303,11 +306,50 @@ pub(super) struct GuideArgs {
     #[arg(conflicts_with = "html")]
     pub word: Vec<String>,
     /// All of it as one page, on standard output or in FILE
-    #[arg(long, value_name = "FILE", num_args = 0..=1)]
+    #[arg(long, group = "written", value_name = "FILE", num_args = 0..=1)]
     pub html: Option<Option<PathBuf>>,
-    /// Write the page over any file, not only over one of its own
-    #[arg(long, requires = "html")]
+    /// What a finding looks like, drawn by the program; without a finding all of the clue
+    #[arg(long, value_name = "CLUE[=FINDING]", conflicts_with_all = ["html", "word"])]
+    pub picture: Option<String>,
+    /// Which example: every number draws another [default: 1]
+    #[arg(long, value_name = "N", requires = "picture")]
+    pub seed: Option<u64>,
+    /// The picture as PNG
+    #[arg(long, value_name = "FILE", requires = "picture", group = "written")]
+    pub png: Option<PathBuf>,
+    /// The picture as SVG
+    #[arg(long, value_name = "FILE", requires = "picture", group = "written")]
+    pub svg: Option<PathBuf>,
+    /// Write over any file, not only over one of its own
+    #[arg(long, requires = "written")]
     pub force: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct DrillArgs {
+    /// A lesson by number or name, or printed, which, misfit, back, ask, piece
+    pub lesson: Option<String>,
+    /// Who learns: each has a record of their own
+    #[arg(long, value_name = "NAME", default_value = "me")]
+    pub learner: String,
+    /// Write the handout of the lesson, or of all lessons, as a page; - prints it
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["progress", "seed"])]
+    pub sheet: Option<PathBuf>,
+    /// Write the handout over any file, not only over a page of this program
+    #[arg(long, requires = "sheet")]
+    pub force: bool,
+    /// Show what is mixed up with what, how true stated confidence is, what is due
+    #[arg(long, conflicts_with = "lesson")]
+    pub progress: bool,
+    /// The same seed gives the same questions
+    #[arg(long, value_name = "N")]
+    pub seed: Option<u64>,
+    /// The day it is taken to be, as 2026-11-26 [default: today]
+    #[arg(long, value_name = "DATE")]
+    pub today: Option<String>,
+    /// Where hidden pieces come from [default: the first setting of the rule base]
+    #[arg(long, value_name = "SETTING")]
+    pub setting: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -360,6 +402,8 @@ pub(super) struct LotArgs {
     /// Where the pieces were found, unless their row says so
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,
+    #[command(flatten)]
+    pub prices: PricesArgs,
     /// Write over any file
     #[arg(long)]
     pub force: bool,

@@ -8,6 +8,7 @@ use anyhow::{Context, Result};
 use super::args::GuideArgs;
 use super::outcome::{Outcome, expert};
 use super::page_file::{self, PageKind};
+use super::picture;
 use crate::piece::notation::printable;
 use crate::report::guide::Guide;
 use crate::report::{guide_text, html};
@@ -15,7 +16,11 @@ use crate::setup::Setup;
 
 /// Shows the entry asked for, the contents, or writes the book. A word found nowhere is a "no".
 pub(super) fn run(setup: &Setup, args: &GuideArgs, out: &mut dyn Write) -> Result<Outcome> {
-    let guide = Guide::new(&expert(setup)?);
+    let expert = expert(setup)?;
+    if let Some(what) = &args.picture {
+        return picture::run(&expert, what, args, out);
+    }
+    let guide = Guide::new(&expert);
     if let Some(file) = &args.html {
         let page = html::guide(&guide).context("guide")?;
         let file = file.as_deref().filter(|f| *f != Path::new("-"));

@@ -8,13 +8,17 @@ use anyhow::{Context, Result, anyhow, bail};
 
 use super::args::LotArgs;
 use super::outcome::{Outcome, expert, setting};
+use super::prices::Prices;
+use crate::buy::Money;
 use crate::core::interval::{Band, quantile};
 use crate::lot::answers::Form;
-use crate::lot::row::Money;
+use crate::lot::columns::Column;
+use crate::lot::row::Decision;
 use crate::lot::stream::{self, Done, Lot};
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::judgement::SHARE;
+use crate::say::shelf::advice_id;
 use crate::setup::Setup;
 use crate::setup::write::{Over, write_with};
 
@@ -46,7 +50,15 @@ pub(super) fn run(setup: &Setup, args: &LotArgs, out: &mut dyn Write) -> Result<
     for warning in &table.columns.warnings {
         aside(&format!("{shown}: {warning}"));
     }
-    let decide = |_: &Piece, _: &str, _: &str| Ok(Money::default());
+    // Only where something is asked does anybody need prices.
+    let asked = table.columns.holds.contains(&Column::Asking);
+    let prices = match asked && expert.base.prices.is_some() {
+        true => Some(Prices::open(&expert, &args.prices)?),
+        false => None,
+    };
+    let decide = |piece: &Piece, asking: &str, listed: &str| {
+        decision(prices.as_ref(), piece, asking, listed)
+    };
     let lot = Lot {
         expert: &expert,
         setting: chosen,
@@ -87,6 +99,28 @@ pub(super) fn run(setup: &Setup, args: &LotArgs, out: &mut dyn Write) -> Result<
     Ok(match done.problems {
         0 => Outcome::Yes,
         _ => Outcome::No,
+    })
+}
+
+/// What `shelf` says of a piece; nothing where nothing is asked.
+fn decision(
+    prices: Option<&Prices>,
+    piece: &Piece,
+    asking: &str,
+    listed: &str,
+) -> Result<Decision, String> {
+    if asking.is_empty() {
+        return Ok(Decision::default());
+    }
+    let prices = prices.ok_or("these rules have no market.ron: nothing can be priced")?;
+    let asking =
+        Money::read_in(asking, prices.terms.currency).map_err(|e| format!("asking: {e}"))?;
+    let gist = prices
+        .gist(piece, listed, asking)
+        .map_err(|e| format!("condition: {e}"))?;
+    Ok(Decision {
+        advice: advice_id(gist.advice).to_owned(),
+        most_to_pay: gist.most_to_pay.amount(),
     })
 }
 

@@ -8,9 +8,12 @@
 //! | `judge`, `ask`, `challenge`, `marks`, `prove`, `shelf`, `lot`, `guide`, `rules`, `generate` | the commands |
 //! | `ask_at_once` | what `ask` is told in one line: the first glance, a mark |
 //! | `stock` | the stock book, a file a group of commands |
+//! | `drill`, `drill_talk`, `drill_piece` | lessons and drills: what comes when, a question, a whole piece |
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
+//! | `picture` | `guide --picture` |
 //! | `page_file` | where the pages of `judge` go |
+//! | `prices` | what a price is weighed by: terms, and the sales of the stock book |
 //! | `keep` | a file the screens want written |
 //! | `clean` | no control character reaches the terminal |
 
@@ -19,6 +22,9 @@ mod ask;
 mod ask_at_once;
 mod challenge;
 mod clean;
+mod drill;
+mod drill_piece;
+mod drill_talk;
 mod generate;
 mod guide;
 mod handout;
@@ -28,6 +34,8 @@ mod lot;
 mod marks;
 mod outcome;
 mod page_file;
+mod picture;
+mod prices;
 mod prove;
 mod rules;
 mod run;

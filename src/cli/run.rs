@@ -13,7 +13,9 @@ use super::args::{Command, Line};
 use super::outcome::{Outcome, expert};
 use super::seen_args::SeenArgs;
 use super::told::{Told, read_sighting};
-use super::{ask, challenge, clean, generate, guide, judge, lot, marks, prove, rules, shelf};
+use super::{
+    ask, challenge, clean, drill, generate, guide, judge, lot, marks, prove, rules, shelf,
+};
 use crate::core::observation::Observation;
 use crate::piece::expert::Expert;
 use crate::rulebase::ids::SettingId;
@@ -74,6 +76,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Guide(a)) => guide::run(&setup, &a, out)?,
         #[cfg(feature = "stock")]
         Some(Command::Stock(a)) => super::stock::run(&setup, &a, out)?,
+        Some(Command::Drill(a)) => drill::run(&setup, &a, std::io::stdin().lock(), out)?,
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&setup, &a, out)?,
     };

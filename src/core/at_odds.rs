@@ -26,6 +26,17 @@ pub fn at_odds(
     evidence: &Evidence,
     left_out: &[LeftOut],
 ) -> Vec<AtOdds> {
+    let odd = unlikely(model, prior, left_out).into_iter();
+    odd.map(|s| AtOdds {
+        observation: s.observation.clone(),
+        p: s.expected,
+        against: opponents(model, prior, evidence, s),
+    })
+    .collect()
+}
+
+/// The same without what makes them unlikely, which takes most of the time.
+pub fn unlikely<'l>(model: &Model, prior: &Prior, left_out: &'l [LeftOut]) -> Vec<&'l LeftOut> {
     let alone = Posterior::of_prior(prior);
     left_out
         .iter()
@@ -34,11 +45,6 @@ pub fn at_odds(
             let table = &model.clue(s.observation.clue).table;
             let misread = table.error(s.observation.sure) / table.breadth() as f64;
             misread > 0.5 * s.expected || s.expected < expected(model, &alone, &s.observation).0
-        })
-        .map(|s| AtOdds {
-            observation: s.observation.clone(),
-            p: s.expected,
-            against: opponents(model, prior, evidence, s),
         })
         .collect()
 }

@@ -57,7 +57,7 @@ impl Curve {
     }
 }
 
-/// Standard deviations beyond which the normal curve is taken as 0.
+/// Standard deviations beyond which the normal curve is taken as 0: 6 in 100,000 of it lie there.
 const REACH: f64 = 4.0;
 
 /// Yearly heights blurred by a normal curve with a standard deviation of `spread` years. Beyond the

@@ -10,7 +10,7 @@ use super::interval::{Band, quantile};
 use super::left_out::{ENDS, LeftOut, log_odds, side_sum};
 use super::model::Model;
 use super::observation::{Evidence, Observation, Sure};
-use super::posterior::{Inference, LogLikelihood, Posterior, Prior};
+use super::posterior::{FindingLikelihood, Inference, Posterior, Prior};
 
 /// What one finding did.
 #[derive(Clone, Debug)]
@@ -76,10 +76,10 @@ pub fn explain(
     let mut before = Posterior::of_prior(prior);
     let prior_decibans = log_odds(&before, grid, kind);
     let mut steps = Vec::with_capacity(left_out.len());
-    let mut earlier: Vec<&LogLikelihood> = Vec::new();
+    let mut earlier: Vec<&FindingLikelihood> = Vec::new();
     // What does not speak on the whole evidence is not left out, and has no step either.
     for left in left_out {
-        let same = |l: &&LogLikelihood| l.observation == left.observation;
+        let same = |l: &&FindingLikelihood| l.observation == left.observation;
         let Some(likelihood) = inference.likelihoods().iter().find(same) else {
             continue;
         };
@@ -118,13 +118,13 @@ pub fn explain(
 fn step(
     model: &Model,
     before: &Posterior,
-    said: &[&LogLikelihood],
-    likelihood: &LogLikelihood,
+    said: &[&FindingLikelihood],
+    likelihood: &FindingLikelihood,
     kind: KindId,
 ) -> (Posterior, f64) {
     let grid = &model.grid;
     let family = likelihood.family();
-    let kin: Vec<&&LogLikelihood> = said
+    let kin: Vec<&&FindingLikelihood> = said
         .iter()
         .filter(|v| family.is_some() && v.family() == family)
         .collect();

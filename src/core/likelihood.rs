@@ -9,6 +9,7 @@ use super::curve::Curve;
 use super::grid::{Grid, KindId, Year};
 use super::kept_powers::KeptPowers;
 use super::observation::{Observed, Sure};
+use super::scaling::sum;
 
 /// No answer can forbid anything for ever: ε never falls below this
 /// (design figure; common practice, no source).
@@ -265,13 +266,8 @@ impl Table {
         }
     }
 
-    /// P(answer) for every answer the clue can have, when cells have these probabilities.
-    ///
-    /// Answers of a listed clue are its findings; of a dated clue, the years of the axis.
-    pub fn predictive(&self, grid: &Grid, cells: &[f64], sure: Sure) -> Vec<f64> {
-        let e = self.error(sure);
-        let floor = e / self.breadth() as f64;
-        // Cells the clue can't tell apart are summed first.
+    /// Probability of each row and year, `row · years + year`, when cells have these probabilities.
+    fn by_row(&self, grid: &Grid, cells: &[f64]) -> Vec<f64> {
         let mut weights = vec![0.0; self.rows * self.years];
         for group in &self.groups {
             let row = &mut weights[group.row * self.years..(group.row + 1) * self.years];
@@ -281,6 +277,20 @@ impl Table {
                 }
             }
         }
+        weights
+    }
+
+    /// P(answer) for every answer the clue can have, when cells have these probabilities.
+    ///
+    /// Answers of a listed clue are its findings; of a dated clue, the years of the axis.
+    pub fn predictive(&self, grid: &Grid, cells: &[f64], sure: Sure) -> Vec<f64> {
+        let e = self.error(sure);
+        let floor = e / self.breadth() as f64;
+        // Cells the clue can't tell apart are summed first: of a flat one, all of them.
+        let weights = match self.flat {
+            true => vec![sum(cells)],
+            false => self.by_row(grid, cells),
+        };
         let total: f64 = weights.iter().sum();
         let mut out = vec![0.0; self.breadth()];
         match &self.answers {

@@ -16,7 +16,8 @@ pub const AGE_YEARS: usize = 25;
 /// count as equally common (common practice, no source).
 const STEPS_OF_A_BIT: f64 = 32.0;
 
-/// Bits beyond which nothing is told apart any more: one piece in 2^60 is none.
+/// Bits beyond which nothing is told apart any more: one piece in 2^60 is none (common practice, no
+/// source).
 const MOST_BITS: f64 = 60.0;
 
 const STEPS: usize = (STEPS_OF_A_BIT * MOST_BITS) as usize + 1;
@@ -50,7 +51,6 @@ struct Averages {
 /// The market as one place has it.
 #[derive(Debug)]
 pub struct Market {
-    ages: usize,
     /// P(kind, age) at `kind · ages + age`.
     base: Vec<f64>,
     traits: Vec<Trait>,
@@ -61,9 +61,14 @@ pub struct Market {
     averages: Vec<OnceLock<Averages>>,
 }
 
-/// P(kind, age class) at `kind · ages + age`, and the number of age classes.
-pub fn kind_ages(grid: &Grid, cells: &[f64]) -> (Vec<f64>, usize) {
-    let ages = grid.years().div_ceil(AGE_YEARS);
+/// Number of age classes.
+pub fn ages(grid: &Grid) -> usize {
+    grid.years().div_ceil(AGE_YEARS)
+}
+
+/// P(kind, age class) at `kind · ages + age`.
+pub fn kind_ages(grid: &Grid, cells: &[f64]) -> Vec<f64> {
+    let ages = ages(grid);
     let mut out = vec![0.0; grid.kinds() * ages];
     for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
         let years = cells[grid.cells_of(pair)].chunks(AGE_YEARS);
@@ -72,16 +77,15 @@ pub fn kind_ages(grid: &Grid, cells: &[f64]) -> (Vec<f64>, usize) {
             *sum += years.iter().sum::<f64>();
         }
     }
-    (out, ages)
+    out
 }
 
 impl Market {
     /// `cells` is what turns up, kind by place by year, summing to 1.
     pub fn new(grid: &Grid, cells: &[f64], traits: Vec<Trait>) -> Market {
-        let (base, ages) = kind_ages(grid, cells);
+        let base = kind_ages(grid, cells);
         let sets = 1 << traits.len();
         let mut market = Market {
-            ages,
             base,
             traits,
             commoner: Vec::new(),
@@ -91,11 +95,6 @@ impl Market {
         market.each_cell(|p, _, _| of_step[step(p)] += p);
         market.commoner = above(&of_step);
         market
-    }
-
-    /// Number of age classes.
-    pub fn ages(&self) -> usize {
-        self.ages
     }
 
     /// P(kind, age) at `kind · ages + age`.
@@ -109,7 +108,7 @@ impl Market {
     }
 
     /// Share of the market commoner than a cell of this probability.
-    pub fn commoner_than(&self, p: f64) -> f64 {
+    fn commoner_than(&self, p: f64) -> f64 {
         self.commoner[step(p)]
     }
 

@@ -15,6 +15,7 @@
 //! | `kept_powers` | likelihoods to a power that were worked out before |
 //! | `observation` | the ordered list of findings |
 //! | `model` | clues, families, gates and grid together |
+//! | `scaling` | sums of many cells, and cells that sum to 1 |
 //! | `product` | many factors multiplied into all cells at once |
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
 //! | `interval` | shortest bands, quantiles, EDTF text |
@@ -27,6 +28,7 @@
 //! | `leaning` | which kinds and years each finding speaks for |
 //! | `market` | how many pieces of each kind, age and look turn up |
 //! | `rarity` | how much of the market is commoner than this piece |
+//! | `seeded` | a generator that the seed handed in decides |
 
 pub mod at_odds;
 pub mod curve;
@@ -45,4 +47,6 @@ pub mod posterior;
 pub mod product;
 pub mod question;
 pub mod rarity;
+mod scaling;
+pub mod seeded;
 pub mod sensitivity;

@@ -8,7 +8,8 @@
 use super::grid::{FamilyId, Grid, KindId, PlaceId};
 use super::model::{ClueModel, Model};
 use super::observation::{Evidence, Observation};
-use super::product::{Factor, multiply_all, scale_to_one, sum};
+use super::product::{Factor, multiply_all};
+use super::scaling::{scale_to_one, sum};
 
 /// Prior probability of every cell, summing to 1.
 #[derive(Clone, Debug)]
@@ -34,17 +35,6 @@ pub struct Posterior {
     p: Vec<f64>,
     /// Natural logarithm of the probability of the evidence.
     pub log_evidence: f64,
-}
-
-/// What is asked of a posterior most, summed in one go.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Marginals {
-    /// P(kind), by kind id.
-    pub kinds: Vec<f64>,
-    /// P(place), by place id.
-    pub places: Vec<f64>,
-    /// P(year), by year offset.
-    pub years: Vec<f64>,
 }
 
 impl Posterior {
@@ -74,8 +64,8 @@ impl Posterior {
     /// P(kind), by kind id.
     pub fn kinds(&self, grid: &Grid) -> Vec<f64> {
         let mut out = vec![0.0; grid.kinds()];
-        for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-            out[usize::from(kind.0)] += sum(&self.p[grid.cells_of(pair)]);
+        for ((kind, _), p) in self.pairs(grid) {
+            out[usize::from(kind.0)] += p;
         }
         out
     }
@@ -83,34 +73,22 @@ impl Posterior {
     /// P(place), by place id.
     pub fn places(&self, grid: &Grid) -> Vec<f64> {
         let mut out = vec![0.0; grid.places()];
-        for (pair, (_, place)) in grid.pairs().iter().enumerate() {
-            out[usize::from(place.0)] += sum(&self.p[grid.cells_of(pair)]);
+        for ((_, place), p) in self.pairs(grid) {
+            out[usize::from(place.0)] += p;
         }
         out
+    }
+
+    /// Every pair with its probability.
+    fn pairs<'g>(&'g self, grid: &'g Grid) -> impl Iterator<Item = ((KindId, PlaceId), f64)> + 'g {
+        let cells = |pair| sum(&self.p[grid.cells_of(pair)]);
+        let all = grid.pairs().iter().enumerate();
+        all.map(move |(pair, of)| (*of, cells(pair)))
     }
 
     /// P(year), by year offset.
     pub fn years(&self, grid: &Grid) -> Vec<f64> {
         self.years_where(grid, |_, _| true)
-    }
-
-    /// P(kind), P(place) and P(year), the same numbers as one by one.
-    pub fn marginals(&self, grid: &Grid) -> Marginals {
-        let mut out = Marginals {
-            kinds: vec![0.0; grid.kinds()],
-            places: vec![0.0; grid.places()],
-            years: vec![0.0; grid.years()],
-        };
-        for (pair, (kind, place)) in grid.pairs().iter().enumerate() {
-            let cells = &self.p[grid.cells_of(pair)];
-            let p = sum(cells);
-            out.kinds[usize::from(kind.0)] += p;
-            out.places[usize::from(place.0)] += p;
-            for (sum, p) in out.years.iter_mut().zip(cells) {
-                *sum += p;
-            }
-        }
-        out
     }
 
     /// P(year and a condition on kind and place), by year offset; not normalised.
@@ -144,18 +122,18 @@ pub fn leading(kinds: &[f64]) -> (KindId, f64) {
 }
 
 /// One observation that speaks, ready to be multiplied in.
-pub struct LogLikelihood<'a> {
+pub struct FindingLikelihood<'a> {
     pub observation: Observation,
     clue: &'a ClueModel,
 }
 
-impl<'a> LogLikelihood<'a> {
+impl<'a> FindingLikelihood<'a> {
     /// The observation as a likelihood; `None` for "can't tell".
-    pub fn new(model: &'a Model, observation: &Observation) -> Option<LogLikelihood<'a>> {
+    pub fn new(model: &'a Model, observation: &Observation) -> Option<FindingLikelihood<'a>> {
         let clue = model.clue(observation.clue);
         clue.table
             .answers_with(&observation.seen)
-            .then(|| LogLikelihood {
+            .then(|| FindingLikelihood {
                 observation: observation.clone(),
                 clue,
             })
@@ -177,18 +155,18 @@ impl<'a> LogLikelihood<'a> {
 pub struct Inference<'a> {
     model: &'a Model,
     /// In clue order.
-    likelihoods: Vec<LogLikelihood<'a>>,
+    likelihoods: Vec<FindingLikelihood<'a>>,
     whole: Posterior,
 }
 
 impl<'a> Inference<'a> {
     /// Weighs the evidence. Cost: (observations) × (cells) multiplications.
     pub fn new(model: &'a Model, prior: &Prior, evidence: &Evidence) -> Inference<'a> {
-        let mut likelihoods: Vec<LogLikelihood> = evidence
+        let mut likelihoods: Vec<FindingLikelihood> = evidence
             .observations()
             .iter()
             .filter(|e| model.speaks(e, evidence))
-            .filter_map(|e| LogLikelihood::new(model, e))
+            .filter_map(|e| FindingLikelihood::new(model, e))
             .collect();
         likelihoods.sort_by_key(|v| v.observation.clue);
         let factors: Vec<Factor> = likelihoods
@@ -205,7 +183,7 @@ impl<'a> Inference<'a> {
     }
 
     /// The findings that speak, in clue order.
-    pub fn likelihoods(&self) -> &[LogLikelihood<'a>] {
+    pub fn likelihoods(&self) -> &[FindingLikelihood<'a>] {
         &self.likelihoods
     }
 
@@ -237,7 +215,7 @@ impl<'a> Inference<'a> {
 }
 
 /// How many likelihoods belong to a family.
-fn in_family(likelihoods: &[LogLikelihood], family: Option<FamilyId>) -> usize {
+fn in_family(likelihoods: &[FindingLikelihood], family: Option<FamilyId>) -> usize {
     likelihoods.iter().filter(|v| v.family() == family).count()
 }
 

@@ -33,8 +33,8 @@ const WAY_BACK: f64 = 0.5;
 /// are more spans than kinds one hesitates between, so the kind comes first at even worth.
 const AGE_WORTH: f64 = 1.0;
 
-/// Decades in one of the spans that a decision about the age names: twenty years, the span a claim
-/// of a single year is widened to.
+/// Decades in one of the spans that a decision about the age names: twenty years, about a generation
+/// (common practice, no source).
 const SPAN_DECADES: usize = 2;
 
 /// What being right about the span counts beside being right about the kind, when it is asked
@@ -49,7 +49,7 @@ pub const ENOUGH_ODDS: f64 = 4.0;
 /// one would do: 1 in 100 (common practice, no source).
 pub const LEAST_GAIN: f64 = 0.01;
 
-/// Bin width for years read at dated clues.
+/// Bin width for years read at dated clues (common practice, no source).
 const READ_BIN: usize = 5;
 
 /// Cells below this probability are passed over: all of them together weigh less than 1e-12 bits.

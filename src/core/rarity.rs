@@ -12,7 +12,8 @@ use super::likelihood::LEAST_ERROR;
 use super::market::{Market, kind_ages};
 use super::posterior::Posterior;
 
-/// (kind, age) cells of the piece below this posterior probability are left out of the average.
+/// (kind, age) cells of the piece below this posterior probability are left out of the average (common
+/// practice, no source).
 const NEGLIGIBLE: f64 = 0.005;
 
 /// What was seen of one trait: any of these findings, each with how well it agrees (0..=1); empty
@@ -81,8 +82,7 @@ pub fn of_its_kind(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen
 
 /// The kinds and ages that the piece may be, with their probabilities.
 fn likely(grid: &Grid, piece: &Posterior) -> Vec<(usize, f64)> {
-    let (own, _) = kind_ages(grid, piece.cells());
-    let all = own.into_iter().enumerate();
+    let all = kind_ages(grid, piece.cells()).into_iter().enumerate();
     all.filter(|(_, p)| *p > NEGLIGIBLE).collect()
 }
 

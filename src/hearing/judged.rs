@@ -20,6 +20,7 @@ pub(super) fn judge(
     notes: &mut Notes,
 ) {
     let things = things(line, groups);
+    let spoken_of = spoken_of(line, groups);
     let mut places: Vec<Range<usize>> = groups.iter().map(|g| g.words.clone()).collect();
     places.extend(kinds.iter().map(|k| k.words.clone()));
     places.sort_by_key(|r| (r.start, r.end));
@@ -66,7 +67,7 @@ pub(super) fn judge(
             }
             continue;
         }
-        if let Some(thing) = elsewhere(line, group, &things) {
+        if let Some(thing) = elsewhere(line, group, &things, &spoken_of) {
             let of = &line.ear.things[thing];
             let colour = colour_only(line, &group.words);
             let says = if colour {
@@ -307,8 +308,32 @@ fn things(line: &Line, groups: &[Group]) -> Vec<(Range<usize>, usize)> {
     out
 }
 
+/// Things named by their own word: in "clouded edges" the edge is that of the colour, not of the plate.
+fn spoken_of(line: &Line, groups: &[Group]) -> Vec<(Range<usize>, usize)> {
+    let otherwise = |words: &Range<usize>, thing: usize| {
+        let clues = &line.ear.things[thing].clues;
+        let mut within = groups.iter().filter(|g| {
+            g.words.len() > words.len() && g.words.start <= words.start && words.end <= g.words.end
+        });
+        within.any(|g| {
+            g.meanings.iter().all(|m| match m {
+                Meaning::Finding { clue, .. } => !clues.contains(clue),
+                Meaning::NotCounted(_) | Meaning::Kind(_) => false,
+            })
+        })
+    };
+    let all = line.things.iter().cloned();
+    all.filter(|(words, thing)| !otherwise(words, *thing))
+        .collect()
+}
+
 /// The other thing that a colour or picture is of; the first thing listed is the print itself.
-fn elsewhere(line: &Line, group: &Group, things: &[(Range<usize>, usize)]) -> Option<usize> {
+fn elsewhere(
+    line: &Line,
+    group: &Group,
+    things: &[(Range<usize>, usize)],
+    spoken_of: &[(Range<usize>, usize)],
+) -> Option<usize> {
     let of = |clues: &[ClueId]| {
         group.meanings.iter().any(|m| match m {
             Meaning::Finding {
@@ -333,7 +358,7 @@ fn elsewhere(line: &Line, group: &Group, things: &[(Range<usize>, usize)]) -> Op
                 .iter()
                 .any(|c| !line.ear.picture_clues.contains(c))
         };
-        near(line, &group.words, &line.things, takes)
+        near(line, &group.words, spoken_of, takes)
     } else {
         None
     };

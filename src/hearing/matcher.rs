@@ -183,11 +183,6 @@ impl<P> Matcher<P> {
         self
     }
 
-    /// True for a word that turns the next one round.
-    pub fn negates(&self, word: &Word) -> bool {
-        self.negations.contains(&word.glyphs)
-    }
-
     /// What a phrase stands for.
     pub fn payload(&self, phrase: usize) -> &P {
         &self.payloads[phrase]

@@ -37,6 +37,16 @@ pub enum Column {
     PassedOn,
 }
 
+/// Columns that hold something else than one clue.
+const NAMED: [(&str, Column); 6] = [
+    ("notes", Column::Notes),
+    ("mark", Column::Mark),
+    ("registered", Column::Registered),
+    ("setting", Column::Setting),
+    ("asking", Column::Asking),
+    ("condition", Column::Condition),
+];
+
 /// The columns of a table.
 #[derive(Clone, Debug)]
 pub struct Columns {
@@ -71,15 +81,9 @@ impl Columns {
                 ));
             }
             seen.push(bare);
-            let holds = match bare {
-                "notes" => Column::Notes,
-                "mark" => Column::Mark,
-                "registered" => Column::Registered,
-                "setting" => Column::Setting,
-                "asking" => Column::Asking,
-                "condition" => Column::Condition,
-                _ => base.clue_id(bare).map_or(Column::PassedOn, Column::Clue),
-            };
+            let named = NAMED.iter().find(|(name, _)| *name == bare);
+            let clue = || base.clue_id(bare).map_or(Column::PassedOn, Column::Clue);
+            let holds = named.map_or_else(clue, |(_, column)| *column);
             if holds == Column::PassedOn && !bare.is_empty() && !ANSWERS.contains(&bare) {
                 out.warnings.extend(near_miss(base, bare));
             }
@@ -96,19 +100,13 @@ impl Columns {
 /// A line for a column that may have been meant for a clue.
 fn near_miss(base: &RuleBase, name: &str) -> Option<String> {
     let known = base.clues.iter().map(|c| c.id.as_str());
-    let known = known.chain([
-        "notes",
-        "mark",
-        "registered",
-        "setting",
-        "asking",
-        "condition",
-    ]);
+    let known = known.chain(NAMED.iter().map(|(name, _)| *name));
     let folded = name.to_lowercase().replace(['_', ' '], "-");
     let close = near(&folded, known, 1);
     let close = close.first()?;
     let far = strsim::osa_distance(&folded, close);
-    // Two slips in a name of eight letters are a slip; in a short one another word.
+    // Two slips in a name of eight letters are a slip; in a short one another word (common practice, no
+    // source).
     (far <= 2.min(close.len() / 4)).then(|| {
         format!(
             "column '{}' is no clue and comes out as it is; did you mean '{close}'?",

@@ -39,11 +39,6 @@ impl MeanDate {
         }
     }
 
-    /// Pieces counted.
-    pub fn pieces(&self) -> u64 {
-        self.pieces
-    }
-
     /// By South's formula; `None` of no piece.
     pub fn south(&self) -> Option<f64> {
         let pieces = self.pieces as f64;

@@ -13,7 +13,7 @@ use crate::rulebase::problem::near;
 
 /// What is said of the money, by whoever knows prices.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Money {
+pub struct Decision {
     /// `buy`, `offer`, `leave` or `look-again`.
     pub advice: String,
     /// In units of the currency, with as many decimals as it has.
@@ -21,7 +21,7 @@ pub struct Money {
 }
 
 /// Says what to pay for a piece: (the piece, what is asked, its condition as written).
-pub type Decide<'d> = dyn Fn(&Piece, &str, &str) -> Result<Money, String> + Sync + 'd;
+pub type Decide<'d> = dyn Fn(&Piece, &str, &str) -> Result<Decision, String> + Sync + 'd;
 
 /// The answers of one row.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,7 +35,7 @@ pub struct Answer {
     pub rarity: f64,
     /// `clue=finding` of what the rest makes very unlikely.
     pub at_odds: Vec<String>,
-    pub money: Money,
+    pub money: Decision,
     /// P(year), by year offset.
     pub years: Vec<f64>,
 }
@@ -98,7 +98,7 @@ pub fn judge(
     let judgement = piece.judgement();
     let (kind, kind_p) = judgement.leading();
     let band = judgement.band();
-    let odd = piece.at_odds().iter();
+    let odd = piece.unlikely().into_iter();
     Ok(Answer {
         kind: expert.base.kinds[kind].id.clone(),
         kind_p,
@@ -107,7 +107,7 @@ pub fn judge(
         median: judgement.median.0,
         edtf: band.edtf(),
         rarity: piece.rarity().score.round(),
-        at_odds: odd.map(|o| write(&expert.base, &o.observation)).collect(),
+        at_odds: odd.map(|o| write(&expert.base, o)).collect(),
         money,
         years: judgement.years.clone(),
     })

@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 use super::advice::Advice;
 use super::expert::Expert;
 use super::judgement::{self, Judgement, SHARE};
-use crate::core::at_odds::{AtOdds, at_odds};
+use crate::core::at_odds::{AtOdds, at_odds, unlikely};
 use crate::core::eras::{era, scaled};
 use crate::core::explanation::{Explanation, explain};
 use crate::core::grid::ClueId;
@@ -32,6 +32,7 @@ struct Account {
     setting: SettingId,
     evidence: Evidence,
     judgement: Judgement,
+    alone: OnceLock<Piece>,
     rarity: OnceLock<Rarity>,
     rarity_of_its_kind: OnceLock<f64>,
     advice: OnceLock<Advice>,
@@ -54,6 +55,7 @@ impl Piece {
             expert,
             setting,
             evidence,
+            alone: OnceLock::new(),
             rarity: OnceLock::new(),
             rarity_of_its_kind: OnceLock::new(),
             advice: OnceLock::new(),
@@ -140,6 +142,14 @@ impl Piece {
         &self.0.judgement
     }
 
+    /// The same findings where every year counts alike.
+    pub fn alone(&self) -> &Piece {
+        let (expert, evidence) = (self.expert().clone(), self.evidence().clone());
+        let neutral = expert.base.neutral();
+        let work = || Piece::new(expert, neutral, evidence);
+        self.0.alone.get_or_init(work)
+    }
+
     /// How uncommon it is in its setting.
     pub fn rarity(&self) -> &Rarity {
         let after = &self.judgement().posterior;
@@ -168,6 +178,13 @@ impl Piece {
         let model = &self.expert().engine.model;
         let work = || at_odds(model, self.prior(), self.evidence(), self.left_out());
         self.0.at_odds.get_or_init(work)
+    }
+
+    /// The findings of `at_odds` alone: for many pieces, of which nobody asks why.
+    pub fn unlikely(&self) -> Vec<&Observation> {
+        let model = &self.expert().engine.model;
+        let odd = unlikely(model, self.prior(), self.left_out()).into_iter();
+        odd.map(|s| &s.observation).collect()
     }
 
     /// What each finding did.

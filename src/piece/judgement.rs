@@ -5,11 +5,11 @@ use super::expert::Expert;
 use crate::core::grid::{KindId, PlaceId, Year};
 use crate::core::interval::{Band, quantile};
 use crate::core::observation::{Evidence, Observed};
-use crate::core::posterior::{Marginals, Posterior, posterior};
+use crate::core::posterior::{Posterior, posterior};
 use crate::core::rarity::{self, Rarity, Seen};
 use crate::rulebase::ids::SettingId;
 
-/// Share of the band shown unless asked otherwise.
+/// Share of the band shown unless asked otherwise (common practice, no source).
 pub const SHARE: f64 = 0.8;
 
 /// All probabilities are 0..=1.
@@ -33,14 +33,14 @@ impl Judgement {
         let model = &expert.engine.model;
         let grid = &model.grid;
         let after = posterior(model, &expert.engine.priors[setting], evidence);
-        let Marginals {
-            kinds,
-            places,
-            years,
-        } = after.marginals(grid);
+        let years = after.years(grid);
         Judgement {
-            kinds: ranked(kinds).map(|(i, p)| (KindId(i), p)).collect(),
-            places: ranked(places).map(|(i, p)| (PlaceId(i), p)).collect(),
+            kinds: ranked(after.kinds(grid))
+                .map(|(i, p)| (KindId(i), p))
+                .collect(),
+            places: ranked(after.places(grid))
+                .map(|(i, p)| (PlaceId(i), p))
+                .collect(),
             bands: Band::nested(&years, grid, SHARE, [0.5, SHARE, 0.95]),
             median: quantile(&years, grid, 0.5),
             years,

@@ -32,7 +32,7 @@ pub fn years_effect(piece: &Piece) -> Option<YearsEffect> {
     if piece.setting() == neutral || piece.evidence().says_nothing() {
         return None;
     }
-    let without = piece.in_setting(neutral);
+    let without = piece.alone();
     let alone = without.judgement();
     let moved = piece.judgement().median.0 - alone.median.0;
     (moved.abs() >= MOVES).then(|| YearsEffect {
@@ -73,7 +73,7 @@ pub fn setting_effect(piece: &Piece) -> Option<SettingEffect> {
     if piece.setting() == neutral || piece.evidence().says_nothing() {
         return None;
     }
-    let without = piece.in_setting(neutral);
+    let without = piece.alone();
     let (alone, here) = (without.judgement(), piece.judgement());
     let of = |kinds: &[(KindId, f64)], kind: KindId| {
         let found = kinds.iter().find(|(k, _)| *k == kind);

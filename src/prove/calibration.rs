@@ -5,7 +5,7 @@ use super::judge::Judged;
 use super::measures::mean;
 use crate::piece::judgement::SHARE;
 
-/// Confidence of the intervals.
+/// Confidence of the intervals (common practice, no source).
 const CONFIDENCE: f64 = 0.95;
 
 /// First year of the periods that are judged one by one: before 1800 there are few pieces

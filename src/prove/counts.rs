@@ -19,10 +19,11 @@ use crate::piece::expert::Expert;
 use crate::rulebase::counted::counted;
 use crate::rulebase::definitions::{Counted, CountedPiece};
 
-/// Strengths tried, in pieces; with infinitely many the counts would do nothing.
+/// Strengths tried, in pieces; with infinitely many the counts would do nothing (common practice, no
+/// source).
 pub const STRENGTHS: [f64; 5] = [3.0, 10.0, 30.0, 100.0, 300.0];
 
-/// Smoothings tried, in years.
+/// Smoothings tried, in years (common practice, no source).
 pub const SMOOTHINGS: [f64; 4] = [5.0, 10.0, 20.0, 40.0];
 
 /// What every strength and smoothing is worth on collections that were not counted.
@@ -34,7 +35,7 @@ pub struct CountFit {
     pub counted: Counted,
 }
 
-/// Shares of a piece below this are not counted.
+/// Shares of a piece below this are not counted (common practice, no source).
 const NEGLIGIBLE: f64 = 0.02;
 
 /// Tries every strength and smoothing.

@@ -19,10 +19,10 @@ use crate::rulebase::definitions::Setting;
 use crate::rulebase::ids::Id;
 use crate::rulebase::priors::{Made, years_of};
 
-/// α that are tried.
+/// α that are tried (common practice, no source).
 pub const DOUBTS: [f64; 11] = [0.0, 0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.7, 1.0];
 
-/// σ that are tried, in years.
+/// σ that are tried, in years (common practice, no source).
 pub const SPREADS: [f64; 5] = [0.0, 10.0, 20.0, 30.0, 40.0];
 
 /// All (α, σ), α running fastest.

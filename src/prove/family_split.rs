@@ -7,7 +7,7 @@ use super::cases::Known;
 use super::judge::{Judged, judge};
 use crate::core::grid::{FamilyId, Grid};
 use crate::core::observation::Evidence;
-use crate::core::posterior::{LogLikelihood, Posterior, posterior};
+use crate::core::posterior::{FindingLikelihood, Posterior, posterior};
 use crate::core::product::Factor;
 use crate::piece::expert::Expert;
 
@@ -23,7 +23,7 @@ pub(super) struct FamilySplit<'a> {
 /// The findings of one family of a case: at least two.
 struct Group<'a> {
     family: FamilyId,
-    likelihoods: Vec<LogLikelihood<'a>>,
+    likelihoods: Vec<FindingLikelihood<'a>>,
 }
 
 impl Group<'_> {
@@ -39,11 +39,12 @@ impl<'a> FamilySplit<'a> {
     pub(super) fn new(expert: &'a Expert, case: &'a Known) -> FamilySplit<'a> {
         let model = &expert.engine.model;
         let prior = &expert.engine.priors[case.setting];
-        let (mut alone, mut groups): (Vec<LogLikelihood>, Vec<Group>) = (Vec::new(), Vec::new());
+        let (mut alone, mut groups): (Vec<FindingLikelihood>, Vec<Group>) =
+            (Vec::new(), Vec::new());
         let speaking = case.evidence.observations().iter();
         for likelihood in speaking
             .filter(|e| model.speaks(e, &case.evidence))
-            .filter_map(|e| LogLikelihood::new(model, e))
+            .filter_map(|e| FindingLikelihood::new(model, e))
         {
             match likelihood.family() {
                 None => alone.push(likelihood),

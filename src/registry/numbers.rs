@@ -5,6 +5,7 @@
 //! (checked against dated numbers it can be a month off), so the dates given are the whole year.
 
 use super::calendar::Date;
+use super::corners::written;
 use super::decoded::{DateNote, DateRange, Decoded, Lists, LookAgain, Problem, Why};
 use super::tables::{Layout, NumberList, Registry};
 
@@ -164,10 +165,7 @@ fn several(registry: &Registry, digits: &[Option<u8>], out: &mut Decoded) {
     }
     years.sort_unstable();
     years.dedup();
-    let shown: String = digits
-        .iter()
-        .map(|d| d.map_or('?', |d| char::from(b'0' + d)))
-        .collect();
+    let shown = written(digits);
     if years.is_empty() {
         out.problems.push(Problem::NoneLike(shown));
         return;

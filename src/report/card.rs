@@ -46,6 +46,27 @@ impl Card {
     }
 }
 
+impl Card {
+    /// The card as text, line by line.
+    pub fn lines(&self) -> Vec<String> {
+        let mut out = Vec::new();
+        if !self.title.is_empty() {
+            out.push(self.title.clone());
+        }
+        out.extend([self.what.clone(), self.when.clone(), self.about.clone()]);
+        let reasons = self.reasons.iter();
+        out.extend(reasons.map(|r| format!("  {}. {}", r.seen, r.tells)));
+        if !self.condition.is_empty() {
+            out.push(format!("Condition: {}", self.condition));
+        }
+        if !self.price.is_empty() {
+            out.push(format!("Price: {}", self.price));
+        }
+        out.extend(self.cautions.iter().map(|c| format!("! {c}")));
+        out
+    }
+}
+
 /// Characters of the seller's own texts that the card has room for: two lines of the title, three of the
 /// condition, one of the price (measured on the printed card).
 const TITLE: usize = 60;

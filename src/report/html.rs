@@ -5,11 +5,15 @@ use minijinja::{AutoEscape, Environment, Value, context};
 
 use super::card::Card;
 use super::guide::Guide;
+use super::handout::Handout;
 use super::lesson::Lesson;
 use super::sheet::Sheet;
 
 /// Rules of style that all pages begin with.
 const STYLE: &str = include_str!("base.css");
+
+/// How all pages begin, and how a sentence shows its trade words.
+const SHARED: &str = concat!(include_str!("head.html"), include_str!("words.html"));
 
 /// The line of a page that tells a later run that this program wrote it.
 pub const MARKER: &str = r#"<meta name="generator" content="printseam">"#;
@@ -19,14 +23,9 @@ pub const MARKER: &str = r#"<meta name="generator" content="printseam">"#;
 /// # Errors
 /// Those of the template.
 pub fn page(sheet: &Sheet) -> Result<String, minijinja::Error> {
-    let template = concat!(include_str!("words.html"), include_str!("page.html"));
     render(
-        template,
-        context! {
-            s => Value::from(Serde(sheet)),
-            picture => sheet.picture.as_str(),
-            style => STYLE,
-        },
+        include_str!("page.html"),
+        context! { s => Value::from(Serde(sheet)), picture => sheet.picture.as_str() },
     )
 }
 
@@ -37,7 +36,7 @@ pub fn page(sheet: &Sheet) -> Result<String, minijinja::Error> {
 pub fn cards(cards: &[Card]) -> Result<String, minijinja::Error> {
     render(
         include_str!("cards.html"),
-        context! { cards => Value::from(Serde(cards)), style => STYLE },
+        context! { cards => Value::from(Serde(cards)) },
     )
 }
 
@@ -48,8 +47,19 @@ pub fn cards(cards: &[Card]) -> Result<String, minijinja::Error> {
 pub fn lessons(lessons: &[Lesson]) -> Result<String, minijinja::Error> {
     let pictures: Vec<String> = lessons.iter().map(|l| l.picture.clone()).collect();
     render(
-        concat!(include_str!("words.html"), include_str!("lessons.html")),
-        context! { lessons => Value::from(Serde(lessons)), pictures, style => STYLE },
+        include_str!("lessons.html"),
+        context! { lessons => Value::from(Serde(lessons)), pictures },
+    )
+}
+
+/// Handouts of lessons, each on a page of its own.
+///
+/// # Errors
+/// Those of the template.
+pub fn handouts(handouts: &[Handout]) -> Result<String, minijinja::Error> {
+    render(
+        include_str!("handouts.html"),
+        context! { handouts => Value::from(Serde(handouts)) },
     )
 }
 
@@ -59,12 +69,11 @@ pub fn lessons(lessons: &[Lesson]) -> Result<String, minijinja::Error> {
 /// Those of the template.
 pub fn guide(guide: &Guide) -> Result<String, minijinja::Error> {
     render(
-        concat!(include_str!("words.html"), include_str!("guide.html")),
+        include_str!("guide.html"),
         context! {
             g => Value::from(Serde(guide)),
             origins => guide.origins.trim_end_matches('.'),
             picture => guide.picture.as_str(),
-            style => STYLE,
         },
     )
 }
@@ -74,7 +83,9 @@ pub fn guide(guide: &Guide) -> Result<String, minijinja::Error> {
 fn render(template: &str, with: Value) -> Result<String, minijinja::Error> {
     let mut env = Environment::new();
     env.set_auto_escape_callback(|_| AutoEscape::Html);
-    let whole = env.render_named_str("page.html", template, with)?;
+    env.add_global("style", STYLE);
+    env.add_global("marker", MARKER);
+    let whole = env.render_named_str("page.html", &format!("{SHARED}{template}"), with)?;
     // The template's own definitions leave blank lines; within the page they do no harm.
     let lines = whole.lines().filter(|line| !line.trim().is_empty());
     Ok(lines.map(|line| format!("{line}\n")).collect())

@@ -143,7 +143,9 @@ pub fn told(piece: &Piece, taken: &Taken) -> [(&'static str, Value); 3] {
         let lost_to = h.overridden_by.as_ref();
         let why = lost_to.map(|by| say_taken::overridden(expert, &h.observation, by));
         json!({"text": h.text, "span": h.span.map(|(a, b)| [a, b]), "clue": base.clue(h.observation.clue).id,
-               "finding": finding_id(base, &h.observation), "counted": lost_to.is_none(), "why": why})
+               "finding": finding_id(base, &h.observation),
+               "was": base.clue(h.observation.clue).was_part_of(&h.observation.seen),
+               "counted": lost_to.is_none(), "why": why})
     });
     let no_finding = taken.not_counted.iter().map(|n| {
         json!({"text": n.text, "span": [n.span.0, n.span.1], "clue": Value::Null,
@@ -170,12 +172,8 @@ fn opinion(piece: &Piece, opinion: &Opinion) -> Value {
         return Value::Null;
     }
     let base = &piece.expert().base;
-    let claim = Claim {
-        text: opinion.text.clone(),
-        kinds: opinion.kinds.clone(),
-        from: opinion.from,
-        to: opinion.to,
-        ..Claim::default()
+    let Some(claim) = Claim::of_opinion(opinion, base.kinds.len()) else {
+        return Value::Null;
     };
     let judged = challenge(piece, claim);
     let kind = opinion

@@ -4,6 +4,7 @@ pub mod card;
 pub mod challenge;
 pub mod guide;
 pub mod guide_text;
+pub mod handout;
 #[cfg(feature = "pages")]
 pub mod html;
 pub mod json;
@@ -11,6 +12,8 @@ mod label;
 pub mod lesson;
 pub mod linked;
 pub mod markdown;
+#[cfg(feature = "pages")]
+pub mod picture_file;
 pub mod sheet;
 pub mod shelf;
 pub mod svg;

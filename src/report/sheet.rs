@@ -1,14 +1,5 @@
 //! Everything a takeaway report says, in the order it says it. Markdown and HTML lay it out.
 
-use crate::say::band;
-use crate::say::band::years;
-use crate::say::caution;
-use crate::say::headline;
-use crate::say::leaning;
-use crate::say::names;
-use crate::say::observation;
-use crate::say::rarity;
-use crate::say::weight;
 use serde::Serialize;
 
 use super::linked::{Linked, Linker, TermLine};
@@ -17,13 +8,12 @@ use crate::claim::Challenge;
 use crate::hearing::opinion::Opinion;
 use crate::piece::Piece;
 use crate::rulebase::ids::Id;
-use crate::say::{account, odds, opinion, plain, scales};
-
-/// Kinds with less chance than this are left out.
-const LEAST_KIND: f64 = 0.01;
-
-/// Kinds shown at most.
-const KINDS: usize = 5;
+use crate::say::account::{self, COUNTS};
+use crate::say::band::{self, years};
+use crate::say::{
+    caution, headline, leaning, names, observation, odds, opinion, origin, plain, rarity, scales,
+    weight,
+};
 
 /// One takeaway report.
 #[derive(Clone, Debug, Serialize)]
@@ -123,9 +113,7 @@ impl Sheet {
         let steps = explanation.steps.iter();
         let plain_findings: Vec<String> = steps.map(|s| plain::finding(piece, s)).collect();
         let plain_findings = linker.all(&plain_findings);
-        let kinds = judgement.kinds.iter().filter(|(_, p)| *p >= LEAST_KIND);
-        let kinds = kinds
-            .take(KINDS)
+        let kinds = plain::kinds(piece)
             .map(|(k, p)| {
                 let kind = &base.kinds[usize::from(k.0)];
                 KindLine {
@@ -202,28 +190,22 @@ impl Sheet {
     }
 }
 
-/// For, against, or hardly either: under a ratio of 2 (ENFSI: no support).
+/// For, against, or hardly either.
 fn sign(decibans: f64) -> &'static str {
     match decibans {
-        d if d >= 3.01 => "▲",
-        d if d <= -3.01 => "▼",
+        d if d >= COUNTS => "▲",
+        d if d <= -COUNTS => "▼",
         _ => "·",
     }
 }
 
 /// Sources of the clues that were answered, each once, in the rule base's order.
 pub(super) fn sources(piece: &Piece) -> Vec<String> {
-    let base = &piece.expert().base;
+    let expert = piece.expert();
+    let base = &expert.base;
     let mut used = vec![false; base.sources.len()];
     for step in &piece.explanation().steps {
-        let clue = base.clue(step.observation.clue);
-        let own = match step.observation.seen {
-            crate::core::observation::Observed::Finding(f) => {
-                &base.finding(step.observation.clue, f).sources
-            }
-            _ => &clue.sources,
-        };
-        let named = if own.is_empty() { &clue.sources } else { own };
+        let named = origin::named(expert, &step.observation);
         named.iter().for_each(|s| used[s.index()] = true);
     }
     let cited = base.sources.iter().zip(&used).filter(|(_, used)| **used);

@@ -2,7 +2,6 @@
 
 use std::fmt::Write;
 
-use crate::core::grid::KindId;
 use crate::core::observation::Observation;
 use crate::hearing::mark::Reading;
 use crate::hearing::opinion::Opinion;
@@ -15,9 +14,6 @@ use crate::say::{
     account, at_odds, caution, headline, leaning, names, odds, opinion, origin, plain,
 };
 use crate::say::{rarity, registration, scales, weight};
-
-/// Kinds shown at most, and the least probability worth a line.
-const KINDS: (usize, f64) = (5, 0.01);
 
 /// The verdict for a picker: the plain answer, the kinds, and what each finding did.
 pub fn verdict(piece: &Piece) -> String {
@@ -35,7 +31,7 @@ pub fn verdict_beside(piece: &Piece, opinion: Option<&Opinion>) -> String {
     let beside = opinion.map_or(Vec::new(), |o| opinion::lines(piece, o));
     beside.into_iter().for_each(&mut line);
     line(String::new());
-    for (kind, p) in shown(piece) {
+    for (kind, p) in plain::kinds(piece) {
         line(format!(
             "  {:<17} {}",
             odds::odds(*p),
@@ -59,12 +55,6 @@ pub fn verdict_beside(piece: &Piece, opinion: Option<&Opinion>) -> String {
     }
     warnings(piece, &mut line);
     out
-}
-
-/// The kinds worth a line.
-fn shown(piece: &Piece) -> impl Iterator<Item = &(KindId, f64)> {
-    let kinds = piece.judgement().kinds.iter();
-    kinds.filter(|(_, p)| *p >= KINDS.1).take(KINDS.0)
 }
 
 fn warnings(piece: &Piece, line: &mut impl FnMut(String)) {
@@ -96,7 +86,7 @@ pub fn details_beside(piece: &Piece, opinion: Option<&Opinion>) -> String {
     line(headline::headline(piece));
     line(scales::NAMED.to_owned());
     line(String::new());
-    for (k, p) in shown(piece) {
+    for (k, p) in plain::kinds(piece) {
         let kind = &base.kinds[*k];
         let aat = kind.aat.as_ref();
         let aat = aat.map_or(String::new(), |id| format!(" (AAT {id})"));

@@ -165,7 +165,7 @@ fn area(grid: &Grid, heights: &[f64], base: f64, tall: f64) -> String {
 }
 
 /// Text within XML: no markup, no control characters, nothing XML forbids.
-fn escape(text: &str) -> String {
+pub(super) fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in printable(text).chars() {
         match c {

@@ -1,8 +1,8 @@
 //! The checked rule base as a whole, and how its parts are found by name.
 
 use super::definitions::{
-    Caution, Clue, Counted, Country, Family, Finding, Kernel, Kind, Place, RarityFeature, Setting,
-    Source, Standing, Striking, Term,
+    Caution, Clue, Counted, Country, Family, Finding, Kernel, Kind, Lesson, Place, RarityFeature,
+    Setting, Source, Standing, Striking, Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId};
 use super::prices::PriceGuesses;
@@ -34,6 +34,10 @@ pub struct RuleBase {
     pub glossary: Vec<Term>,
     /// The first glance, in the order of the rule files; may be empty.
     pub glance: Vec<Striking>,
+    /// In the order they are given; empty without `lessons.ron`.
+    pub lessons: Vec<Lesson>,
+    /// Kinds that a round of printed-or-painted takes for printed, and for painted.
+    pub printed_or_painted: [Vec<KindId>; 2],
     /// Phrases of marks; empty without `marks/wording.ron`.
     pub wording: Phrasebook,
     /// Registration tables; empty without `marks/registry.ron`.
@@ -63,6 +67,8 @@ impl RuleBase {
             cautions: Vec::new(),
             glossary: Vec::new(),
             glance: Vec::new(),
+            lessons: Vec::new(),
+            printed_or_painted: Default::default(),
             wording: Phrasebook::new(Vec::new(), Blanked::default()),
             registry: Registry::default(),
             vocabulary: Vocabulary::default(),

@@ -2,8 +2,11 @@
 
 use std::ops::Index;
 
-use super::ids::{ClueId, FamilyId, FindingId, Id, KernelId, KindId, PlaceId, SettingId, SourceId};
+use super::ids::{
+    ClueId, FamilyId, FindingId, Id, KernelId, KindId, PlaceId, SettingId, SourceId, ids,
+};
 use crate::core::curve::Curve;
+use crate::core::grid::Year;
 use crate::core::model::{Clause, Station};
 use crate::core::observation::{Observed, Weights};
 
@@ -262,6 +265,21 @@ impl Clue {
         former.map(|f| f.id.as_str()).collect()
     }
 
+    /// The former ids that this was part of.
+    pub fn was_part_of(&self, seen: &Observed) -> Vec<&str> {
+        let within = |former: &&FormerFinding| match seen {
+            Observed::Finding(f) => former.parts.contains(f),
+            Observed::Soft(weights) => {
+                let all = ids::<FindingId>(self.findings.len()).zip(weights.by_finding());
+                let mut said = all.filter(|(_, w)| **w > 0.0);
+                said.all(|(f, _)| former.parts.contains(&f))
+            }
+            Observed::Year(_) | Observed::CantTell => false,
+        };
+        let former = self.former.iter().filter(within);
+        former.map(|f| f.id.as_str()).collect()
+    }
+
     fn reads_as(&self, former: &FormerFinding) -> Option<Observed> {
         match former.parts.as_slice() {
             [one] => Some(Observed::Finding(*one)),
@@ -353,6 +371,40 @@ impl Term {
             .chain(&self.also)
             .map(String::as_str)
     }
+}
+
+/// A short guided lesson.
+#[derive(Clone, Debug)]
+pub struct Lesson {
+    pub id: String,
+    pub title: String,
+    /// Paragraphs.
+    pub text: Vec<String>,
+    /// Findings to be shown beside the text.
+    pub shows: Vec<(ClueId, FindingId)>,
+    /// Three items.
+    pub practice: Vec<Practice>,
+    pub because: String,
+    pub sources: Vec<SourceId>,
+}
+
+/// A piece described, and what is asked of it.
+#[derive(Clone, Debug)]
+pub struct Practice {
+    pub saw: Vec<(ClueId, FindingId)>,
+    /// What can be read on the back; may be empty.
+    pub mark: String,
+    pub asks: Asks,
+}
+
+/// What is asked; the right answer stands first.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Asks {
+    Kind(Vec<KindId>),
+    /// Runs of years, both ends within.
+    Years(Vec<(Year, Year)>),
+    /// Which of two pieces is the less common: this one, or one that shows the findings here.
+    RarerThan(Vec<(ClueId, FindingId)>),
 }
 
 /// Lists of a rule base are read by their ids.

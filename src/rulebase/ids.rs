@@ -34,6 +34,7 @@ pub enum Sort {
     Term,
     Phrase,
     Price,
+    Lesson,
 }
 
 impl Sort {
@@ -54,6 +55,7 @@ impl Sort {
             Sort::Term => "term",
             Sort::Phrase => "phrase",
             Sort::Price => "price factor",
+            Sort::Lesson => "lesson",
         }
     }
 
@@ -74,6 +76,7 @@ impl Sort {
             | Sort::Caution
             | Sort::Term
             | Sort::Phrase
+            | Sort::Lesson
             | Sort::Price => usize::MAX,
         }
     }

@@ -11,9 +11,9 @@ use super::problem::{Check, Problem};
 use super::resolve::Resolver;
 use super::source::SourceFile;
 use super::{
-    gates, load_cautions, load_clues, load_counted, load_glance, load_glossary, load_makers,
-    load_prices, load_rarity, load_registry, load_wording, load_words, load_world, parse, shipped,
-    spoken,
+    gates, load_cautions, load_clues, load_counted, load_glance, load_glossary, load_lessons,
+    load_makers, load_prices, load_rarity, load_registry, load_wording, load_words, load_world,
+    parse, shipped, spoken,
 };
 
 /// How closely findings are looked at.
@@ -69,6 +69,7 @@ fn load(files: &[SourceFile], checking: Checking) -> Result<RuleBase, Vec<Proble
     load_wording::wording(&mut r, &mut base, written.wording);
     load_makers::makers(&mut r, &mut base, written.makers);
     load_registry::registry(&mut r, &mut base, written.registry);
+    load_lessons::lessons(&mut r, &mut base, written.lessons);
     if r.problems.is_empty() {
         completeness(&mut r, &base, files);
     }

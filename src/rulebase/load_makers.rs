@@ -11,6 +11,7 @@ use super::base::RuleBase;
 use super::definitions::{Clue, Finding, Frequency, Source, Standing, Tool};
 use super::ids::{ClueId, FindingId, Id, PlaceId, SourceId};
 use super::makers_table::{MakerRow, rows};
+use super::numbers::YEARS;
 use super::problem::Check;
 use super::resolve::Resolver;
 use super::source::{Bare, SourceFile};
@@ -26,11 +27,9 @@ const CLUE: &str = "listed-maker";
 /// source).
 const SLIP: f64 = 0.02;
 
-/// Most makers in all lists: each is a finding, and the clue is weighed with every question.
+/// Most makers in all lists: each is a finding, and the clue is weighed with every question (common
+/// practice, no source).
 const MOST: usize = 500;
-
-/// Years the curves span.
-const YEARS: (i16, i16) = (1700, 2100);
 
 /// A checked maker.
 struct Maker {
@@ -320,7 +319,7 @@ fn another(makers: &[Maker]) -> Finding {
 /// A case whose height changes from year to year; points stand only where it does.
 fn case(place: Option<PlaceId>, height: impl Fn(i16) -> f64) -> Frequency {
     let mut points: Vec<(f64, f64)> = Vec::new();
-    for year in YEARS.0..=YEARS.1 {
+    for year in YEARS {
         let here = height(year);
         if let Some(&(_, before)) = points.last()
             && before != here

@@ -16,13 +16,13 @@ use super::schema_prices::{
 };
 use super::source::{Located, SourceFile};
 
-/// A factor beyond these is a slip of the pen.
+/// A factor beyond these is a slip of the pen (common practice, no source).
 const FACTORS: RangeInclusive<f64> = 0.001..=1000.0;
 
-/// Shares of a selling price.
+/// Shares of a selling price (common practice, no source).
 const SHARES: RangeInclusive<f64> = 0.0..=0.95;
 
-/// Amounts, weeks, days and sales.
+/// Amounts, weeks, days and sales (common practice, no source).
 const AMOUNTS: RangeInclusive<f64> = 0.0..=1e9;
 const POSITIVE: RangeInclusive<f64> = 0.001..=1e9;
 

@@ -16,10 +16,10 @@ use super::word_lists::{Sort, WordLists};
 use crate::hearing::dates::words::{AgeName, Part, Period};
 use crate::hearing::vocabulary::{NamedKinds, Vocabulary};
 
-/// Years a word may stand for.
+/// Years a word may stand for (common practice, no source).
 const YEARS: RangeInclusive<f64> = 1000.0..=2100.0;
 
-/// Ages a word may stand for, in years.
+/// Ages a word may stand for, in years (common practice, no source).
 const AGES: RangeInclusive<f64> = 0.0..=1000.0;
 
 /// Builds the vocabulary from the files and from the names of the kinds, which are words for them.

@@ -6,7 +6,7 @@ use super::ids::{Id, KindId};
 use super::priors::Made;
 use crate::core::grid::Grid;
 use crate::core::likelihood::{Answers, Table};
-use crate::core::market::{AGE_YEARS, Market, Trait};
+use crate::core::market::{AGE_YEARS, Market, Trait, ages};
 use crate::core::model::Model;
 
 /// What a setting is itself thought to hold, without the doubt of it.
@@ -26,10 +26,6 @@ pub fn market(base: &RuleBase, model: &Model, setting: &Setting) -> Market {
         });
     }
     Market::new(grid, cells, traits)
-}
-
-fn ages(grid: &Grid) -> usize {
-    grid.years().div_ceil(AGE_YEARS)
 }
 
 /// The clue's own figures, averaged over the places and years that make up each kind and age:

@@ -8,7 +8,7 @@
 //! | `problem` | what is wrong, where, by which check; nearest names |
 //! | `ids` | a type for each sort of id, and how many of it there can be |
 //! | `ladder` | words of frequency |
-//! | `schema`, `schema_clues`, `schema_marks`, `schema_prices`, `schema_counted` | the files as written |
+//! | `schema`, `schema_clues`, `schema_marks`, `schema_prices`, `schema_counted`, `schema_lessons` | the files as written |
 //! | `parse` | file texts to records as written, each by its topic |
 //! | `definitions`, `prices` | the records checked |
 //! | `base` | the checked rule base as a whole |
@@ -21,6 +21,7 @@
 //! | `gates` | which answers open a clue; no clues that wait for one another |
 //! | `load_world`, `load_clues`, `load_rarity`, `load_prices`, `load_counted`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
+//! | `load_lessons` | lessons and what is practised in them |
 //! | `makers_table`, `load_makers` | a user's own list of makers |
 //! | `spoken` | how findings are said in a line of notes |
 //! | `shipped` | the files built into the program |
@@ -43,6 +44,7 @@ mod load_counted;
 mod load_ear;
 mod load_glance;
 mod load_glossary;
+mod load_lessons;
 mod load_makers;
 mod load_prices;
 mod load_rarity;
@@ -62,6 +64,7 @@ mod resolve;
 mod schema;
 mod schema_clues;
 mod schema_counted;
+mod schema_lessons;
 mod schema_marks;
 mod schema_prices;
 mod schema_words;

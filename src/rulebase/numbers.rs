@@ -13,8 +13,8 @@ use super::source::{Bare, Located, SourceFile};
 use crate::core::curve::Curve;
 use crate::registry::calendar::Date;
 
-/// Years a rule file may speak of.
-const YEARS: RangeInclusive<i16> = 1700..=2100;
+/// Years a rule file may speak of (common practice, no source).
+pub(super) const YEARS: RangeInclusive<i16> = 1700..=2100;
 
 /// The same for a curve.
 pub(super) const CURVE_YEARS: RangeInclusive<f64> = 1700.0..=2100.0;

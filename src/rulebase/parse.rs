@@ -9,12 +9,14 @@ use super::schema::{
 };
 use super::schema_clues::{CluesFile, RarityFile};
 use super::schema_counted::CountedFile;
+use super::schema_lessons::LessonsFile;
 use super::schema_marks::{RegistryFile, WordingFile};
 use super::schema_prices::PricesFile;
 use super::schema_words::WordsFile;
 use super::source::{Bare, FORMAT, SourceFile, options};
 
-/// Longest rule file read, in bytes; the shipped ones are far below.
+/// Longest rule file read, in bytes; the shipped ones are far below (common practice, no
+/// source).
 const MOST_BYTES: usize = 4_000_000;
 
 /// Files of one topic in the order given, each with what is written in it.
@@ -48,6 +50,7 @@ pub(super) struct Written<'a> {
     pub cautions: Files<'a, CautionsFile<'a>>,
     pub glossary: Files<'a, GlossaryFile<'a>>,
     pub words: Files<'a, WordsFile<'a>>,
+    pub lessons: Files<'a, LessonsFile<'a>>,
     /// Tables, read by `makers_table`.
     pub makers: Vec<&'a SourceFile>,
     pub glance: Files<'a, GlanceFile<'a>>,
@@ -56,7 +59,7 @@ pub(super) struct Written<'a> {
 /// Names a rule file can have below the folder of rules (or of an overlay).
 const NAMES: &str = "sources.ron, places.ron, kinds.ron, families.ron, kernels.ron, settings.ron, \
     clues/*.ron, marks/wording.ron, marks/registry.ron, rarity.ron, market.ron, counted.ron, cautions.ron, glossary.ron, \
-    words.ron, glance.ron, makers.csv";
+    words.ron, glance.ron, lessons.ron, makers.csv";
 
 /// Parses all files that can be read; why others can't be is noted.
 pub(super) fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) -> Written<'a> {
@@ -81,6 +84,7 @@ pub(super) fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) ->
             "cautions.ron" => written.cautions.extend(one(file, problems)),
             "glossary.ron" => written.glossary.extend(one(file, problems)),
             "words.ron" => written.words.extend(one(file, problems)),
+            "lessons.ron" => written.lessons.extend(one(file, problems)),
             "makers.csv" => written.makers.push(file),
             "glance.ron" => written.glance.extend(one(file, problems)),
             _ => problems.push(unknown(file)),

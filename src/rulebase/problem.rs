@@ -122,6 +122,10 @@ checks! {
     NumbersReversed = "numbers-reversed",
     /// The class of ceramics is not among the classes.
     UnknownClass = "unknown-class",
+    // Lessons
+    /// No text, not three practice items, or an item that asks nothing, several things or names
+    /// fewer than two answers.
+    BadLesson = "bad-lesson",
     // Sightings
     /// A finding that can't be read.
     BadFinding = "bad-finding",

@@ -31,6 +31,7 @@ shipped![
     "glossary.ron",
     "words.ron",
     "glance.ron",
+    "lessons.ron",
 ];
 
 /// The shipped files.

@@ -21,7 +21,7 @@ const NAMED: usize = 3;
 const RIVAL: f64 = 0.1;
 
 /// Decibans below which a finding hardly counts: a ratio of 2, the foot of the ENFSI scale.
-const COUNTS: f64 = 3.01;
+pub const COUNTS: f64 = 3.01;
 
 /// The whole account, each part a list of sentences.
 #[derive(Clone, Debug, Default)]

@@ -54,7 +54,8 @@ pub fn latest(expert: &Expert, end: &End) -> String {
     )
 }
 
-fn firmness(end: &End) -> &'static str {
+/// A known end is said firmly, a usual one is not.
+pub(super) fn firmness(end: &End) -> &'static str {
     match end.hard {
         true => "not",
         false => "hardly",

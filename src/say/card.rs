@@ -17,7 +17,7 @@ const SECOND: f64 = 0.25;
 /// Longer bands are said to be wide, in years (two generations; common practice, no source).
 const WIDE: i16 = 60;
 
-/// Reasons given.
+/// Reasons given (common practice, no source).
 const REASONS: usize = 3;
 
 /// A finding that changes the odds of the kind less than this gives no reason, in decibans: a ratio

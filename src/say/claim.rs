@@ -10,7 +10,9 @@ use super::weight::why;
 use crate::claim::guess::Claim;
 use crate::claim::judge::{Challenge, Granted};
 use crate::claim::opposing::OpposingFinding;
-use crate::claim::standing::{ClaimAnswer, GENERATION, Nearest};
+use crate::claim::standing::{
+    APART, AgainstDates, ClaimAnswer, DATES_POSSIBLE, GENERATION, Nearest,
+};
 use crate::core::grid::Year;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
@@ -19,7 +21,7 @@ use crate::rulebase::definitions::Setting;
 /// From here on a chance is "about as likely as not" or better.
 const EVEN: f64 = 0.33;
 
-/// Findings against a guess shown at most.
+/// Findings against a guess shown at most (common practice, no source).
 const OPPOSING: usize = 3;
 
 /// The answer in the words of the contract.
@@ -88,6 +90,9 @@ pub fn numbers(piece: &Piece, c: &Challenge) -> String {
         );
     }
     let hard = c.answer == ClaimAnswer::HardToSupport;
+    if hard && let Some(reason) = c.despite_share {
+        out += &format!(" {}", against_dates(reason));
+    }
     if hard && c.weight > 0.0 && !setting(piece).neutral {
         out += " The findings alone lean towards it, but what turns up in this setting does not.";
     }
@@ -95,6 +100,21 @@ pub fn numbers(piece: &Piece, c: &Challenge) -> String {
         out += " As far as the rules know, nothing of that kind was made in those years.";
     }
     out
+}
+
+/// Why dates are hard to support whose share alone would let them stand.
+fn against_dates(reason: AgainstDates) -> String {
+    match reason {
+        AgainstDates::WrongTicket => format!(
+            "But the years {} to {} before and after are likelier on average: a ticket with these \
+             dates is more probably wrong than right.",
+            APART.0, APART.1
+        ),
+        AgainstDates::OtherDates => format!(
+            "But whatever the kind, these dates are less than {} as likely as those that fit best.",
+            percent(DATES_POSSIBLE)
+        ),
+    }
 }
 
 /// The word for the chance of the claim, unless it would gainsay the answer: the answer compares

@@ -25,6 +25,7 @@
 //! | `account` | the verdict as a whole: rests on, against, would change, next |
 //! | `claim`, `claim_read` | a guess put to the findings; what was understood of it |
 //! | `shelf` | buy it or leave it, and why |
+//! | `drill`, `progress` | questions of drills and why; how a learner stands |
 //! | `trial` | before and after a trial change |
 //! | `registration` | what a diamond or a registered number says, and why it is not possible |
 //! | `caution` | cautions where they matter |
@@ -38,6 +39,7 @@ pub mod card;
 pub mod caution;
 pub mod claim;
 pub mod claim_read;
+pub mod drill;
 pub mod glossary;
 pub mod headline;
 pub mod leaning;
@@ -48,6 +50,7 @@ pub mod odds;
 pub mod opinion;
 pub mod origin;
 pub mod plain;
+pub mod progress;
 pub mod rarity;
 pub mod registration;
 pub mod scales;

@@ -4,15 +4,17 @@ use super::names::clue_name;
 use super::observation::seen;
 use super::odds::odds;
 use super::plain::{ANSWERS, asked};
+use super::taken;
 use crate::claim::{Challenge, Claim, ClaimAnswer, challenge};
-use crate::core::grid::KindId;
 use crate::hearing::opinion::Opinion;
 use crate::piece::Piece;
 use crate::piece::notation::printable;
 
 /// The opinion and what is seen side by side, and the look that settles it.
 pub fn lines(piece: &Piece, opinion: &Opinion) -> Vec<String> {
-    let claim = claim(piece, opinion);
+    let Some(claim) = Claim::of_opinion(opinion, piece.expert().base.kinds.len()) else {
+        return vec![format!("{}.", taken::opinion(opinion))];
+    };
     let (kinds, dated) = (!claim.kinds.is_empty(), claim.dated());
     let put = challenge(piece, claim);
     let said = printable(&opinion.text);
@@ -30,25 +32,6 @@ pub fn lines(piece: &Piece, opinion: &Opinion) -> Vec<String> {
         look.map(|look| format!("The look that settles it: {}", asked(piece.expert(), &look))),
     );
     out
-}
-
-/// The opinion as a claim that can be put to the findings.
-fn claim(piece: &Piece, opinion: &Opinion) -> Claim {
-    let mut kinds = opinion.kinds.clone();
-    if kinds.is_empty() && !opinion.not.is_empty() {
-        kinds = (0..=u8::MAX)
-            .map(KindId)
-            .take(piece.expert().base.kinds.len())
-            .collect();
-    }
-    kinds.retain(|k| !opinion.not.contains(k));
-    Claim {
-        text: printable(&opinion.text),
-        kinds,
-        from: opinion.from,
-        to: opinion.to,
-        ..Claim::default()
-    }
 }
 
 /// "what is seen gives that about 1 in 10, above all because of the subject (…)".

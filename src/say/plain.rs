@@ -1,5 +1,6 @@
 //! The verdict in three lines for a picker: what it is, when it was made, what to look at next.
 
+use super::band::firmness;
 use super::headline;
 use super::names::{capital, clue_name, kind_name};
 use super::observation::seen;
@@ -7,6 +8,7 @@ use super::odds::{odds, strength};
 use super::setting_effect::{setting_effect, years_effect};
 use super::weight::why;
 use crate::core::explanation::{End, Step};
+use crate::core::grid::KindId;
 use crate::core::question::Look;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
@@ -21,6 +23,9 @@ const EVEN: f64 = 1.5;
 
 /// A kind less likely than this is not named beside others (common practice, no source).
 const NAMED: f64 = 0.1;
+
+/// Kinds a report lists at most, and the least chance worth a line (common practice, no source).
+const SHOWN: (usize, f64) = (5, 0.01);
 
 /// What it is, when it was made, and the look that would decide.
 pub fn answer(piece: &Piece) -> [String; 3] {
@@ -81,6 +86,12 @@ fn what(piece: &Piece) -> String {
     }
 }
 
+/// The kinds worth a line of a report, likeliest first.
+pub fn kinds(piece: &Piece) -> impl Iterator<Item = &(KindId, f64)> {
+    let kinds = piece.judgement().kinds.iter();
+    kinds.filter(|(_, p)| *p >= SHOWN.1).take(SHOWN.0)
+}
+
 /// "Made between about 1890 and 1920; hardly before 1888 (country word: England)."
 fn when(piece: &Piece) -> String {
     let band = piece.judgement().band();
@@ -98,12 +109,11 @@ fn when(piece: &Piece) -> String {
 /// "not before 1868 (registered number: 1868)".
 fn floor(piece: &Piece, end: &End) -> String {
     let expert = piece.expert();
-    let firm = if end.hard { "not" } else { "hardly" };
     let because = end.because.and_then(|clue| piece.evidence().of(clue));
     let because = because.map_or(String::new(), |o| {
         format!(" ({}: {})", clue_name(expert, o.clue), seen(expert, o))
     });
-    format!("{firm} before {}{because}", end.year.0)
+    format!("{} before {}{because}", firmness(end), end.year.0)
 }
 
 /// Where it was made, and how uncommon it is.

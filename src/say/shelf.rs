@@ -84,7 +84,7 @@ pub fn reasons(expert: &Expert, answer: &ShelfAnswer) -> Vec<String> {
     out.push(rests_on(answer));
     if answer.left_out > 0 {
         out.push(format!(
-            "{} of your sales could not be counted: no price, or a currency whose rate is not known.",
+            "{} of your sales could not be counted: nothing seen of the piece, no price, or a currency whose rate is not known.",
             answer.left_out
         ));
     }

@@ -25,7 +25,7 @@ use crate::core::observation::Observation;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::typed_mark::words_to_type;
-use crate::rulebase::ids::{Id, SettingId};
+use crate::rulebase::ids::SettingId;
 use crate::stock::store::{Answer, Ask, Outbox, Ticket, Trouble};
 
 /// The screens: what they know, and what is open over them.
@@ -173,6 +173,7 @@ impl App {
             1 => "1 letter has no room here and was left out.".to_owned(),
             n => format!("{n} letters have no room here and were left out."),
         });
+        self.send();
         self.session.work_out();
     }
 
@@ -355,8 +356,7 @@ impl App {
             }
             Effect::SetSetting(setting) => {
                 self.popups.pop();
-                self.session
-                    .set_setting(SettingId::at(setting).unwrap_or_default());
+                self.session.set_setting(setting);
             }
             Effect::Save(save) => self.wanted = Some(save),
             Effect::Notify(words) => self.session.notify(words),

@@ -5,6 +5,7 @@
 //! |---|---|
 //! | `rules` | folders of rule files: `--rules DIR`, and the user's overlay |
 //! | `surroundings` | where the stock book lies, which day it is, and a number nobody else has |
+//! | `learners` | what learners remember, a file each; today |
 //! | `read` | texts and tables, up to a length |
 //! | `settings` | the user's currency and terms of selling |
 //! | `write` | the one writer of files: whole or not at all, and over nobody else's |
@@ -12,6 +13,7 @@
 //! Rules come from the program itself, or from `--rules DIR` in their place; files in the user's
 //! overlay folder are added to the shipped ones.
 
+pub mod learners;
 pub mod read;
 pub mod rules;
 pub mod settings;

@@ -6,10 +6,11 @@ use std::path::Path;
 
 use anyhow::{Context, Result, bail};
 
-/// Largest text file read, in bytes: far more than any sighting or rule file has.
+/// Largest text file read, in bytes: far more than any sighting or rule file has (common
+/// practice, no source).
 pub const MOST_BYTES: u64 = 1_000_000;
 
-/// Largest table of many pieces read, in bytes.
+/// Largest table of many pieces read, in bytes (common practice, no source).
 const MOST_TABLE_BYTES: u64 = 50_000_000;
 
 /// A whole text file, refused when too long or not UTF-8.

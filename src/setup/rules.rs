@@ -23,14 +23,17 @@ pub fn overlay_folder() -> Option<PathBuf> {
 
 /// A file or folder of this name in the program's configuration folder.
 pub(super) fn configured(name: &str) -> Option<PathBuf> {
+    folders().map(|s| s.in_config_dir(name))
+}
+
+/// Where the user's own things lie.
+pub(super) fn folders() -> Option<impl AppStrategy> {
     let names = AppStrategyArgs {
         top_level_domain: String::new(),
         author: String::new(),
         app_name: "printseam".to_owned(),
     };
-    choose_app_strategy(names)
-        .ok()
-        .map(|s| s.in_config_dir(name))
+    choose_app_strategy(names).ok()
 }
 
 /// All `.ron` files and `makers.csv` below a folder, in order of name, named relative to it after `prefix`.

@@ -11,6 +11,9 @@ use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
 
 use crate::registry::calendar::Date;
 
+/// The usual name of the stock book.
+const BOOK: &str = "stock.db";
+
 const DAY_SECONDS: u64 = 86_400;
 
 /// The file of the stock book: the one named, or `stock.db` in the program's folder of data, which is
@@ -22,21 +25,31 @@ pub fn stock_file(named: Option<&Path>) -> Result<PathBuf> {
     if let Some(named) = named {
         return Ok(named.to_owned());
     }
-    let names = AppStrategyArgs {
-        top_level_domain: String::new(),
-        author: String::new(),
-        app_name: "printseam".to_owned(),
-    };
-    let strategy = choose_app_strategy(names)
-        .map_err(|_| anyhow!("no home folder is known; name the stock book with --stock FILE"))?;
-    let folder = strategy.data_dir();
+    let folder = data_folder()
+        .ok_or_else(|| anyhow!("no home folder is known; name the stock book with --stock FILE"))?;
     fs::create_dir_all(&folder).with_context(|| {
         format!(
             "{}: can't be made; name the stock book with --stock FILE",
             folder.display()
         )
     })?;
-    Ok(folder.join("stock.db"))
+    Ok(folder.join(BOOK))
+}
+
+/// The same where a file is there already; nothing is made.
+pub fn stock_file_there(named: Option<&Path>) -> Option<PathBuf> {
+    let usual = || Some(data_folder()?.join(BOOK));
+    let file = named.map(Path::to_owned).or_else(usual);
+    file.filter(|f| f.is_file())
+}
+
+fn data_folder() -> Option<PathBuf> {
+    let names = AppStrategyArgs {
+        top_level_domain: String::new(),
+        author: String::new(),
+        app_name: "printseam".to_owned(),
+    };
+    Some(choose_app_strategy(names).ok()?.data_dir())
 }
 
 /// Today in UTC: the standard library knows no time zones, so late in the evening of an American

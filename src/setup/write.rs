@@ -183,7 +183,8 @@ fn allow(path: &Path, old: &Metadata, over: Over) -> Result<(), NotWritten> {
     Ok(())
 }
 
-/// Largest file that is looked into, in bytes: more than an export of a hundred thousand pieces has.
+/// Largest file that is looked into, in bytes: more than an export of a hundred thousand pieces has
+/// (common practice, no source).
 const MOST_BYTES: u64 = 100_000_000;
 
 /// The text of a file; `None` when it is none, or longer than any of ours.

@@ -3,7 +3,8 @@
 
 use super::entry::{Entry, Sale, Stage};
 use super::id::EntryId;
-use super::money::{Money, shares};
+use super::shares::shares;
+use crate::buy::Money;
 use crate::piece::notation::Refused;
 use crate::registry::calendar::Date;
 
@@ -220,10 +221,10 @@ fn same_currency(entry: &Entry, money: Money) -> Result<(), Refused> {
 #[cfg(test)]
 mod tests {
     use super::{Split, sell, sell_some, split_price, take_back, unsell};
+    use crate::buy::{Currency, Money};
     use crate::registry::calendar::Date;
     use crate::stock::entry::Entry;
     use crate::stock::id::EntryId;
-    use crate::stock::money::{Currency, Money};
 
     fn usd(minor: i64) -> Money {
         Money {

@@ -2,9 +2,9 @@
 //!
 //! Nothing is lost either way: `read` of what `write` gives is the same entry (of cleaned ones).
 
-use super::entry::{Entry, KeptFinding, KeptSighting, KeptVerdict, Sale, TurnedOut};
+use super::entry::{Entry, KeptDecision, KeptFinding, KeptSighting, KeptVerdict, Sale, TurnedOut};
 use super::id::EntryId;
-use super::money::{Currency, Money};
+use crate::buy::{Currency, Money};
 use crate::core::observation::Origin;
 use crate::piece::notation::printable;
 use crate::registry::calendar::Date;
@@ -25,7 +25,7 @@ const LINES: &str = "\n";
 const WORDS: &str = ",";
 
 /// All columns in the order of export.
-pub const COLUMNS: [(&str, Shape); 35] = [
+pub const COLUMNS: [(&str, Shape); 37] = [
     ("id", Shape::Text),
     ("added", Shape::Text),
     ("title", Shape::Text),
@@ -47,6 +47,8 @@ pub const COLUMNS: [(&str, Shape); 35] = [
     ("currency", Shape::Text),
     ("condition", Shape::List(WORDS)),
     ("asking", Shape::Text),
+    ("advice", Shape::Text),
+    ("most_to_pay", Shape::Text),
     ("channel", Shape::Text),
     ("sold_on", Shape::Text),
     ("sold_for", Shape::Text),
@@ -63,6 +65,9 @@ pub const COLUMNS: [(&str, Shape); 35] = [
     ("rules", Shape::Text),
 ];
 
+/// What can be decided of a piece, as `shelf --json` names it.
+pub const ADVICE: [&str; 4] = ["buy", "offer", "leave", "look-again"];
+
 /// Columns that follow from others: written for the reader, passed over when read.
 pub const DERIVED: [&str; 2] = ["days_to_sell", "stage"];
 
@@ -70,6 +75,7 @@ pub const DERIVED: [&str; 2] = ["days_to_sell", "stage"];
 pub fn write(entry: &Entry, column: &str) -> String {
     let verdict = entry.verdict.as_ref();
     let sale = entry.sale.as_ref();
+    let decision = entry.decision.as_ref();
     let turned = entry.turned_out.as_ref();
     let date = |d: Option<Date>| d.map_or(String::new(), |d| d.to_string());
     let amount = |a: Option<i64>| a.map_or(String::new(), |a| entry.money(a).amount());
@@ -97,6 +103,8 @@ pub fn write(entry: &Entry, column: &str) -> String {
         "currency" => entry.currency.to_string(),
         "condition" => entry.condition.join(WORDS),
         "asking" => amount(entry.asking),
+        "advice" => decision.map_or(String::new(), |d| d.advice.clone()),
+        "most_to_pay" => amount(decision.map(|d| d.most_to_pay)),
         "channel" => entry.channel.clone(),
         "sold_on" => date(sale.map(|s| s.on)),
         "sold_for" => amount(sale.map(|s| s.price)),
@@ -147,6 +155,8 @@ pub fn read<'c>(cell: impl Fn(&str) -> &'c str, usual: Currency) -> Result<Entry
     let currency = cells.currency(cell("currency"), usual);
     let mut amount = |name: &str| cells.amount(name, cell(name), currency);
     let (paid, asking, price) = (amount("paid"), amount("asking"), amount("sold_for"));
+    let most = amount("most_to_pay");
+    let decision = cells.decision(cell("advice"), most);
     let sold_on = cells.date("sold_on", cell("sold_on"));
     let sale = match (sold_on, price) {
         (Some(on), Some(price)) => Some(Sale {
@@ -177,6 +187,7 @@ pub fn read<'c>(cell: impl Fn(&str) -> &'c str, usual: Currency) -> Result<Entry
             findings: cells.findings(cell("findings")),
         },
         verdict: cells.verdict(&cell),
+        decision,
         photos: parts(cell("photos"), LINES),
         place: text("bought_at"),
         bought_on: cells.date("bought_on", cell("bought_on")),
@@ -252,6 +263,25 @@ impl Cells {
             }
             Err(why) => {
                 self.say(format!("{column} {why}"));
+                None
+            }
+        }
+    }
+
+    fn decision(&mut self, cell: &str, most_to_pay: Option<i64>) -> Option<KeptDecision> {
+        let advice = cell.trim();
+        match most_to_pay {
+            None if advice.is_empty() => None,
+            Some(most_to_pay) if ADVICE.contains(&advice) => Some(KeptDecision {
+                advice: advice.to_owned(),
+                most_to_pay,
+            }),
+            _ => {
+                self.say(format!(
+                    "advice '{}': one of {}, given together with most_to_pay",
+                    printable(advice),
+                    ADVICE.join(", ")
+                ));
                 None
             }
         }

@@ -1,7 +1,7 @@
 //! One entry of the stock book: a piece, or several alike bought together.
 
 use super::id::EntryId;
-use super::money::{Currency, Money};
+use crate::buy::{Currency, Money};
 use crate::core::observation::Origin;
 use crate::registry::calendar::Date;
 
@@ -19,6 +19,8 @@ pub struct Entry {
     pub sighting: KeptSighting,
     /// The verdict as it was when the piece was entered, or last judged again.
     pub verdict: Option<KeptVerdict>,
+    /// What was decided of it then.
+    pub decision: Option<KeptDecision>,
     /// Paths or addresses of pictures, as told.
     pub photos: Vec<String>,
     /// Where it was bought.
@@ -68,6 +70,14 @@ pub struct KeptVerdict {
     pub median: i16,
     /// Version of the rule base.
     pub rules: String,
+}
+
+/// What `shelf` said of it on the day, in minor units of the entry's currency.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct KeptDecision {
+    /// `buy`, `offer`, `leave` or `look-again`.
+    pub advice: String,
+    pub most_to_pay: i64,
 }
 
 /// What it was sold for.
@@ -164,6 +174,7 @@ impl Entry {
             .iter_mut()
             .flat_map(|t| [&mut t.kind, &mut t.by]);
         let sale = self.sale.iter_mut().map(|s| &mut s.channel);
+        let decision = self.decision.iter_mut().map(|d| &mut d.advice);
         let findings = self.sighting.findings.iter_mut().map(|f| &mut f.said);
         let single = [
             &mut self.title,
@@ -176,7 +187,11 @@ impl Entry {
             .iter_mut()
             .chain(&mut self.history)
             .chain(&mut self.condition);
-        let rest = verdict.chain(turned).chain(sale).chain(findings);
+        let rest = verdict
+            .chain(turned)
+            .chain(sale)
+            .chain(decision)
+            .chain(findings);
         for text in single.into_iter().chain(lists).chain(rest) {
             *text = clean(text, false);
         }

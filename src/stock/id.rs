@@ -9,7 +9,7 @@ const ALPHABET: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
 /// thousand (n² / 2⁵¹), and a book refuses the second.
 const LENGTH: usize = 10;
 
-/// Shortest beginning that names an entry.
+/// Shortest beginning that names an entry (common practice, no source).
 const SHORTEST: usize = 3;
 
 /// The name of one entry.

@@ -1,8 +1,8 @@
 //! What a list shows of an entry, and finds it by.
 
-use super::entry::{Entry, Stage};
+use super::entry::{Entry, KeptDecision, Stage};
 use super::id::EntryId;
-use super::money::Currency;
+use crate::buy::Currency;
 use crate::hearing::fold;
 use crate::registry::calendar::Date;
 
@@ -17,6 +17,7 @@ pub struct Line {
     /// Id of the kind; empty when it was not judged.
     pub kind: String,
     pub years: Option<(i16, i16)>,
+    pub decision: Option<KeptDecision>,
     pub currency: Currency,
     pub paid: Option<i64>,
     pub asking: Option<i64>,
@@ -42,6 +43,7 @@ impl Line {
             quantity: entry.count(),
             kind: verdict.map_or(String::new(), |v| v.kind.clone()),
             years: verdict.map(|v| (v.from, v.to)),
+            decision: entry.decision.clone(),
             currency: entry.currency,
             paid: entry.paid,
             asking: entry.asking,

@@ -5,21 +5,24 @@
 //!
 //! | file | what |
 //! |---|---|
-//! | `money` | amounts in minor units of an ISO 4217 currency |
 //! | `id` | names of entries that stay the same on every machine |
 //! | `entry` | one piece, or several alike, with all that is kept of it |
 //! | `changes` | selling, taking back, pricing, splitting a price: entries to entries |
+//! | `shares` | an amount split to the last minor unit |
 //! | `keep` | a judged piece to what is kept of it, and judged again with today's rules |
 //! | `again` | what changed since, and why |
 //! | `columns` | an entry as named texts, and back |
 //! | `table`, `objects` | those as CSV and as JSON |
 //! | `incoming` | rows of a file against the book: new, the same, in conflict |
+//! | `advert` | a piece as it is offered online, only as sure as the evidence |
 //! | `cases` | pieces whose date has become known, as a table for `prove` |
+//! | `sales` | what was sold and what waits, as prices are learnt from it |
 //! | `line`, `find`, `totals` | lines of a list, found by words, added up |
 //! | `store` | what can be asked of a store, and what can go wrong |
 //! | `memory`, `sqlite` | the stores |
 //! | `words` | what is said of entries |
 
+pub mod advert;
 pub mod again;
 #[cfg(feature = "tables")]
 pub mod cases;
@@ -32,8 +35,9 @@ pub mod incoming;
 pub mod keep;
 pub mod line;
 pub mod memory;
-pub mod money;
 pub mod objects;
+pub mod sales;
+mod shares;
 #[cfg(feature = "stock")]
 pub mod sqlite;
 pub mod store;

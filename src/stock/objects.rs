@@ -8,7 +8,7 @@ use super::entry::Entry;
 use super::find::Listing;
 use super::id::EntryId;
 use super::incoming::Row;
-use super::money::Currency;
+use crate::buy::Currency;
 use crate::piece::notation::printable;
 use crate::rulebase::problem::near;
 
@@ -43,6 +43,8 @@ pub fn listing(listing: &Listing) -> Value {
                "stage": line.stage.word(), "quantity": line.quantity, "kind": line.kind,
                "from": line.years.map(|y| y.0), "to": line.years.map(|y| y.1),
                "currency": line.currency.code(), "paid": line.paid, "asking": line.asking,
+               "advice": line.decision.as_ref().map(|d| &d.advice),
+               "most_to_pay": line.decision.as_ref().map(|d| d.most_to_pay),
                "channel": line.channel, "sold_on": line.sold_on, "sold_for": line.sold_for,
                "days_to_sell": line.days_to_sell()})
     });

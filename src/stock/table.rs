@@ -10,7 +10,7 @@ use super::columns::{self, COLUMNS};
 use super::entry::Entry;
 use super::id::EntryId;
 use super::incoming::Row;
-use super::money::Currency;
+use crate::buy::Currency;
 use crate::piece::notation::printable;
 use crate::rulebase::problem::near;
 

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::entry::Stage;
 use super::line::Line;
-use super::money::Currency;
+use crate::buy::Currency;
 
 /// What lines add up to, a currency each: amounts of two are never added. Drafts don't count.
 #[derive(Clone, Debug, Default, PartialEq)]

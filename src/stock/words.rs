@@ -4,12 +4,12 @@ use std::fmt::Write;
 
 use super::again::{Again, Difference};
 use super::columns;
-use super::entry::{Entry, KeptVerdict, Stage};
+use super::entry::{Entry, KeptDecision, KeptVerdict, Stage};
 use super::find::Listing;
 use super::line::Line;
-use super::money::{Currency, Money};
 use super::store::Held;
 use super::totals::{Sums, Totals};
+use crate::buy::{Currency, Money};
 use crate::piece::expert::Expert;
 use crate::rulebase::RuleBase;
 use crate::say::names::capital;
@@ -85,6 +85,21 @@ pub fn line(base: &RuleBase, line: &Line) -> String {
         out += "; looked at, not bought";
     }
     out
+}
+
+/// "buy: 14.00 USD is the most to pay".
+pub fn decision(decision: &KeptDecision, currency: Currency) -> String {
+    let most = Money {
+        minor: decision.most_to_pay,
+        currency,
+    };
+    match decision.advice.as_str() {
+        "buy" => format!("buy: {most} is the most to pay"),
+        "offer" => format!("offer up to {most}"),
+        "leave" if decision.most_to_pay == 0 => "leave it".to_owned(),
+        "leave" => format!("leave it: {most} is the most to pay"),
+        _ => format!("look again first: as it stands {most} is the most to pay"),
+    }
 }
 
 /// A list with what it adds up to.
@@ -222,6 +237,13 @@ pub fn page(base: &RuleBase, held: &Held) -> Vec<String> {
         .as_ref()
         .map(|v| format!("{} (rules {})", verdict(base, v), v.rules));
     say("Judged", judged.unwrap_or_default());
+    say(
+        "Decided",
+        entry
+            .decision
+            .as_ref()
+            .map_or(String::new(), |d| decision(d, entry.currency)),
+    );
     say("Turned out", turned_out(base, entry));
     say(
         "Seen",

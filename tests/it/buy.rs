@@ -121,7 +121,7 @@ fn waits_agree_with_scipy() {
 #[test]
 fn money_is_read_written_and_rounded_to_the_minor_unit() {
     let currency = |code| Currency::new(code).unwrap();
-    let read = |text, code| Money::read(text, currency(code)).map(|m| m.minor);
+    let read = |text, code| Money::read_in(text, currency(code)).map(|m| m.minor);
     for (text, code, minor) in [
         ("12", "USD", 1200),
         ("12.5", "USD", 1250),
@@ -129,6 +129,7 @@ fn money_is_read_written_and_rounded_to_the_minor_unit() {
         (" .5 ", "GBP", 50),
         ("0", "USD", 0),
         ("1200", "JPY", 1200),
+        ("£12", "GBP", 1200),
         ("1.234", "KWD", 1234),
     ] {
         assert_eq!(read(text, code), Ok(minor), "{text} {code}");
@@ -140,7 +141,7 @@ fn money_is_read_written_and_rounded_to_the_minor_unit() {
         ("1.234", "USD"),
         ("1.5", "JPY"),
         ("1e3", "USD"),
-        ("12 USD", "USD"),
+        ("12 EUR", "USD"),
         ("1.2.3", "USD"),
         ("99999999999999999999", "USD"),
     ] {
@@ -522,6 +523,7 @@ fn the_command_keeps_its_contract() {
     let shelf = |more: &[&str], says: &str| refused(&[&["shelf"], more].concat(), b"", says);
     shelf(&["--asking", "-1"], "--asking");
     shelf(&["--asking", "twelve"], "--asking");
+    shelf(&["--asking", "£12"], "--asking: 12.00 GBP");
     shelf(&["--asking", "12", "--currency", "dollars"], "--currency");
     shelf(&["--asking", "12", "--condition", "chipp"], "nearest: chip");
     shelf(&["--asking", "12", "--condition", "sound,chip"], "both");

@@ -3,6 +3,7 @@
 use std::sync::{Arc, LazyLock};
 
 use printseam::internals::claim::guess::Unread;
+use printseam::internals::claim::standing::POSSIBLE;
 use printseam::internals::claim::{Challenge, Claim, ClaimAnswer, challenge, read};
 use printseam::internals::piece::Piece;
 use printseam::internals::piece::expert::Expert;
@@ -407,6 +408,34 @@ fn the_answer_and_the_word_for_chance_agree() {
     ] {
         assert!(answers.contains(&answer), "{answers:?}");
     }
+}
+
+/// A claim that is hard to support although its share is high says why.
+#[test]
+fn a_high_share_that_does_not_stand_is_explained() {
+    let mut explained = 0;
+    for findings in [
+        &["country-word=england"][..],
+        &["print-colour=blue"],
+        &["line-make=engraved", "print-colour=brown"],
+    ] {
+        let case = case_of(&EXPERT, "anywhere", findings);
+        for from in (1760..2020).step_by(20) {
+            for kind in ["", "flow blue, "] {
+                let guess = format!("{kind}{from}-{}", from + 19);
+                let c = put(&case, &guess);
+                let said = words::verdict(&case, &c);
+                let hard = c.answer == ClaimAnswer::HardToSupport;
+                let high = hard && !c.never_made && c.share >= POSSIBLE;
+                assert!(!high || c.despite_share.is_some(), "{guess}: {said}");
+                let reason =
+                    said.contains("likelier on average") || said.contains("whatever the kind");
+                assert_eq!(hard && c.despite_share.is_some(), reason, "{guess}: {said}");
+                explained += usize::from(reason);
+            }
+        }
+    }
+    assert!(explained > 0);
 }
 
 /// A claim is judged by what is seen on the piece, not by what the shelf usually holds, unless it is

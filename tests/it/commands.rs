@@ -11,6 +11,7 @@ fn transcripts_hold() {
     trycmd::TestCases::new()
         .env("PRINTSEAM_NOW", "2026")
         .env("XDG_CONFIG_HOME", "/nonexistent")
+        .env("XDG_DATA_HOME", "/nonexistent")
         .register_bin("printseam", trycmd::cargo::cargo_bin!("printseam"))
         .case("tests/cmd/*.trycmd")
         .case("tests/cmd/*.toml")

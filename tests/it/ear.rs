@@ -115,7 +115,24 @@ fn must(expert: &Expert, heard: &NotesHeard, wanted: &str, out: &mut Marked) {
         return;
     };
     let rules = expert.base.clue(o.clue);
-    let names: Vec<&str> = finding.trim_end_matches('?').split('|').collect();
+    // A former id is met by any of what it was split into.
+    let named = finding.trim_end_matches('?').split('|');
+    let parts = |name: &str| match rules.former(name) {
+        Some(Observed::Finding(f)) => vec![rules.findings[f].id.as_str()],
+        Some(Observed::Soft(w)) => {
+            let all = rules.findings.iter().zip(w.by_finding());
+            let open = all.filter(|(_, w)| **w > 0.0);
+            open.map(|(f, _)| f.id.as_str()).collect()
+        }
+        _ => Vec::new(),
+    };
+    let former = named.clone().any(|name| !parts(name).is_empty());
+    let names: Vec<&str> = named
+        .flat_map(|name| match parts(name) {
+            parts if parts.is_empty() => vec![name],
+            parts => parts,
+        })
+        .collect();
     let weight = |name: &str, weights: &[f64]| {
         let sum: f64 = weights.iter().sum();
         weights[usize::from(rules.finding(name).unwrap().0)] / sum * weights.len() as f64
@@ -124,11 +141,19 @@ fn must(expert: &Expert, heard: &NotesHeard, wanted: &str, out: &mut Marked) {
         (Observed::Soft(w), true) => names.iter().all(|n| weight(n, w.by_finding()) < 1.0),
         (Observed::Finding(f), true) => names.iter().all(|n| rules.finding(n) != Some(*f)),
         (Observed::Soft(w), false) => {
-            names.len() > 1 && names.iter().all(|n| weight(n, w.by_finding()) > 1.0)
+            let within = rules.findings.iter().zip(w.by_finding()).all(|(f, w)| {
+                let named = names.contains(&f.id.as_str());
+                named || *w == 0.0
+            });
+            match former {
+                true => within,
+                false => names.len() > 1 && names.iter().all(|n| weight(n, w.by_finding()) > 1.0),
+            }
         }
         (Observed::Finding(f), false) => {
             let doubt = finding.ends_with('?') == (o.sure != Sure::Sure);
-            names.len() == 1 && rules.finding(names[0]) == Some(*f) && doubt
+            let one = names.len() == 1 || former;
+            one && names.iter().any(|n| rules.finding(n) == Some(*f)) && doubt
         }
         (Observed::Year(y), _) => {
             let year: i32 = finding.parse().unwrap();

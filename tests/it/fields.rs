@@ -13,19 +13,13 @@ use printseam::internals::screens::kit::theme::Theme;
 use printseam::internals::screens::state::input::{Input, Key, keys};
 use printseam::internals::screens::state::keys::Writes;
 use printseam::internals::screens::state::msg::Msg;
-use ratatui::buffer::Buffer;
 
 use crate::keys::PLACES;
-use crate::screens::{SIZES, after, drawn, played, small, title};
+use crate::screens::{SIZES, after, drawn, played, small, text, title};
 use crate::shipped;
+use crate::stock_screens::at_hand;
 
 const SIZE: (u16, u16) = (80, 24);
-
-fn text(buffer: &Buffer) -> String {
-    let rows = buffer.content.chunks(usize::from(buffer.area.width));
-    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
-        .collect()
-}
 
 /// An app at a clue of the small rules, of which nothing is known.
 fn at(id: &str) -> (App, ClueId) {
@@ -83,7 +77,9 @@ fn no_letter_has_two_meanings() {
     let mut letters = 0;
     for expert in [small(), shipped::expert()] {
         for place in PLACES {
-            let (app, _) = after(expert.clone(), place, SIZE);
+            // The stock book has letters of its own.
+            let app = App::new(expert.clone(), Theme::mono()).with_stock(at_hand());
+            let (app, _) = played(app, place, SIZE);
             let table = app.keys();
             if app.popup().is_some() || table.writes == Writes::Text {
                 continue;

@@ -6,6 +6,7 @@ use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
 use printseam::internals::screens::state::input::{Input, Key};
 use printseam::internals::screens::state::msg::Msg;
+use ratatui::layout::Position;
 
 use crate::screens::{SIZES, after, drawn, frame, styled, title};
 use crate::shipped::expert;
@@ -63,6 +64,24 @@ fn every_line_is_near() {
             assert_eq!(seen.seen, Observed::Finding(striking.finding), "{size:?}");
         }
     }
+}
+
+/// A tap that turns the page is no figure of a number: Enter goes on.
+#[test]
+fn a_page_turned_by_a_tap_ticks_nothing() {
+    let mut app = opened();
+    let (_, shown) = frame(&app, (44, 14));
+    // In the middle, where the footer has no such key.
+    let x = 22;
+    let turns = |y: &u16| shown.at(Position::new(x, *y)) == Some(Msg::PageDown);
+    let y = (0..14).find(turns).unwrap();
+    app.drawn(shown);
+    app.handle(Input::Click { x, y });
+    app.press(Key::Enter);
+    // What nobody misses is seen, unsure, whatever is ticked.
+    let seen = app.piece().evidence().observations().iter();
+    assert!(title(&app).is_none() && seen.clone().count() > 0);
+    assert!(seen.clone().all(|o| o.sure == Sure::Unsure));
 }
 
 #[test]

@@ -18,7 +18,7 @@ const FLOORS: &[&[&str]] = &[
     &["hearing"],
     &["rulebase"],
     &["piece"],
-    &["claim", "buy"],
+    &["claim", "buy", "picture", "learn"],
     &["say"],
     &["report", "prove", "lot", "setup", "stock"],
     &["screens", "cli"],
@@ -30,7 +30,7 @@ const ABOVE: &[&str] = &["lib", "main", "internals"];
 /// Paths that must not occur, per room.
 const BANNED: &[(&[&str], &[&str])] = &[
     (
-        &["core"],
+        &["core", "picture"],
         &["std::io", "serde", "ron", "rusqlite", "ratatui"],
     ),
     (
@@ -40,8 +40,8 @@ const BANNED: &[(&[&str], &[&str])] = &[
     (&["registry", "hearing"], &["std::io"]),
     (
         &[
-            "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "say", "report",
-            "prove", "lot", "stock", "screens",
+            "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "picture", "learn",
+            "say", "report", "prove", "lot", "stock", "screens",
         ],
         &[
             "std::fs",
@@ -56,8 +56,8 @@ const BANNED: &[(&[&str], &[&str])] = &[
     // The terminal's own file apart, nothing in the program knows which terminal it is.
     (
         &[
-            "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "say", "report",
-            "prove", "lot", "setup", "stock", "screens", "cli", "main", "lib",
+            "core", "registry", "hearing", "rulebase", "piece", "claim", "buy", "picture", "learn",
+            "say", "report", "prove", "lot", "setup", "stock", "screens", "cli", "main", "lib",
         ],
         &["crossterm", "ratatui::crossterm"],
     ),

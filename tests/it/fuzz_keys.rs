@@ -6,30 +6,18 @@ use printseam::internals::screens::kit::theme::Theme;
 use printseam::internals::screens::state::input::{Input, Key};
 use proptest::prelude::*;
 
+use crate::keys::MOVES;
 use crate::screens::{frame, small};
 use crate::shipped::expert;
+use crate::stock_screens::{at_hand, book, deliver};
 
 /// Keys people press, orders more often than letters.
 fn key() -> impl Strategy<Value = Key> {
-    let orders = "?xsujvlmwtgcknhofy/0123456789";
+    let orders = "?xsujvlmwtgcknhofyepiab+ /0123456789";
     let orders: Vec<Key> = orders.chars().map(Key::Char).collect();
-    let moves = vec![
-        Key::Enter,
-        Key::Esc,
-        Key::Up,
-        Key::Down,
-        Key::Left,
-        Key::Right,
-        Key::PageUp,
-        Key::PageDown,
-        Key::Home,
-        Key::End,
-        Key::Backspace,
-        Key::Tab,
-    ];
     prop_oneof![
         4 => prop::sample::select(orders),
-        3 => prop::sample::select(moves),
+        3 => prop::sample::select(&MOVES[..]),
         1 => any::<char>().prop_map(Key::Char),
     ]
 }
@@ -43,9 +31,11 @@ fn input() -> impl Strategy<Value = Input> {
     ]
 }
 
-fn play(mut app: App, inputs: &[Input], sizes: &[(u16, u16)]) {
+fn play(app: App, inputs: &[Input], sizes: &[(u16, u16)]) {
+    let (mut app, mut book) = (app.with_stock(at_hand()), book());
     for (i, input) in inputs.iter().enumerate() {
         app.handle(input.clone());
+        deliver(&mut app, &mut book);
         if app.done {
             return;
         }

@@ -204,6 +204,10 @@ fn an_opinion_stands_beside_the_answer_and_changes_nothing() {
     let denied = heard("not flow blue, crisp edge").opinion.unwrap();
     let lines = opinion::lines(&piece, &denied);
     assert!(lines[0].contains("agrees on the kind"), "{lines:?}");
+    // One that takes back its only kind leaves nothing to set beside.
+    let nothing = heard("flow blue, not flow blue").opinion.unwrap();
+    let lines = opinion::lines(&piece, &nothing);
+    assert_eq!(lines, ["You say: flow blue, not flow blue."]);
 }
 
 #[test]

@@ -119,6 +119,11 @@ fn notes_in_trade_words() {
         ],
     );
     holds("scolloped rim", &["rim=scalloped"]);
+    // The edge of the colour is not the edge of the plate.
+    holds(
+        "blue willow clouded edges ENGLAND",
+        &["subject=willow", "edge=clouded", "country-word=england"],
+    );
     holds(
         "willow? dark blue ??",
         &["subject=willow?", "depth-of-blue=dark??"],
@@ -282,4 +287,22 @@ fn json_tells_what_became_of_every_word() {
     let p = opinion["p"].as_f64().unwrap();
     assert!((p - claim.p).abs() < 1e-5, "{p} {}", claim.p);
     assert!(opinion["look"].is_string(), "{opinion}");
+}
+
+/// What the notes deny is no part of what they take the piece to be.
+#[test]
+fn a_kind_denied_is_left_out_of_the_opinion() {
+    let expert = expert();
+    let told = Told {
+        notes: "1890s, not flow blue, clouded edge",
+        ..Told::default()
+    };
+    let taken = intake(&expert, &told).unwrap();
+    let piece = Piece::new(expert, SettingId::default(), taken.evidence.clone());
+    let parts: std::collections::BTreeMap<_, _> =
+        told_in_json(&piece, &taken).into_iter().collect();
+    let p = parts["opinion"]["p"].as_f64().unwrap();
+    let of = |guess: &str| claim::challenge(&piece, read(piece.expert(), guess).unwrap()).p;
+    assert!((p - of("1890s, not flow blue")).abs() < 1e-5, "{p}");
+    assert!(p < of("1890s") - 1e-3, "{p}");
 }

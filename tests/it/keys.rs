@@ -17,14 +17,8 @@ use printseam::internals::screens::state::place::Screen;
 use ratatui::buffer::Buffer;
 
 use crate::rules_corpus::read_rules;
-use crate::screens::{SIZES, after, drawn, frame, played, small, title};
+use crate::screens::{SIZES, after, drawn, frame, played, small, text, title};
 use crate::shipped;
-
-fn text(buffer: &Buffer) -> String {
-    let rows = buffer.content.chunks(usize::from(buffer.area.width));
-    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
-        .collect()
-}
 
 /// Clicks where a message can be clicked.
 fn click(app: &mut App, size: (u16, u16), msg: Msg) {
@@ -38,7 +32,7 @@ fn click(app: &mut App, size: (u16, u16), msg: Msg) {
 }
 
 /// Every screen and everything that opens over one.
-pub const PLACES: [&str; 33] = [
+pub const PLACES: [&str; 35] = [
     "",
     "h",
     "l",
@@ -72,6 +66,8 @@ pub const PLACES: [&str; 33] = [
     "<enter>/zzz",
     "<enter>01k",
     "<enter>01n",
+    "<enter>jhow is the line<enter>p",
+    "<enter>jfoot<enter>p<pgdn><tab>",
 ];
 
 #[test]
@@ -119,24 +115,25 @@ fn every_key_of_a_table_means_what_it_says() {
     }
 }
 
+/// Keys that write nothing and stay in the program.
+pub const MOVES: [Key; 12] = [
+    Key::Enter,
+    Key::Esc,
+    Key::Up,
+    Key::Down,
+    Key::Left,
+    Key::Right,
+    Key::PageUp,
+    Key::PageDown,
+    Key::Home,
+    Key::End,
+    Key::Backspace,
+    Key::Tab,
+];
+
 /// All keys there are names for, and a letter of everything a keyboard writes.
 fn keyboard() -> Vec<Key> {
-    let mut out = vec![
-        Key::Enter,
-        Key::Esc,
-        Key::Up,
-        Key::Down,
-        Key::Left,
-        Key::Right,
-        Key::PageUp,
-        Key::PageDown,
-        Key::Home,
-        Key::End,
-        Key::Backspace,
-        Key::Tab,
-        Key::Break,
-        Key::Aside,
-    ];
+    let mut out = [&MOVES[..], &[Key::Break, Key::Aside]].concat();
     out.extend(
         (' '..='~')
             .chain("éß青\u{7}\u{202e}".chars())

@@ -189,3 +189,43 @@ fn the_mean_date_is_souths() {
     assert_eq!(south(std::iter::empty()), None);
     assert_eq!(MeanDate::default().south(), None);
 }
+
+#[test]
+fn a_row_with_a_price_is_decided_as_shelf_decides() {
+    let table = "edge,form,asking,condition\n\
+        clouded,dinner-plate,1,sound\n\
+        clouded,dinner-plate,5000,\"chip,hairline\"\n\
+        clouded,dinner-plate,,chip\n\
+        clouded,dinner-plate,twelve,\n\
+        clouded,dinner-plate,£3,\n\
+        clouded,dinner-plate,12,chipp\n";
+    let output = run(&["lot", "-"], table.as_bytes());
+    assert_eq!(output.status.code(), Some(1));
+    let rows = rows(&output.stdout);
+    for (row, asking, condition) in [(0, "1", "sound"), (1, "5000", "chip,hairline")] {
+        let saw = ["--saw", "edge=clouded", "--saw", "form=dinner-plate"];
+        let priced = ["--asking", asking, "--condition", condition, "--json"];
+        let output = run(&[&["shelf"], &saw[..], &priced[..]].concat(), b"");
+        let answer: serde_json::Value = serde_json::from_str(&text(&output.stdout)).unwrap();
+        assert_eq!(answer["advice"], rows[row]["advice"]);
+        let most = answer["most_to_pay"]["minor"].as_i64().unwrap();
+        let written = rows[row]["most_to_pay"].replace('.', "");
+        assert_eq!(written.parse::<i64>().unwrap(), most, "{:?}", rows[row]);
+    }
+    assert_ne!(rows[0]["advice"], rows[1]["advice"]);
+    // A chip and a hairline take something off.
+    let most = |row: usize| rows[row]["most_to_pay"].parse::<f64>().unwrap();
+    assert!(most(1) < most(0));
+    assert_eq!(
+        (rows[2]["advice"].as_str(), rows[2]["problem"].as_str()),
+        ("", "")
+    );
+    for (row, says) in [
+        (3, "asking: 'twelve' is no amount"),
+        (4, "asking: 3.00 GBP: write what is asked in USD"),
+        (5, "nearest: chip"),
+    ] {
+        assert!(rows[row]["problem"].contains(says), "{:?}", rows[row]);
+        assert_eq!(rows[row]["advice"], "");
+    }
+}

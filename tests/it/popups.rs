@@ -16,16 +16,10 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Modifier;
 
-use crate::screens::{SIZES, after, frame, played, small, title};
+use crate::screens::{SIZES, after, frame, played, small, text, title};
 use crate::shipped::expert;
 
 const SIZE: (u16, u16) = (80, 24);
-
-fn text(buffer: &Buffer) -> String {
-    let rows = buffer.content.chunks(usize::from(buffer.area.width));
-    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
-        .collect()
-}
 
 fn said(app: &App, clue: &str) -> Option<Observed> {
     let clue = app.piece().expert().base.clue_id(clue).unwrap();

@@ -1,7 +1,7 @@
 //! The rarity score against a plain enumeration of the whole market.
 
 use printseam::internals::core::grid::{Grid, KindId, PlaceId, Year};
-use printseam::internals::core::market::{AGE_YEARS, Market, Trait, kind_ages};
+use printseam::internals::core::market::{AGE_YEARS, Market, Trait, ages, kind_ages};
 use printseam::internals::core::posterior::{Posterior, Prior};
 use printseam::internals::core::rarity::{Rarity, Seen, of_its_kind, rarity};
 use proptest::prelude::{ProptestConfig, any, proptest};
@@ -56,7 +56,7 @@ proptest! {
         let mut r = Random(seed);
         let grid = grid();
         let prior = Prior::new((0..grid.cells()).map(|_| r.unit()).collect());
-        let (base, ages) = kind_ages(&grid, prior.cells());
+        let (base, ages) = (kind_ages(&grid, prior.cells()), ages(&grid));
         let colour = random_trait(&mut r, ages, None, 1, 4);
         let subject = random_trait(&mut r, ages, None, 1, 3);
         let form = random_trait(&mut r, ages, Some(1), 3, 5);
@@ -121,7 +121,7 @@ fn the_score_does_not_grow_by_looking() {
     let mut r = Random(7);
     let grid = grid();
     let prior = Prior::new((0..grid.cells()).map(|_| r.unit()).collect());
-    let (_, ages) = kind_ages(&grid, prior.cells());
+    let ages = ages(&grid);
     let colour = random_trait(&mut r, ages, None, 1, 4);
     let form = random_trait(&mut r, ages, Some(0), 4, 5);
     let mut at = vec![0.0; grid.cells()];
@@ -144,7 +144,7 @@ fn the_score_does_not_grow_by_looking() {
 fn kinds_the_market_never_has_so_stay_out_of_the_score() {
     let grid = grid();
     let prior = Prior::new(vec![1.0; grid.cells()]);
-    let (_, ages) = kind_ages(&grid, prior.cells());
+    let ages = ages(&grid);
     let shares = [[1.0, 0.0, 0.0], [0.7, 0.29, 0.01], [0.5, 0.5, 0.0]];
     let by = shares
         .iter()

@@ -10,6 +10,7 @@ pub fn command<S: AsRef<std::ffi::OsStr>>(arguments: &[S]) -> Command {
         .args(arguments)
         .env("PRINTSEAM_NOW", "2026")
         .env("XDG_CONFIG_HOME", "/nonexistent")
+        .env("XDG_DATA_HOME", "/nonexistent")
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped());

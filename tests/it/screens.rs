@@ -75,6 +75,13 @@ pub fn frame(app: &App, size: (u16, u16)) -> (Buffer, Shown) {
     (terminal.backend().buffer().clone(), shown)
 }
 
+/// The text, a line a row.
+pub fn text(buffer: &Buffer) -> String {
+    let rows = buffer.content.chunks(usize::from(buffer.area.width));
+    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
+        .collect()
+}
+
 /// The text, and under each line one letter a style.
 pub fn styled(buffer: &Buffer) -> String {
     let (mut out, mut key) = (String::new(), Vec::<String>::new());
@@ -134,6 +141,7 @@ fn screens_look_as_they_should() {
         ("ticket-unread", "<enter>0101tgrandmother"),
         ("what-if", "<enter>0101w"),
         ("what-if-changed", "<enter>0101w<up><right>"),
+        ("show", "<enter>jhow is the line<enter>p"),
         ("words", "<enter>01g"),
         ("words-found", "<enter>01gflow"),
         ("find", "<enter>/"),
@@ -177,13 +185,6 @@ fn the_diamond_looks_as_it_should() {
 #[test]
 fn the_screens_say_the_same_without_colour() {
     let expert = small();
-    let text = |buffer: &Buffer| -> Vec<String> {
-        buffer
-            .content
-            .iter()
-            .map(|c| c.symbol().to_owned())
-            .collect()
-    };
     for keys_pressed in [
         "<enter>",
         "<enter>0101s",

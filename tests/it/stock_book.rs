@@ -39,7 +39,7 @@ impl Book {
     }
 
     /// What is said when it can't; always one sentence, or with `lines` a line a row.
-    fn refused(&self, arguments: &[&str], says: &str) -> String {
+    pub fn refused(&self, arguments: &[&str], says: &str) -> String {
         let output = self.run(arguments);
         let said = text(&output.stderr);
         assert_eq!(output.status.code(), Some(2), "{arguments:?}: {said}");
@@ -52,7 +52,7 @@ impl Book {
         said
     }
 
-    fn refused_in_a_line(&self, arguments: &[&str], says: &str) {
+    pub fn refused_in_a_line(&self, arguments: &[&str], says: &str) {
         let said = self.refused(arguments, says);
         assert_eq!(said.lines().count(), 1, "{said}");
     }
@@ -68,7 +68,7 @@ impl Book {
         self.done(&["export", "-"])
     }
 
-    fn beside(&self, name: &str) -> String {
+    pub fn beside(&self, name: &str) -> String {
         self.0.with_file_name(name).display().to_string()
     }
 }
@@ -76,7 +76,7 @@ impl Book {
 const FLOWN: [&str; 4] = ["--saw", "edge=clouded", "--mark", "ENGLAND"];
 
 /// Three pieces with everything in them that a piece can have.
-fn three(book: &Book) -> [String; 3] {
+pub fn three(book: &Book) -> [String; 3] {
     let plate = [
         &FLOWN[..],
         &[
@@ -196,7 +196,7 @@ fn bad_rows_are_told_with_their_lines_and_nothing_is_imported() {
     let book = Book::new("stock-bad");
     let file = book.beside("in.csv");
     let rows = "title,findings,paid,currency,sold_on,sold_for\n\
-        good,edge=clouded,12.50,EUR,,\n\
+        good,edge=clouded; print-colour=blue,12.50,EUR,,\n\
         bad date,,3,EUR,2026-02-30,5\n\
         bad clue,egde=clouded,3,EUR,,\n\
         bad money,,3.999,EUR,,\n\
@@ -291,7 +291,7 @@ fn everything_can_be_corrected() {
     for line in [
         "asking 39.00 USD, was 45.00 USD",
         "returned; sold on 2026-12-01 for 38.00 USD",
-        "Turned out: flow blue, 1905, by a catalogue",
+        "Turned out: flow blue or flow mulberry, 1905, by a catalogue",
         "Stage: held",
     ] {
         assert!(said.contains(line), "{line}: {said}");
@@ -423,6 +423,16 @@ fn a_piece_judged_again_tells_what_changed_and_why() {
     let dir = rules_copy("stock-again-rules");
     let clues = changed("clues/loupe.ron", "id: \"clouded\"", "id: \"hazy\"");
     fs::write(dir.join("clues/loupe.ron"), clues).unwrap();
+    // Whoever else names it is told the new name too.
+    for (file, was, is) in [
+        ("clues/back.ron", "[\"clouded\", ", "[\"hazy\", "),
+        ("glance.ron", "finding: \"clouded\"", "finding: \"hazy\""),
+    ] {
+        fs::write(dir.join(file), changed(file, was, is)).unwrap();
+    }
+    let lessons = changed("lessons.ron", "\"clouded\"", "\"hazy\"");
+    let lessons = lessons.replace("\"clouded\"", "\"hazy\"");
+    fs::write(dir.join("lessons.ron"), lessons).unwrap();
     let rules = dir.display().to_string();
     let with = |arguments: &[&str]| {
         let output = run(

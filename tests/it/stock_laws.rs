@@ -1,15 +1,15 @@
 //! Laws of the stock book: nothing is lost on the way through tables, objects and stores, and both
 //! stores answer alike.
 
+use printseam::internals::buy::Currency;
 use printseam::internals::core::observation::Origin;
 use printseam::internals::registry::calendar::Date;
 use printseam::internals::stock::entry::{
-    Entry, KeptFinding, KeptSighting, KeptVerdict, Sale, TurnedOut,
+    Entry, KeptDecision, KeptFinding, KeptSighting, KeptVerdict, Sale, TurnedOut,
 };
 use printseam::internals::stock::find::{Query, Sort};
 use printseam::internals::stock::id::EntryId;
 use printseam::internals::stock::memory::Memory;
-use printseam::internals::stock::money::Currency;
 use printseam::internals::stock::sqlite::Sqlite;
 use printseam::internals::stock::store::{Ask, Change, Store};
 use printseam::internals::stock::{objects, table};
@@ -158,6 +158,10 @@ fn entry() -> impl Strategy<Value = Entry> {
                     quantity,
                     sighting,
                     verdict,
+                    decision: asking.map(|most_to_pay| KeptDecision {
+                        advice: "offer".to_owned(),
+                        most_to_pay,
+                    }),
                     photos: lines.clone(),
                     place,
                     bought_on,

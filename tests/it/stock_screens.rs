@@ -3,20 +3,20 @@
 use printseam::internals::registry::calendar::Date;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
-use printseam::internals::screens::state::input::keys;
+use printseam::internals::screens::state::input::{Input, keys};
 use printseam::internals::screens::state::place::Screen;
 use printseam::internals::screens::state::session::AtHand;
 use printseam::internals::stock::entry::{Entry, Sale, Stage};
 use printseam::internals::stock::id::EntryId;
 use printseam::internals::stock::memory::Memory;
 use printseam::internals::stock::store::{Answer, Change, Store, Trouble};
-use ratatui::buffer::Buffer;
 
-use crate::screens::{SIZES, drawn, small, title};
+use crate::screens::{SIZES, drawn, small, text, title};
 
 const BIG: (u16, u16) = (120, 40);
 
-fn at_hand() -> AtHand {
+/// What `main` hands the screens, always the same.
+pub fn at_hand() -> AtHand {
     AtHand {
         today: Date::new(2026, 11, 26).unwrap(),
         chance: || 77,
@@ -24,7 +24,7 @@ fn at_hand() -> AtHand {
 }
 
 /// Three invented entries.
-fn book() -> Memory {
+pub fn book() -> Memory {
     let entry = |n: u64, title: &str, paid: i64| Entry {
         id: EntryId::from_bits(n),
         added: Date::new(2026, 11, n as u8),
@@ -52,27 +52,22 @@ fn book() -> Memory {
 }
 
 /// An app with the book after some keys; every message is answered before the next key.
-fn played(book: &mut Memory, text: &str, size: (u16, u16)) -> (App, String) {
+fn played(book: &mut Memory, pressed: &str, size: (u16, u16)) -> (App, String) {
     let mut app = App::new(small(), Theme::mono()).with_stock(at_hand());
     let mut buffer = drawn(&mut app, size);
-    for key in keys(text).unwrap() {
+    for key in keys(pressed).unwrap() {
         app.press(key);
         deliver(&mut app, book);
         buffer = drawn(&mut app, size);
     }
-    (app, words(&buffer))
+    (app, text(&buffer))
 }
 
-fn deliver(app: &mut App, book: &mut Memory) {
+/// Every message that waits is answered.
+pub fn deliver(app: &mut App, book: &mut Memory) {
     for (ticket, ask) in app.messages() {
         app.answered(ticket, book.answer(ask));
     }
-}
-
-fn words(buffer: &Buffer) -> String {
-    let rows = buffer.content.chunks(usize::from(buffer.area.width));
-    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>() + "\n")
-        .collect()
 }
 
 #[test]
@@ -128,7 +123,7 @@ fn one_piece_is_shown_and_two_are_laid_side_by_side() {
 #[test]
 fn a_piece_is_kept_and_taken_up_again() {
     let mut book = book();
-    let (app, _) = played(&mut book, "<enter>1+<enter>", BIG);
+    let (app, _) = played(&mut book, "<enter><esc>01+<enter>", BIG);
     assert_eq!(title(&app), None);
     let id = EntryId::from_bits(77);
     let held = book.find(id.as_str()).unwrap();
@@ -141,15 +136,39 @@ fn a_piece_is_kept_and_taken_up_again() {
     assert_eq!(title(&app), None);
     assert_eq!(app.screen(), Screen::Look);
     assert_eq!(app.piece().evidence(), &kept);
+    // What was begun of another piece is not said of this one.
+    let begun = "<enter><esc>01slno mark<esc>";
+    let (_, doubted) = played(&mut book, begun, BIG);
+    assert!(doubted.contains("counts as unsure"), "{doubted}");
+    let (_, sure) = played(&mut book, &format!("{begun}o<enter>t"), BIG);
+    assert!(!sure.contains("counts as unsure"), "{sure}");
+    let (_, line) = played(&mut book, &format!("{begun}o<enter>tl"), BIG);
+    assert!(!line.contains("no mark_"), "{line}");
+}
+
+/// A list is asked for as soon as a text is pasted, and a price may be pasted too.
+#[test]
+fn text_is_pasted_into_the_book_and_the_price_paid() {
+    let mut book = book();
+    for (pressed, pasted, shown) in [
+        ("o", "pink", "all, by added: 1 found"),
+        ("<enter><esc>01+", "12.50", "Paid: 12.50_"),
+    ] {
+        let (mut app, _) = played(&mut book, pressed, BIG);
+        app.handle(Input::Paste(pasted.to_owned()));
+        deliver(&mut app, &mut book);
+        let screen = text(&drawn(&mut app, BIG));
+        assert!(screen.contains(shown), "{screen}");
+    }
 }
 
 #[test]
 fn a_piece_is_bought_for_what_is_typed() {
     let mut book = book();
-    let (app, said) = played(&mut book, "<enter>1+12.5x<enter>", BIG);
+    let (app, said) = played(&mut book, "<enter><esc>01+12.5x<enter>", BIG);
     assert_eq!(title(&app), Some("Into the stock book"));
     assert!(said.contains("is no amount"), "{said}");
-    let (_, said) = played(&mut book, "<enter>1+12.5<enter>", BIG);
+    let (_, said) = played(&mut book, "<enter><esc>01+12.5<enter>", BIG);
     assert!(said.contains("Added: "), "{said}");
     let held = book.find(EntryId::from_bits(77).as_str()).unwrap();
     assert_eq!(held[0].entry.paid, Some(1250));
@@ -164,9 +183,9 @@ fn trouble_is_said_and_a_late_answer_is_dropped() {
     app.press(keys("x").unwrap()[0]);
     let (second, _) = app.messages().remove(0);
     app.answered(first, Err(Trouble::Full("late.db".to_owned())));
-    assert!(!words(&drawn(&mut app, BIG)).contains("late.db"));
+    assert!(!text(&drawn(&mut app, BIG)).contains("late.db"));
     app.answered(second, Err(Trouble::Full("stock.db".to_owned())));
-    assert!(words(&drawn(&mut app, BIG)).contains("stock.db: the disk is full"));
+    assert!(text(&drawn(&mut app, BIG)).contains("stock.db: the disk is full"));
     // The answer to a book that was closed.
     app.press(keys("y").unwrap()[0]);
     let (third, _) = app.messages().remove(0);
@@ -178,7 +197,7 @@ fn trouble_is_said_and_a_late_answer_is_dropped() {
 #[test]
 fn the_book_fits_every_size() {
     for size in SIZES {
-        for text in ["o", "o<enter>", "o<enter>c<down><enter>", "<enter>1+"] {
+        for text in ["o", "o<enter>", "o<enter>c<down><enter>", "<enter><esc>01+"] {
             let (app, said) = played(&mut book(), text, size);
             assert!(
                 title(&app).is_some() && said.contains("close"),
@@ -191,7 +210,7 @@ fn the_book_fits_every_size() {
 #[test]
 fn without_a_book_no_key_leads_to_one() {
     let mut app = App::new(small(), Theme::mono());
-    for key in keys("<enter>1o+").unwrap() {
+    for key in keys("<enter><esc>01o+").unwrap() {
         app.press(key);
     }
     assert_eq!(title(&app), None);

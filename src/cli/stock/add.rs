@@ -5,6 +5,7 @@ use std::io::Write;
 use anyhow::Result;
 
 use super::args::AddArgs;
+use super::decide::decide;
 use super::desk::Desk;
 use super::facts;
 use crate::cli::outcome::Outcome;
@@ -38,6 +39,7 @@ pub(super) fn run(desk: &mut Desk, args: &AddArgs, out: &mut dyn Write) -> Resul
         ..Entry::default()
     };
     facts::put(&mut entry, &args.facts, desk.today)?;
+    entry.decision = decide(desk, &entry, &told.piece)?;
     let entry = entry.cleaned();
     desk.book.write(vec![Change::New(entry.clone())])?;
     if args.json {

@@ -25,7 +25,7 @@ pub(in crate::cli) struct StockArgs {
     pub command: StockCommand,
 }
 
-fn day(text: &str) -> Result<Date, String> {
+pub(in crate::cli) fn day(text: &str) -> Result<Date, String> {
     Date::from_iso(text).ok_or_else(|| "write a day as 2026-05-31".to_owned())
 }
 
@@ -46,6 +46,23 @@ pub(in crate::cli) enum StockCommand {
     /// Everything kept of one piece
     Show {
         /// Its id, or the beginning of it
+        id: String,
+        /// One JSON object
+        #[arg(long)]
+        json: bool,
+    },
+    /// A ticket for the shelf: what it is, about when, why, its condition and price
+    Ticket {
+        id: String,
+        /// As a card to print, on standard output or in FILE
+        #[arg(long, value_name = "FILE", num_args = 0..=1, require_equals = true)]
+        card: Option<Option<PathBuf>>,
+        /// Write over any file, not only over a page of our own
+        #[arg(long, requires = "card")]
+        force: bool,
+    },
+    /// An offer for an online sale, only as sure as the evidence, and what to photograph
+    Listing {
         id: String,
         /// One JSON object
         #[arg(long)]

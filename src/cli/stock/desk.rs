@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use anyhow::{Result, anyhow, bail};
 
+use crate::buy::{Currency, Money};
 use crate::cli::outcome::expert;
 use crate::piece::expert::Expert;
 use crate::piece::notation::printable;
@@ -15,7 +16,6 @@ use crate::setup::surroundings::{chance, stock_file, today};
 use crate::stock::entry::Entry;
 use crate::stock::id::EntryId;
 use crate::stock::line::Line;
-use crate::stock::money::{Currency, Money};
 use crate::stock::sqlite::Sqlite;
 use crate::stock::store::{Change, Held, Store};
 use crate::stock::words;

@@ -6,6 +6,7 @@ use anyhow::{Result, anyhow, bail};
 
 use super::add::joined;
 use super::args::EditArgs;
+use super::decide::decide;
 use super::desk::Desk;
 use super::facts;
 use crate::cli::challenge::claim;
@@ -37,6 +38,11 @@ pub(super) fn run(desk: &mut Desk, args: &EditArgs, out: &mut dyn Write) -> Resu
         let judged = again::judge(&desk.expert, &entry)?;
         entry.sighting = judged.sighting;
         entry.verdict = (!judged.piece.evidence().says_nothing()).then_some(judged.now);
+    }
+    let money = |e: &Entry| (e.paid, e.asking, e.condition.clone(), e.sighting.clone());
+    if money(&entry) != money(&held.entry) {
+        let piece = again::judge(&desk.expert, &entry)?.piece;
+        entry.decision = decide(desk, &entry, &piece)?;
     }
     let entry = entry.cleaned();
     if entry == held.entry {

@@ -4,11 +4,11 @@ use anyhow::{Result, anyhow};
 
 use super::args::FactsArgs;
 use super::desk::amount;
+use crate::buy::Currency;
 use crate::piece::notation::printable;
 use crate::registry::calendar::Date;
 use crate::stock::changes::{ask_price, set_currency};
 use crate::stock::entry::Entry;
-use crate::stock::money::Currency;
 
 /// Puts into the entry whatever was said; the rest stays.
 pub(super) fn put(entry: &mut Entry, facts: &FactsArgs, today: Date) -> Result<()> {

@@ -7,10 +7,10 @@ use anyhow::Result;
 
 use super::args::ListArgs;
 use super::desk::{Desk, amount};
+use crate::buy::{Currency, Money};
 use crate::cli::outcome::Outcome;
 use crate::stock::entry::Stage;
 use crate::stock::find::{Query, Sort};
-use crate::stock::money::{Currency, Money};
 use crate::stock::store::Store;
 use crate::stock::{objects, words};
 
@@ -66,6 +66,10 @@ pub(super) fn today(desk: &mut Desk, budget: Option<&str>, out: &mut dyn Write) 
     let mut spent: BTreeMap<Currency, i64> = BTreeMap::new();
     for (i, line) in listing.lines.iter().enumerate() {
         write!(out, "{}. {}", i + 1, words::line(&desk.expert.base, line))?;
+        if let Some(decided) = &line.decision {
+            let said = words::decision(decided, line.currency);
+            write!(out, "; decided: {said}")?;
+        }
         if let Some(paid) = line.paid.filter(|_| line.stage != Stage::Draft) {
             let sum = spent.entry(line.currency).or_default();
             *sum += paid;
@@ -74,6 +78,15 @@ pub(super) fn today(desk: &mut Desk, budget: Option<&str>, out: &mut dyn Write) 
                 currency: line.currency,
             };
             write!(out, "; {so_far} spent so far")?;
+            if let Some(budget) = budget.filter(|b| b.currency == line.currency) {
+                let left = budget.minor - *sum;
+                let left = Money {
+                    minor: left.abs(),
+                    ..budget
+                };
+                let word = if *sum > budget.minor { "over" } else { "left" };
+                write!(out, ", {left} {word}")?;
+            }
         }
         writeln!(out)?;
     }

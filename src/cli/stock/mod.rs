@@ -4,16 +4,19 @@
 //! |---|---|
 //! | `args` | the arguments as clap reads them |
 //! | `desk` | the book opened, entries named by a person, changes written |
+//! | `decide` | a piece against its price, as `shelf` does |
 //! | `facts` | what a person says of a piece beside what is seen |
-//! | `add`, `edit`, `sell`, `look`, `again`, `transfer` | the commands |
+//! | `add`, `edit`, `sell`, `look`, `offer`, `again`, `transfer` | the commands |
 
 mod add;
 mod again;
 pub(super) mod args;
+mod decide;
 mod desk;
 mod edit;
 mod facts;
 mod look;
+mod offer;
 mod sell;
 mod transfer;
 
@@ -38,6 +41,11 @@ pub(super) fn run(setup: &Setup, args: &StockArgs, out: &mut dyn Write) -> Resul
         C::List(a) => look::list(desk, a, out),
         C::Today { budget } => look::today(desk, budget.as_deref(), out),
         C::Show { id, json } => look::show(desk, id, *json, out),
+        C::Ticket { id, card, force } => {
+            let card = card.as_ref().map(Option::as_deref);
+            offer::ticket(desk, id, (card, *force), out)
+        }
+        C::Listing { id, json } => offer::listing(desk, id, *json, out),
         C::Sold {
             id,
             price,

@@ -6,12 +6,12 @@ use std::path::Path;
 use anyhow::{Result, anyhow, bail};
 
 use super::desk::Desk;
+use crate::buy::Currency;
 use crate::cli::outcome::Outcome;
 use crate::setup::read::{read_table, table_of};
 use crate::setup::write::{Over, filled, write};
 use crate::stock::entry::Entry;
 use crate::stock::incoming::{Conflict, plan};
-use crate::stock::money::Currency;
 use crate::stock::store::{Change, Held, Store};
 use crate::stock::{cases, objects, table};
 

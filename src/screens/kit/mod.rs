@@ -6,10 +6,12 @@
 //! | `wrap` | text to lines, measured in cells |
 //! | `rows` | rows of text with what a click on them means |
 //! | `canvas` | a buffer rows are put on |
+//! | `picture` | pictures in rows of characters |
 //! | `columns` | years to columns of a picture |
 
 pub(super) mod canvas;
 pub(super) mod columns;
+pub(super) mod picture;
 pub(super) mod rows;
 pub mod theme;
 pub(super) mod wrap;

@@ -1,7 +1,6 @@
 //! A finding of the open question, found by typing: a list of thirty is no list to page through.
 
 use ratatui::layout::Rect;
-use ratatui::text::Span;
 
 use super::popup::{Effect, Opening, Popup};
 use crate::core::grid::ClueId;
@@ -10,20 +9,17 @@ use crate::rulebase::definitions::Finding;
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::Row;
 use crate::screens::kit::theme::Theme;
-use crate::screens::kit::wrap::wrap;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, ERASE, PAGE_DOWN, PAGE_UP, UP, enter};
-use crate::screens::state::keys::{KeyTable, Writes, label_of};
+use crate::screens::state::keys::{KeyTable, Writes};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::orders::{Order, asked};
-use crate::screens::state::position::step_item;
+use crate::screens::state::position::{chosen_item, step_item};
 use crate::screens::state::session::Session;
 use crate::screens::state::typed_line::TypedLine;
+use crate::screens::views::findings::item;
 
 /// More findings than this are searched: up to here one figure chooses each.
 const FEW: usize = 9;
-
-/// Cells before the words: the number and a tick at the earlier answer.
-const BEFORE: usize = 4;
 
 pub const OPENING: Opening = Opening {
     order: Order::opening('/', "Find a finding by typing a part of it.", |session| {
@@ -67,18 +63,9 @@ impl Find {
         let mut out = Vec::new();
         for (at, i) in self.found.iter().enumerate() {
             let ticked = answered.is_some_and(|f| usize::from(f.0) == *i);
-            let tick = if ticked { "✓" } else { " " };
-            let lines = wrap(&findings[*i].words, cells.saturating_sub(BEFORE));
-            for (n, line) in lines.iter().enumerate() {
-                let row = match n {
-                    0 => Row::of(vec![
-                        Span::styled(format!("{:>2}", label_of(*i)), theme.key),
-                        Span::raw(format!("{tick} {line}")),
-                    ]),
-                    _ => Row::of(vec![Span::raw(" ".repeat(BEFORE) + line)]),
-                };
-                out.push(row.click(Msg::Choose(at)).chosen(at == self.cursor));
-            }
+            let rows = item(*i, &findings[*i].words, cells, ticked, theme).into_iter();
+            let chosen = at == self.cursor;
+            out.extend(rows.map(|row| row.click(Msg::Choose(at)).chosen(chosen)));
         }
         if out.is_empty() {
             out.push(Row::new("No finding has these words.", theme.instruction));
@@ -99,12 +86,7 @@ impl Popup for Find {
     }
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
-        let chosen = match msg {
-            Msg::Take => Some(self.cursor),
-            Msg::Choose(at) => Some(at),
-            _ => None,
-        };
-        if let Some(at) = chosen {
+        if let Some(at) = chosen_item(self.cursor, msg) {
             let found = self.found.get(at);
             return found.map_or(Effect::Stay, |i| Effect::Below(Msg::Choose(*i)));
         }

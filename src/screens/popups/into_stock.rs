@@ -4,6 +4,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::popup::{Effect, Opening, Popup};
+use crate::buy::{Currency, Money};
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::paragraph;
 use crate::screens::state::keys::usual::{CLOSE, ERASE, enter};
@@ -16,7 +17,6 @@ use crate::stock::entry::Entry;
 use crate::stock::id::EntryId;
 use crate::stock::keep;
 use crate::stock::line::Line;
-use crate::stock::money::{Currency, Money};
 use crate::stock::store::{Answer, Ask, Change, Trouble};
 use crate::stock::words;
 
@@ -78,7 +78,7 @@ impl Popup for IntoStock {
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
         if msg != Msg::Take {
-            self.problem.clear();
+            self.read(session);
             return Effect::used(self.paid.edit(msg));
         }
         match self.entry(session) {
@@ -89,6 +89,14 @@ impl Popup for IntoStock {
             Err(why) => self.problem = why,
         }
         Effect::Stay
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.paid)
+    }
+
+    fn read(&mut self, _: &Session) {
+        self.problem.clear();
     }
 
     fn ask(&mut self) -> Option<Ask> {

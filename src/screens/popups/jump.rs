@@ -18,7 +18,7 @@ use crate::screens::state::keys::usual::{CLOSE, DOWN, ERASE, PAGE_DOWN, PAGE_UP,
 use crate::screens::state::keys::{KeyTable, Writes};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::orders::{Order, begun};
-use crate::screens::state::position::step_item;
+use crate::screens::state::position::{chosen_item, step_item};
 use crate::screens::state::session::Session;
 use crate::screens::state::typed_line::TypedLine;
 use crate::screens::views::look::{STATIONS, station_name};
@@ -111,12 +111,7 @@ impl Popup for Jump {
     }
 
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
-        let chosen = match msg {
-            Msg::Take => Some(self.cursor),
-            Msg::Choose(i) => Some(i),
-            _ => None,
-        };
-        if let Some(i) = chosen {
+        if let Some(i) = chosen_item(self.cursor, msg) {
             let found = self.found.get(i);
             return found.map_or(Effect::Stay, |found| Effect::GoTo(found.clue));
         }

@@ -15,6 +15,7 @@
 //! | `stock` | the stock book: found, narrowed down, looked at, two side by side |
 //! | `into_stock` | the piece on the table into the stock book |
 //! | `words` | trade words explained |
+//! | `show` | pictures of the findings of the question |
 //! | `why` | why this question |
 //! | `help` | keys and signs |
 //! | `find` | a finding of the open question, found by typing |
@@ -36,6 +37,7 @@ pub mod popup;
 pub mod remarks;
 pub mod setting;
 pub mod shelf;
+pub mod show;
 pub mod stock;
 pub mod ticket;
 pub mod trial;
@@ -58,6 +60,7 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Opens(find::OPENING),
     Letter::Order(orders::UNDO),
     Letter::Opens(why::OPENING),
+    Letter::Opens(show::OPENING),
     Letter::Order(orders::SURENESS),
     Letter::Order(orders::FORGET),
     Letter::Order(orders::BACK),

@@ -10,6 +10,7 @@ use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
 use crate::piece::Piece;
 use crate::piece::trial::Change;
+use crate::rulebase::ids::SettingId;
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::state::keys::KeyTable;
 use crate::screens::state::msg::Msg;
@@ -98,7 +99,7 @@ pub enum Effect {
     /// Closes, and says something below the screen.
     Done(String),
     /// Closes, and changes where the piece was found.
-    SetSetting(usize),
+    SetSetting(SettingId),
     /// Has a file written, by whoever shows the screens.
     Save(Save),
     /// Says something below the screen.

@@ -53,13 +53,7 @@ impl Settings {
     /// The kind of place in the country chosen.
     fn chosen(&self, session: &Session, place: usize) -> Effect {
         let place = SettingId::at(place).unwrap_or_default();
-        Effect::SetSetting(
-            session
-                .expert()
-                .base
-                .in_country(place, self.country)
-                .index(),
-        )
+        Effect::SetSetting(session.expert().base.in_country(place, self.country))
     }
 }
 

@@ -1,13 +1,13 @@
 //! What is asked for the piece, put against what it may bring: buy, offer less, leave, look again.
 //!
-//! Rests on the usual terms and the starting guesses; the command `shelf` reads the user's own terms.
+//! Rests on the usual terms, the starting guesses and the sales of the stock book; the command `shelf`
+//! also reads the user's own terms.
 
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::popup::{Effect, Opening, Popup};
 use crate::buy::{Advice, Money, PriceModel, ShelfAnswer, Terms, shelf};
-use crate::piece::Piece;
 use crate::registry::calendar::Date;
 use crate::say::shelf as words;
 use crate::screens::kit::canvas::{Canvas, text_cells};
@@ -21,6 +21,9 @@ use crate::screens::state::place::Screen;
 use crate::screens::state::position::step_rows;
 use crate::screens::state::session::Session;
 use crate::screens::state::typed_line::TypedLine;
+use crate::stock::entry::Entry;
+use crate::stock::sales::own_sales;
+use crate::stock::store::{Answer, Ask, Trouble};
 
 pub const OPENING: Opening = Opening {
     order: Order::opening(
@@ -31,22 +34,59 @@ pub const OPENING: Opening = Opening {
             (priced && session.screen() == Screen::Verdict).then_some("buy?")
         },
     ),
-    open: |_, _| Effect::open(Shelf::default()),
+    open: |session, _| Effect::open(Shelf::new(session)),
 };
 
 /// What is asked, and the advice on it.
 #[derive(Debug, Default)]
 pub struct Shelf {
     line: TypedLine,
+    /// Goes off when the popup opens, where there is a stock book.
+    sending: Option<Ask>,
+    /// What the book holds; empty until it answers.
+    book: Vec<Entry>,
+    /// Why it did not; empty when it did.
+    trouble: String,
+    /// Prices as the sales of the book teach them; made at the first weighing.
+    model: Option<PriceModel>,
     /// Of the line as it stands; `None` until it is weighed.
     answer: Option<Result<ShelfAnswer, String>>,
     scroll: usize,
 }
 
 impl Shelf {
+    fn new(session: &Session) -> Shelf {
+        Shelf {
+            sending: session.stock().map(|_| Ask::All),
+            ..Shelf::default()
+        }
+    }
+
     /// The advice: `None` until a price is weighed; an error says what can be read.
     pub fn answer(&self) -> Option<&Result<ShelfAnswer, String>> {
         self.answer.as_ref()
+    }
+
+    /// Weighs the piece against the price as it was typed.
+    fn weigh(&mut self, session: &Session) -> Result<ShelfAnswer, String> {
+        let piece = session.piece();
+        let expert = piece.expert();
+        let Some(guesses) = &expert.base.prices else {
+            return Err("These rules hold no prices.".to_owned());
+        };
+        let terms = Terms::usual(guesses, None);
+        let asking = Money::read_in(self.line.text(), terms.currency)?;
+        let model = self.model.get_or_insert_with(|| {
+            // Without a book there are no sales, and the day plays no part.
+            let last = Date::last_of(expert.engine.model.grid.last().0);
+            let today = session.stock().map_or(last, |at_hand| at_hand.today);
+            let own = own_sales(expert, guesses, &terms, &self.book);
+            let mut model = PriceModel::new(guesses, &terms, &own.sales, today);
+            model.left_out += own.left_out;
+            model
+        });
+        let answer = shelf(piece, guesses, &terms, model, asking);
+        answer.ok_or_else(|| "These rules name no place to sell.".to_owned())
     }
 
     fn rows(&self, session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
@@ -63,7 +103,8 @@ impl Shelf {
             Advice::Buy | Advice::Offer => theme.band,
             Advice::Leave | Advice::LookAgain => theme.caution,
         };
-        let mut out = paragraph(&words::advice(expert, answer), cells, style);
+        let mut out = paragraph(&self.trouble, cells, theme.caution);
+        out.extend(paragraph(&words::advice(expert, answer), cells, style));
         out.push(Row::blank());
         for channel in &answer.channels {
             out.extend(paragraph(&words::channel(channel), cells, Style::new()));
@@ -76,20 +117,6 @@ impl Shelf {
         out.extend(paragraph(words::GUIDANCE, cells, theme.quiet));
         out
     }
-}
-
-/// Weighs the piece against a price as it was typed.
-fn weigh(piece: &Piece, text: &str) -> Result<ShelfAnswer, String> {
-    let Some(guesses) = &piece.expert().base.prices else {
-        return Err("These rules hold no prices.".to_owned());
-    };
-    let terms = Terms::usual(guesses, None);
-    let asking = Money::read(text, terms.currency)?;
-    // No sales are handed in, so that today's date plays no part.
-    let today = Date::last_of(piece.expert().engine.model.grid.last().0);
-    let model = PriceModel::new(guesses, &terms, &[], today);
-    let answer = shelf(piece, guesses, &terms, &model, asking);
-    answer.ok_or_else(|| "These rules name no place to sell.".to_owned())
 }
 
 impl Popup for Shelf {
@@ -112,15 +139,45 @@ impl Popup for Shelf {
             if let Some(look) = found.and_then(|a| a.look) {
                 return Effect::GoTo(look.clue);
             }
-            self.answer = Some(weigh(session.piece(), self.line.text()));
+            self.answer = Some(self.weigh(session));
             self.scroll = 0;
             return Effect::Stay;
         }
         if self.line.edit(msg) {
-            self.answer = None;
+            self.read(session);
             return Effect::Stay;
         }
         Effect::used(step_rows(&mut self.scroll, msg, session.shown()))
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.line)
+    }
+
+    /// A price that was weighed is no longer the one that stands there.
+    fn read(&mut self, _: &Session) {
+        self.answer = None;
+    }
+
+    fn ask(&mut self) -> Option<Ask> {
+        self.sending.take()
+    }
+
+    fn answered(&mut self, answer: Result<Answer, Trouble>, session: &Session) -> Effect {
+        match answer {
+            Ok(Answer::Held(held)) => {
+                let there = held.into_iter().filter(|h| h.removed_on.is_none());
+                self.book = there.map(|h| h.entry).collect();
+                self.model = None;
+                // A price that was weighed before the book answered.
+                if self.answer.is_some() {
+                    self.answer = Some(self.weigh(session));
+                }
+            }
+            Ok(Answer::Written | Answer::Listed(_)) => {}
+            Err(trouble) => self.trouble = trouble.to_string(),
+        }
+        Effect::Stay
     }
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {

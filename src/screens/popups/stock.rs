@@ -16,7 +16,7 @@ use crate::screens::state::keys::usual::{
 use crate::screens::state::keys::{Binding, KeyTable, Writes};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::orders::Order;
-use crate::screens::state::position::{step_item, step_rows};
+use crate::screens::state::position::{chosen_item, step_item, step_rows};
 use crate::screens::state::session::Session;
 use crate::screens::state::typed_line::TypedLine;
 use crate::stock::again;
@@ -26,7 +26,7 @@ use crate::stock::find::{Listing, Query, Sort};
 use crate::stock::store::{Answer, Ask, Held, Trouble};
 use crate::stock::words;
 
-/// Lines asked for at once; the rest is found by words.
+/// Lines asked for at once; the rest is found by words (common practice, no source).
 const MOST: usize = 200;
 
 /// What the list is narrowed down to.
@@ -117,22 +117,17 @@ impl Stock {
     }
 
     fn in_list(&mut self, msg: Msg) -> Effect {
+        if let Some(at) = chosen_item(self.cursor, msg) {
+            if let Some(line) = self.listing.lines.get(at) {
+                self.cursor = at;
+                self.sending = Some(Ask::Find(line.id.to_string()));
+            }
+            return Effect::Stay;
+        }
         match msg {
             Msg::Left => self.stage = (self.stage + STAGES.len() - 1) % STAGES.len(),
             Msg::Right => self.stage = (self.stage + 1) % STAGES.len(),
             Msg::Next => self.sort = (self.sort + 1) % Sort::ALL.len(),
-            Msg::Take | Msg::Choose(_) => {
-                let at = if let Msg::Choose(i) = msg {
-                    i
-                } else {
-                    self.cursor
-                };
-                if let Some(line) = self.listing.lines.get(at) {
-                    self.cursor = at;
-                    self.sending = Some(Ask::Find(line.id.to_string()));
-                }
-                return Effect::Stay;
-            }
             _ if self.line.edit(msg) => {}
             _ => return Effect::used(step_item(&mut self.cursor, msg, self.lines.len())),
         }
@@ -216,12 +211,8 @@ impl Stock {
             };
             for i in 0..left.len().max(right.len()).max(1) {
                 let part = |lines: &[String]| pad(lines.get(i).map_or("", String::as_str), each);
-                let head = if i == 0 {
-                    pad(&fit(name, label), label)
-                } else {
-                    pad("", label)
-                };
-                let sign = if i == 0 { sign } else { "  " };
+                let (sign, name) = if i == 0 { (sign, *name) } else { ("  ", "") };
+                let head = pad(name, label);
                 let text = format!("{sign}{head} {} {}", part(&left), part(&right));
                 out.push(Row::new(&text, style));
             }
@@ -283,6 +274,14 @@ impl Popup for Stock {
             View::List => self.in_list(msg),
             View::One | View::Two => self.on_page(msg, session),
         }
+    }
+
+    fn line(&mut self) -> Option<&mut TypedLine> {
+        Some(&mut self.line)
+    }
+
+    fn read(&mut self, _: &Session) {
+        self.look();
     }
 
     fn ask(&mut self) -> Option<Ask> {

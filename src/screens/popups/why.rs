@@ -1,14 +1,12 @@
 //! Why this question: what it tells, what it is worth, and where each finding would lead.
 
-use crate::say::look;
-use crate::say::names;
-use crate::say::origin;
 use ratatui::layout::Rect;
 
 use super::popup::{Effect, Opening, Popup};
 use super::words;
 use crate::core::grid::ClueId;
 use crate::piece::prospect::{Prospect, prospects};
+use crate::say::{look, names, origin};
 use crate::screens::kit::canvas::{Canvas, text_cells};
 use crate::screens::kit::rows::{Row, item, paragraph, prose};
 use crate::screens::kit::theme::Theme;

@@ -82,8 +82,7 @@ impl Session {
 
     /// Goes on with a piece that was left.
     pub(crate) fn take_up(&mut self, piece: Piece) {
-        self.change(|_| piece);
-        self.look(None);
+        self.put_down(|_| piece);
         self.notify("Taken up again; undo brings the last piece back.");
     }
 
@@ -112,14 +111,18 @@ impl Session {
     /// Another piece in the same setting.
     pub(crate) fn new_piece(&mut self) {
         let had = !self.piece.evidence().is_empty();
-        self.change(Piece::cleared);
-        // A line begun speaks of the piece before.
-        self.unfinished.clear();
-        self.place.sure = Sure::Sure;
-        self.look(None);
+        self.put_down(Piece::cleared);
         if had {
             self.notify("A new piece. Undo brings the last one back.");
         }
+    }
+
+    /// Another piece on the table. A line begun and a doubt spoke of the piece before.
+    fn put_down(&mut self, other: impl FnOnce(&Piece) -> Piece) {
+        self.change(other);
+        self.unfinished.clear();
+        self.place.sure = Sure::Sure;
+        self.look(None);
     }
 
     /// Back to the piece and the place before the last change.

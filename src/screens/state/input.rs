@@ -1,6 +1,6 @@
 //! What a person did: keys and clicks, in our own words so that any backend can drive the screens.
 
-/// A key, without modifiers but Ctrl-C.
+/// A key, without modifiers but for Ctrl-C and Ctrl-Z.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Key {
     Char(char),

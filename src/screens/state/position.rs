@@ -18,6 +18,15 @@ pub(crate) fn step_item(cursor: &mut usize, msg: Msg, items: usize) -> bool {
     to.is_some()
 }
 
+/// The item of a list that a message chooses: the one named, or the one the cursor is on.
+pub(crate) fn chosen_item(cursor: usize, msg: Msg) -> Option<usize> {
+    match msg {
+        Msg::Take => Some(cursor),
+        Msg::Choose(item) => Some(item),
+        _ => None,
+    }
+}
+
 /// Scrolls a long text as the last frame has shown it; false when the message is no move.
 pub(crate) fn step_rows(top: &mut usize, msg: Msg, shown: &Shown) -> bool {
     let most = shown.scroll_most;

@@ -150,6 +150,7 @@ impl Session {
             self.piece.at_odds();
             self.piece.leanings();
             self.piece.rarity_of_its_kind();
+            self.piece.alone();
             self.piece.turning_points();
         }
     }

@@ -156,7 +156,8 @@ pub(crate) fn list(
     }
 }
 
-fn item(i: usize, words: &str, cells: usize, ticked: bool, theme: Theme) -> Vec<Row> {
+/// A finding with its number before it, and a tick where it is the earlier answer.
+pub(crate) fn item(i: usize, words: &str, cells: usize, ticked: bool, theme: Theme) -> Vec<Row> {
     let key = label_of(i);
     let tick = if ticked { "✓" } else { " " };
     lines(words, cells)
@@ -194,21 +195,21 @@ fn turner(canvas: &mut Canvas, area: Rect, pages: &[Vec<Range<usize>>], at: usiz
         if on.is_some() { "PgDn ▶" } else { "" }
     );
     canvas.rows(line, &[Row::new(&text, canvas.theme.key)]);
-    if let Some(item) = back {
+    if back.is_some() {
         let left = Rect {
             width: if on.is_some() { half } else { line.width },
             ..line
         };
-        canvas.hit(left, Msg::Cursor(item));
+        canvas.hit(left, Msg::PageUp);
     }
-    if let Some(item) = on {
+    if on.is_some() {
         let from = if back.is_some() { half } else { 0 };
         let right = Rect {
             x: line.x + from,
             width: line.width - from,
             ..line
         };
-        canvas.hit(right, Msg::Cursor(item));
+        canvas.hit(right, Msg::PageDown);
     }
     canvas.shown.page_before = back;
     canvas.shown.page_after = on;

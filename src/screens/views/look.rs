@@ -1,8 +1,5 @@
 //! One question at a time, the verdict always in sight.
 
-use crate::say::headline;
-use crate::say::look;
-use crate::say::plain::tool;
 use ratatui::layout::Rect;
 
 use super::timeline::{self, Timeline};
@@ -12,9 +9,11 @@ use crate::core::model::Station;
 use crate::core::observation::Sure;
 use crate::core::question::seconds;
 use crate::rulebase::definitions::Clue;
+use crate::say::plain::tool;
+use crate::say::{headline, look};
 use crate::screens::kit::canvas::{Canvas, above, beside};
 use crate::screens::kit::rows::{Row, paragraph, prose};
-use crate::screens::kit::wrap::fit;
+use crate::screens::kit::wrap::{fit, wrap};
 use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable, Writes};
@@ -59,7 +58,7 @@ pub(crate) fn keys(session: &Session) -> KeyTable {
         let mut keys = vec![enter("see the verdict", "See the whole verdict.")];
         if !session.piece().advice().looks.is_empty() {
             let help = "Make the best look left, though it is worth little.";
-            keys.push(Binding::new(Key::Char('o'), Msg::GoOn, "go on", help));
+            keys.push(Binding::new(Key::Char('a'), Msg::GoOn, "go on", help));
         }
         return KeyTable::new(keys);
     }
@@ -92,6 +91,12 @@ pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
 fn wide(session: &Session, canvas: &mut Canvas, area: Rect) {
     let (curve, most) = if area.height >= ROOMY { (6, 9) } else { (3, 3) };
     let eras = session.piece().evidence().observations().len().min(most);
+    // A long list has more need of the rows than the picture.
+    let room = usize::from(area.height).saturating_sub(3 + curve + eras);
+    let (curve, eras) = match room < rows_of_question(session, usize::from(area.width / 2)) {
+        true => (1, 0),
+        false => (curve, eras),
+    };
     // Rule, curve, band, axis, eras.
     let strip = (1 + curve + 2 + eras) as u16;
     let (top, bottom) = above(area, area.height.saturating_sub(strip));
@@ -112,6 +117,19 @@ fn wide(session: &Session, canvas: &mut Canvas, area: Rect) {
     rows.push(timeline.axis());
     rows.extend(timeline.findings(eras));
     canvas.rows(rest, &rows);
+}
+
+/// Rows of the open question with how to look and all its findings; 0 where there is no list.
+fn rows_of_question(session: &Session, cells: usize) -> usize {
+    let Some(clue) = session.clue() else {
+        return 0;
+    };
+    let rules = session.expert().base.clue(clue);
+    if rules.dated.is_some() {
+        return 0;
+    }
+    let (all, _) = findings::rows_wanted(&findings::words(session, clue), cells);
+    wrap(&rules.question, cells).len() + wrap(&rules.look, cells).len() + all
 }
 
 /// A phone: the verdict above, the question below it where the thumb is.
@@ -248,7 +266,7 @@ fn stopped(session: &Session, canvas: &mut Canvas, area: Rect) {
     rows.push(Row::blank());
     rows.push(Row::new("Enter  see the whole verdict", canvas.theme.key).click(Msg::Take));
     if !piece.advice().looks.is_empty() {
-        rows.push(Row::new("o      go on looking all the same", canvas.theme.key).click(Msg::GoOn));
+        rows.push(Row::new("a      go on looking all the same", canvas.theme.key).click(Msg::GoOn));
     }
     rows.push(Row::new("j      go to any clue", canvas.theme.key).click(Msg::Open('j')));
     canvas.rows(area, &rows);

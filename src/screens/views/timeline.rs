@@ -1,7 +1,6 @@
 //! Pictures over the years: the curve of a probability, a band, a guess, and the findings with
 //! their eras, all on one axis.
 
-use crate::say::band;
 use ratatui::style::Style;
 use ratatui::text::Span;
 
@@ -9,6 +8,7 @@ use crate::core::grid::{Grid, Year};
 use crate::core::interval::Band;
 use crate::core::observation::{Observation, Sure};
 use crate::piece::Piece;
+use crate::say::band;
 use crate::say::names::clue_name;
 use crate::say::observation::seen;
 use crate::say::scales::percent;

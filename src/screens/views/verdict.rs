@@ -1,19 +1,11 @@
 //! The whole account, to be scrolled.
 
-use crate::say::band;
-use crate::say::caution;
-use crate::say::headline;
-use crate::say::leaning;
-use crate::say::origin;
-use crate::say::rarity;
-use crate::say::scales;
-use crate::say::weight;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::bars;
 use super::timeline::Timeline;
-use crate::say::account;
+use crate::say::{account, band, caution, leaning, origin, plain, rarity, scales, weight};
 use crate::screens::kit::canvas::{Canvas, text_cells};
 use crate::screens::kit::rows::{Row, item, paragraph};
 use crate::screens::kit::theme::Theme;
@@ -56,14 +48,11 @@ pub(crate) fn rows(session: &Session, theme: Theme, cells: usize) -> Vec<Row> {
     let judgement = piece.judgement();
     let explained = piece.explanation();
     let mut out = Vec::new();
-    if piece.evidence().is_empty() {
-        out.extend(paragraph(
-            &headline::nothing_seen(expert, piece.setting()),
-            cells,
-            theme.caution,
-        ));
+    for (i, line) in plain::lines(piece).iter().enumerate() {
+        let style = if i == 0 { theme.band } else { text };
+        out.extend(paragraph(line, cells, style));
     }
-    out.extend(paragraph(&headline::headline(piece), cells, theme.band));
+    out.extend(paragraph(&plain::place_and_rarity(piece), cells, text));
     out.push(Row::blank());
     out.extend(bars::kinds(piece, theme, cells, KINDS));
     for (place, p) in judgement.places.iter().take(FEW) {

@@ -1,7 +1,10 @@
 //! The first screen: what the program does, and where the piece was found.
 
-use crate::say::caution;
-use crate::say::headline;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::Span;
+
+use crate::say::{caution, headline};
 use crate::screens::kit::canvas::Canvas;
 use crate::screens::kit::rows::{Row, item, paragraph};
 use crate::screens::kit::wrap::fit;
@@ -10,9 +13,6 @@ use crate::screens::state::keys::usual::{DOWN, PAGE_DOWN, PAGE_UP, UP};
 use crate::screens::state::keys::{Binding, KeyTable, label_of};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::session::Session;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Span;
 
 const START: Binding = Binding::new(
     Key::Enter,
@@ -32,9 +32,7 @@ pub(crate) fn keys(session: &Session) -> KeyTable {
 pub(crate) fn draw(session: &Session, canvas: &mut Canvas, area: Rect) {
     let cells = usize::from(area.width);
     let (theme, cursor) = (canvas.theme, session.place().cursor);
-    let mut rows = paragraph(headline::THE_JOB, cells, Style::new());
-    rows.push(Row::blank());
-    rows.push(Row::new("Where was the piece found?", theme.heading));
+    let mut rows = vec![Row::new("Where was the piece found?", theme.heading)];
     let settings = session.expert().base.kinds_of_place();
     for (i, setting) in settings.iter().enumerate() {
         let key = label_of(i);

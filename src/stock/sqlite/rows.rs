@@ -7,12 +7,14 @@ use rusqlite::types::Type;
 use rusqlite::{Connection, Error, OptionalExtension, Row, Transaction, named_params, params};
 
 use super::super::columns::ORIGINS;
-use super::super::entry::{Entry, KeptFinding, KeptSighting, KeptVerdict, Sale, Stage, TurnedOut};
+use super::super::entry::{
+    Entry, KeptDecision, KeptFinding, KeptSighting, KeptVerdict, Sale, Stage, TurnedOut,
+};
 use super::super::id::EntryId;
 use super::super::line::{Line, search_text};
-use super::super::money::Currency;
 use super::super::store::{Held, Trouble};
 use super::troubles::trouble;
+use crate::buy::Currency;
 use crate::core::observation::Origin;
 use crate::registry::calendar::Date;
 
@@ -42,11 +44,11 @@ pub(super) fn expect(
 }
 
 const INSERT: &str = "INSERT INTO pieces (seq, revision, removed_on, id, added, title, draft, quantity, setting, mark,
-    mark_complete, notes, kind, kind_p, first_year, last_year, median_year, rules, place, bought_on,
+    mark_complete, notes, kind, kind_p, first_year, last_year, median_year, rules, advice, most_to_pay, place, bought_on,
     currency, paid, asking, channel, sold_on, sold_for, sold_channel, remark, turned_out_kind,
     turned_out_from, turned_out_to, turned_out_by, search)
     VALUES (:seq, :revision, :removed_on, :id, :added, :title, :draft, :quantity, :setting, :mark, :mark_complete, :notes, :kind,
-    :kind_p, :first_year, :last_year, :median_year, :rules, :place, :bought_on, :currency, :paid,
+    :kind_p, :first_year, :last_year, :median_year, :rules, :advice, :most_to_pay, :place, :bought_on, :currency, :paid,
     :asking, :channel, :sold_on, :sold_for, :sold_channel, :remark, :turned_out_kind,
     :turned_out_from, :turned_out_to, :turned_out_by, :search)";
 
@@ -98,6 +100,8 @@ fn insert_at(
             ":last_year": verdict.map(|v| v.to),
             ":median_year": verdict.map(|v| v.median),
             ":rules": verdict.map(|v| &v.rules),
+            ":advice": entry.decision.as_ref().map(|d| &d.advice),
+            ":most_to_pay": entry.decision.as_ref().map(|d| d.most_to_pay),
             ":place": entry.place,
             ":bought_on": date(entry.bought_on),
             ":currency": entry.currency.code(),
@@ -233,6 +237,7 @@ fn piece(row: &Row) -> rusqlite::Result<Held> {
             findings: Vec::new(),
         },
         verdict,
+        decision: decision(row)?,
         photos: Vec::new(),
         place: row.get("place")?,
         bought_on: date(row, "bought_on")?,
@@ -257,7 +262,8 @@ fn piece(row: &Row) -> rusqlite::Result<Held> {
 pub(super) fn lines(reading: &Connection) -> rusqlite::Result<Vec<Line>> {
     let mut pieces = reading.prepare(
         "SELECT id, added, title, draft, quantity, kind, first_year, last_year, currency, paid, asking,
-         channel, sold_on, sold_for, sold_channel, bought_on, search
+         channel, sold_on, sold_for, sold_channel, bought_on, search,
+         advice, most_to_pay
          FROM pieces WHERE removed_on IS NULL ORDER BY seq",
     )?;
     let mut rows = pieces.query([])?;
@@ -289,6 +295,7 @@ fn line(row: &Row) -> rusqlite::Result<Line> {
         stage,
         quantity: row.get("quantity")?,
         kind: row.get::<_, Option<String>>("kind")?.unwrap_or_default(),
+        decision: decision(row)?,
         years: from.zip(to),
         currency: currency(row)?,
         paid: row.get("paid")?,
@@ -299,6 +306,15 @@ fn line(row: &Row) -> rusqlite::Result<Line> {
         sold_for: row.get("sold_for")?,
         search: row.get("search")?,
     })
+}
+
+fn decision(row: &Row) -> rusqlite::Result<Option<KeptDecision>> {
+    let (advice, most): (Option<String>, Option<i64>) =
+        (row.get("advice")?, row.get("most_to_pay")?);
+    Ok(advice.zip(most).map(|(advice, most_to_pay)| KeptDecision {
+        advice,
+        most_to_pay,
+    }))
 }
 
 /// A text that no version of this program ever wrote: the file is damaged.

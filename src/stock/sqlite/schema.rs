@@ -14,7 +14,8 @@ use super::troubles::trouble;
 const APPLICATION: i64 = 0x5053_7374;
 
 /// What each version adds to the one before.
-pub const MIGRATIONS: &[&str] = &["CREATE TABLE pieces (
+pub const MIGRATIONS: &[&str] = &[
+    "CREATE TABLE pieces (
         seq INTEGER PRIMARY KEY,
         id TEXT NOT NULL UNIQUE,
         revision INTEGER NOT NULL DEFAULT 1,
@@ -64,7 +65,10 @@ pub const MIGRATIONS: &[&str] = &["CREATE TABLE pieces (
         place INTEGER NOT NULL,
         text TEXT NOT NULL,
         PRIMARY KEY (piece, sort, place)
-    ) STRICT, WITHOUT ROWID;"];
+    ) STRICT, WITHOUT ROWID;",
+    "ALTER TABLE pieces ADD COLUMN advice TEXT;
+    ALTER TABLE pieces ADD COLUMN most_to_pay INTEGER;",
+];
 
 /// The version this program writes.
 pub const FORMAT: i64 = MIGRATIONS.len() as i64;
