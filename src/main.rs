@@ -4,11 +4,13 @@ use std::io::{BufWriter, ErrorKind, IsTerminal, Write, stdin, stdout};
 use std::process::ExitCode;
 use std::sync::Arc;
 
-use printseam::internals::cli::{self, NextStep, Opened, Outcome};
+use printseam::internals::cli::{self, Beginning, NextStep, Outcome};
 use printseam::internals::piece::expert::Expert;
-use printseam::internals::piece::notation::printable;
 use printseam::internals::screens::app::App;
+use printseam::internals::screens::kit::ascii::Letters;
 use printseam::internals::screens::{self, terminal};
+use printseam::internals::setup::display::Display;
+use printseam::internals::setup::settings;
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
@@ -19,7 +21,9 @@ fn main() -> ExitCode {
     drop(out);
     let done = match wish {
         Ok(NextStep::Done(answer)) => Ok(answer),
-        Ok(NextStep::Screens(expert, theme, opened)) => screens(expert, theme.as_deref(), opened),
+        Ok(NextStep::Screens(expert, theme, beginning)) => {
+            screens(expert, theme.as_deref(), beginning)
+        }
         Err(e) => Err(e),
     };
     match done {
@@ -29,41 +33,55 @@ fn main() -> ExitCode {
     }
 }
 
-/// Opens the screens in the theme named, with what a file told.
+/// Opens the screens in the theme named.
 fn screens(
     expert: Arc<Expert>,
     named: Option<&str>,
-    opened: Option<Opened>,
+    beginning: Beginning,
 ) -> anyhow::Result<Outcome> {
     if !(stdin().is_terminal() && stdout().is_terminal()) {
         anyhow::bail!(
             "the screens need a terminal; through a pipe use 'printseam ask' or 'printseam judge'"
         );
     }
-    // Such a terminal writes on and on: it can't put anything in its place.
-    let term = std::env::var("TERM").unwrap_or_default();
-    if cfg!(unix) && (term == "dumb" || term.is_empty()) {
-        anyhow::bail!(
-            "this terminal can't show the screens (TERM is '{term}'); use 'printseam ask', which asks \
-             the same questions line by line"
-        );
+    let display = Display::of_process();
+    if let Some(why) = display.refuses() {
+        anyhow::bail!(why);
     }
-    let plain = std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty());
-    let theme = screens::theme_for(named, plain);
-    let app = match opened {
-        None => App::new(expert, theme),
-        Some(o) => App::opened(expert, theme, o.setting, &o.findings)
+    let theme = screens::theme_for(named, display.plain);
+    let letters = match display.ascii_only {
+        true => Letters::Ascii,
+        false => Letters::All,
+    };
+    let (mut sitting, mut named_book) = (None, None);
+    let app = match beginning {
+        Beginning::Welcome => App::new(expert.clone(), theme),
+        Beginning::Sighting(o) => App::opened(expert.clone(), theme, o.setting, &o.findings)
             .remarking("What the file says", o.remarks),
+        Beginning::Drill(wanted, book) => {
+            (sitting, named_book) = (Some(wanted), book);
+            App::new(expert.clone(), theme)
+        }
+    };
+    let app = match &expert.base.prices {
+        Some(guesses) => app.with_terms(settings::terms(guesses, None, None)?),
+        None => app,
     };
     let keeper = |save: &screens::state::save::Save| cli::keep(&save.name, &save.text);
     #[cfg(feature = "stock")]
     {
-        let mut book = stock_book::Lazily::default();
+        let mut book = stock_book::Lazily::new(named_book);
         let mut clerk = |ask| book.answer(ask);
-        terminal::run(app.with_stock(stock_book::at_hand()), &keeper, &mut clerk)?;
+        let mut app = app.with_stock(stock_book::at_hand());
+        if let Some(sitting) = sitting {
+            app = app.drilling(sitting);
+        }
+        terminal::run(app, letters, &keeper, &mut clerk)?;
     }
     #[cfg(not(feature = "stock"))]
-    terminal::run(app, &keeper, &mut |_| {
+    drop((sitting, named_book));
+    #[cfg(not(feature = "stock"))]
+    terminal::run(app, letters, &keeper, &mut |_| {
         Ok(printseam::internals::stock::store::Answer::Written)
     })?;
     Ok(Outcome::Yes)
@@ -72,8 +90,11 @@ fn screens(
 /// The stock book of the screens, opened when it is first asked for.
 #[cfg(feature = "stock")]
 mod stock_book {
+    use std::path::PathBuf;
+
+    use printseam::internals::cli::WithFiles;
     use printseam::internals::screens::state::session::AtHand;
-    use printseam::internals::setup::surroundings::{chance, stock_file, today};
+    use printseam::internals::setup::surroundings::{chance, seconds, stock_file, today};
     use printseam::internals::stock::sqlite::Sqlite;
     use printseam::internals::stock::store::{Answer, Ask, Store, Trouble};
 
@@ -82,22 +103,33 @@ mod stock_book {
         AtHand {
             today: today(),
             chance,
+            seconds,
         }
     }
 
-    #[derive(Default)]
-    pub struct Lazily(Option<Sqlite>);
+    pub struct Lazily {
+        book: Option<WithFiles<Sqlite>>,
+        named: Option<PathBuf>,
+    }
 
     impl Lazily {
+        /// The book named, else that of the environment, else the usual one.
+        pub fn new(named: Option<PathBuf>) -> Lazily {
+            let of_environment = || std::env::var_os("PRINTSEAM_STOCK").map(PathBuf::from);
+            Lazily {
+                book: None,
+                named: named.or_else(of_environment),
+            }
+        }
+
         pub fn answer(&mut self, ask: Ask) -> Result<Answer, Trouble> {
-            let book = match &mut self.0 {
+            let book = match &mut self.book {
                 Some(book) => book,
                 None => {
-                    let named = std::env::var_os("PRINTSEAM_STOCK").map(std::path::PathBuf::from);
-                    let file = stock_file(named.as_deref()).map_err(|e| {
+                    let file = stock_file(self.named.as_deref()).map_err(|e| {
                         Trouble::CantOpen("stock book".to_owned(), format!("{e:#}"))
                     })?;
-                    self.0.insert(Sqlite::open(&file)?)
+                    self.book.insert(WithFiles::of_user(Sqlite::open(&file)?))
                 }
             };
             book.answer(ask)
@@ -111,8 +143,6 @@ fn failed(e: &anyhow::Error) -> ExitCode {
     if e.downcast_ref::<std::io::Error>().is_some_and(gone) {
         return ExitCode::SUCCESS;
     }
-    // Names of files and things may hold anything; only problems of rules take several lines.
-    let lines: Vec<String> = format!("{e:#}").lines().map(printable).collect();
-    let _ = writeln!(std::io::stderr(), "printseam: {}", lines.join("\n"));
+    let _ = writeln!(std::io::stderr(), "printseam: {}", cli::shown(e));
     ExitCode::from(2)
 }

@@ -11,7 +11,7 @@ use crate::say::headline;
 use crate::say::look;
 use std::io::{BufRead, Write};
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Result, bail};
 
 use super::args::AskArgs;
 use super::ask_at_once as at_once;
@@ -29,7 +29,7 @@ use crate::rulebase::definitions::Tool;
 use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
 use crate::setup::Setup;
-use crate::setup::read::MOST_BYTES;
+use crate::setup::read::{MOST_BYTES, not_read};
 
 /// Asks until the input ends or `done`.
 pub(super) fn run(
@@ -82,7 +82,7 @@ pub(super) fn run(
         talk.flush()?;
         line.clear();
         let read = input.read_line(&mut line);
-        if read.context("standard input: not UTF-8 text")? == 0 {
+        if read.map_err(not_read)? == 0 {
             break;
         }
         let typed = line.trim();
@@ -319,7 +319,12 @@ fn take_in(
                     writeln!(out, "  {}", say::taken::overridden(&expert, new, old))?;
                 }
             }
-            _ => counting.push(new.clone()),
+            old => {
+                if let Some(old) = old.filter(|old| !old.says_as(new)) {
+                    writeln!(out, "  {}", say::taken::overridden(&expert, old, new))?;
+                }
+                counting.push(new.clone());
+            }
         }
     }
     let after = piece.with_all(counting);

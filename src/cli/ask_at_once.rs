@@ -2,11 +2,13 @@
 
 use std::io::Write;
 
-use anyhow::Result;
+use anyhow::{Result, anyhow};
 
 use crate::core::observation::Observation;
-use crate::piece::notation::Refused;
-use crate::piece::{Piece, glance, reading};
+use crate::piece::intake::{Told, intake};
+use crate::piece::notation::{Refused, printable};
+use crate::piece::{Piece, glance};
+use crate::say;
 use crate::say::headline;
 use crate::say::names::clue_name;
 use crate::say::observation::seen;
@@ -86,13 +88,35 @@ pub(super) fn take_mark(
     out: &mut dyn Write,
 ) -> Result<()> {
     let expert = piece.expert().clone();
-    let heard = reading::mark(&expert, words, false).entries;
+    let told = Told {
+        mark: words,
+        ..Told::default()
+    };
+    let taken = intake(&expert, &told).map_err(|e| anyhow!("{e}"))?;
+    let heard = taken.evidence.observations().to_vec();
     if heard.is_empty() {
         writeln!(out, "  nothing in it was understood; x if it can't be read")?;
     }
     for observation in &heard {
         let name = clue_name(&expert, observation.clue);
         writeln!(out, "  {name}: {}", seen(&expert, observation))?;
+        let before = piece.evidence().of(observation.clue);
+        let before = before.filter(|b| !b.says_as(observation));
+        if let Some(before) = before {
+            let line = say::taken::overridden(&expert, before, observation);
+            writeln!(out, "  {line}")?;
+        }
+    }
+    for lost in taken.overridden() {
+        if let Some(by) = &lost.overridden_by {
+            let line = say::taken::overridden(&expert, &lost.observation, by);
+            writeln!(out, "  {line}")?;
+        }
+    }
+    if !heard.is_empty() {
+        for words in say::taken::not_understood(&taken) {
+            writeln!(out, "  Not understood: '{}'", printable(words))?;
+        }
     }
     take(piece, earlier, heard, out)
 }

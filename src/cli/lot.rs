@@ -148,6 +148,12 @@ fn summary(expert: &Expert, shown: &str, done: &Done) -> Vec<String> {
             "{shown}: {rest} more rows have a problem; see the column problem"
         ));
     }
+    let not_counted = done.first_not_counted.iter();
+    out.extend(not_counted.map(|p| format!("{shown}: {p}")));
+    let rest = done.not_counted - done.first_not_counted.len() as u64;
+    if rest > 0 {
+        out.push(format!("{shown}: {rest} more findings do not count"));
+    }
     out.push(format!(
         "{} rows, {} with a problem",
         done.rows, done.problems

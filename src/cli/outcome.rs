@@ -1,12 +1,14 @@
 //! How a command ended, and what every command begins with: the rules, and the setting named.
 
+use std::io::{IsTerminal, Write};
 use std::sync::Arc;
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, bail};
 
+use super::faults::Faults;
 use crate::piece::expert::Expert;
 use crate::rulebase::ids::SettingId;
-use crate::rulebase::problem::{Problem, near};
+use crate::rulebase::problem::near;
 use crate::setup::Setup;
 
 /// How a command ended, when it could be carried out at all.
@@ -22,13 +24,17 @@ pub enum Outcome {
 pub(super) fn expert(setup: &Setup) -> Result<Arc<Expert>> {
     match setup.expert()? {
         Ok(expert) => Ok(Arc::new(expert)),
-        Err(problems) => Err(anyhow!("{}", lines(&problems))),
+        Err(problems) => Err(Faults::of_rules(&problems).into()),
     }
 }
 
-pub(super) fn lines(problems: &[Problem]) -> String {
-    let all: Vec<String> = problems.iter().map(ToString::to_string).collect();
-    all.join("\n")
+/// Says on a terminal how far a long piece of work is, for who waits for it.
+pub(super) fn progress(what: &str, done: usize, of: usize) {
+    if std::io::stderr().is_terminal() && (done.is_multiple_of(10) || done == of) {
+        let end = if done == of { "\n" } else { "" };
+        // A progress line that can't be written is no reason to stop.
+        let _ = write!(std::io::stderr(), "\r{what} {done} of {of}{end}");
+    }
 }
 
 /// Index of a setting by id or unique beginning.

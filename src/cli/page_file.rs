@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use anyhow::{Result, bail};
 
 use super::args::JudgeArgs;
+use super::clean::cleaned;
 use crate::report::{html, markdown};
 use crate::setup::write::{NotWritten, Over, write};
 
@@ -24,6 +25,8 @@ pub(super) enum PageKind {
     Sheet,
     /// The field guide.
     Guide,
+    /// All learners on one page.
+    Class,
 }
 
 impl PageKind {
@@ -31,7 +34,11 @@ impl PageKind {
     fn wrote(self, text: &str) -> bool {
         let marker = match self {
             PageKind::Markdown => markdown::MARKER,
-            PageKind::Html | PageKind::Card | PageKind::Sheet | PageKind::Guide => html::MARKER,
+            PageKind::Html
+            | PageKind::Card
+            | PageKind::Sheet
+            | PageKind::Guide
+            | PageKind::Class => html::MARKER,
         };
         text.lines().any(|line| line == marker)
     }
@@ -44,6 +51,7 @@ impl PageKind {
             PageKind::Card => ("--card", ["html", "htm"]),
             PageKind::Sheet => ("--sheet", ["html", "htm"]),
             PageKind::Guide => ("--html", ["html", "htm"]),
+            PageKind::Class => ("--class", ["html", "htm"]),
         }
     }
 }
@@ -119,7 +127,7 @@ pub(super) fn put(
     let named_as_page = path
         .extension()
         .is_some_and(|e| endings.iter().any(|known| e.eq_ignore_ascii_case(known)));
-    match write(path, page, over) {
+    match write(path, &cleaned(page), over) {
         Err(not_ours @ NotWritten::NotOurs(_)) if !named_as_page => {
             bail!("{not_ours}; to judge it, put it before {option}")
         }

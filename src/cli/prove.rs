@@ -1,11 +1,12 @@
 //! `prove`: how right and how rightly sure, on pieces with known dates.
 
-use std::io::{IsTerminal, Write};
+use std::io::Write;
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, bail};
 
 use super::args::ProveArgs;
-use super::outcome::{Outcome, expert, setting};
+use super::faults::Faults;
+use super::outcome::{Outcome, expert, progress, setting};
 use crate::prove::{self, Parts};
 use crate::setup::Setup;
 use crate::setup::read::read_table;
@@ -20,17 +21,9 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
     let mut cases = Vec::new();
     for (shown, table) in tables(setup, args)? {
         let read = prove::cases::read(&expert, setting, table.as_slice())
-            .map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
+            .map_err(|problems| Faults::of_table(&shown, &problems))?;
         cases.extend(read);
     }
-    let bar = std::io::stderr().is_terminal();
-    let progress = |what: &str, done: usize, of: usize| {
-        if bar && (done.is_multiple_of(10) || done == of) {
-            let end = if done == of { "\n" } else { "" };
-            // A progress line that can't be written is no reason to stop.
-            let _ = write!(std::io::stderr(), "\r{what} {done} of {of}{end}");
-        }
-    };
     if args.count {
         let found = prove::counts::fit(&expert, &cases, &progress);
         write!(out, "{}", prove::counts::written(&expert, &found))?;

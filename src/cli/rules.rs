@@ -4,8 +4,10 @@ use std::io::Write;
 
 use anyhow::{Result, bail};
 
-use super::args::{RulesArgs, RulesCommand};
-use super::outcome::{Outcome, expert, lines};
+use super::args::{NewRule, RulesArgs, RulesCommand};
+use super::faults::Faults;
+use super::outcome::{Outcome, expert};
+use super::rules_author;
 use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
 use crate::rulebase::counted::of_case;
@@ -24,12 +26,14 @@ pub(super) fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Resul
         RulesCommand::List => list(&expert(setup)?.base, out),
         RulesCommand::Show { id } => show(&expert(setup)?.base, id, out),
         RulesCommand::Sources => sources(&expert(setup)?.base, out),
+        RulesCommand::New(NewRule::Clue(args)) => rules_author::new_clue(args, out),
+        RulesCommand::Compare(args) => rules_author::compare(setup, args, out),
     }
 }
 
 fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> Result<Outcome> {
     let files = match dir {
-        Some(dir) => read_rules(dir, "")?,
+        Some(dir) => read_rules(dir)?,
         None => setup.files()?,
     };
     match RuleBase::load(&files) {
@@ -46,7 +50,7 @@ fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> R
             Ok(Outcome::Yes)
         }
         Err(problems) => {
-            writeln!(out, "{}", lines(&problems))?;
+            writeln!(out, "{}", Faults::of_rules(&problems))?;
             let files = match problems.len() {
                 1 => "1 problem".to_owned(),
                 n => format!("{n} problems"),
@@ -222,6 +226,15 @@ fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
         clue.because,
         origin_line(base, &clue.sources)
     )?;
+    for change in base.changes_of(&clue.id) {
+        writeln!(out, "changed by {}: {}", change.file, change.what)?;
+        writeln!(
+            out,
+            "    because: {}\n    origin: {}",
+            change.because,
+            origin_line(base, &change.sources)
+        )?;
+    }
     let id = base.clue_id(&clue.id);
     for (at, finding) in clue.findings.iter().enumerate() {
         writeln!(out, "\n  {} = {}: {}", clue.id, finding.id, finding.words)?;

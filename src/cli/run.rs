@@ -2,7 +2,7 @@
 
 use std::ffi::OsString;
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use anyhow::{Result, anyhow, bail};
@@ -14,19 +14,29 @@ use super::outcome::{Outcome, expert};
 use super::seen_args::SeenArgs;
 use super::told::{Told, read_sighting};
 use super::{
-    ask, challenge, clean, drill, generate, guide, judge, lot, marks, prove, rules, shelf,
+    ask, challenge, clean, doctor, drill, generate, guide, judge, lot, marks, prove, rules, shelf,
 };
 use crate::core::observation::Observation;
+use crate::learn::round::Sitting;
 use crate::piece::expert::Expert;
+use crate::rulebase::RuleBase;
 use crate::rulebase::ids::SettingId;
 use crate::say;
 use crate::setup::Setup;
 
 /// What to do after the arguments were read.
 pub enum NextStep {
-    /// Open the screens, in the theme named, with the sighting named.
-    Screens(Arc<Expert>, Option<String>, Option<Opened>),
+    /// Open the screens, in the theme named.
+    Screens(Arc<Expert>, Option<String>, Beginning),
     Done(Outcome),
+}
+
+/// What the screens begin with.
+pub enum Beginning {
+    Welcome,
+    Sighting(Opened),
+    /// A drill, with the stock book named.
+    Drill(Sitting, Option<PathBuf>),
 }
 
 /// What a sighting file told.
@@ -45,6 +55,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
     let out: &mut dyn Write = &mut clean::Clean::new(out);
     let line = match Line::try_parse_from(arguments) {
         Ok(line) => line,
+        Err(e) if e.kind() == ErrorKind::DisplayVersion => {
+            let rules = RuleBase::shipped_version();
+            writeln!(out, "{} (rules {rules})", e.render().to_string().trim())?;
+            return Ok(NextStep::Done(Outcome::Yes));
+        }
         Err(e) if !e.use_stderr() => {
             write!(out, "{}", e.render())?;
             return Ok(NextStep::Done(Outcome::Yes));
@@ -58,8 +73,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
     let answer = match line.command {
         None => {
             let expert = expert(&setup)?;
-            let opened = line.file.map(|file| opened(&expert, &file)).transpose()?;
-            return Ok(NextStep::Screens(expert, line.theme, opened));
+            let beginning = match line.file {
+                Some(file) => Beginning::Sighting(opened(&expert, &file)?),
+                None => Beginning::Welcome,
+            };
+            return Ok(NextStep::Screens(expert, line.theme, beginning));
         }
         Some(_) if line.file.is_some() => bail!(
             "a sighting file opens on the screens, without a command; name it after the command to \
@@ -76,9 +94,16 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Guide(a)) => guide::run(&setup, &a, out)?,
         #[cfg(feature = "stock")]
         Some(Command::Stock(a)) => super::stock::run(&setup, &a, out)?,
-        Some(Command::Drill(a)) => drill::run(&setup, &a, std::io::stdin().lock(), out)?,
+        Some(Command::Drill(a)) => match drill::run(&setup, &a, std::io::stdin().lock(), out)? {
+            drill::Leads::Done(outcome) => outcome,
+            drill::Leads::Screens(expert, sitting, stock) => {
+                let beginning = Beginning::Drill(sitting, stock);
+                return Ok(NextStep::Screens(expert, line.theme, beginning));
+            }
+        },
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&setup, &a, out)?,
+        Some(Command::Doctor) => doctor::run(&setup, out)?,
     };
     Ok(NextStep::Done(answer))
 }

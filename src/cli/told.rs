@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use anyhow::{Result, anyhow};
 
+use super::faults::Faults;
 use super::outcome::{in_country, setting};
 use super::seen_args::SeenArgs;
 use crate::core::observation::Observation;
@@ -89,5 +90,5 @@ pub(super) fn read_sighting(expert: &Expert, path: &Path) -> Result<Sighting> {
         (path.display().to_string(), read_text(path)?)
     };
     let file = SourceFile { name, text };
-    sighting_file::read(&expert.base, &file).map_err(|problem| anyhow!("{problem}"))
+    sighting_file::read(&expert.base, &file).map_err(|problem| Faults::of_rules(&[problem]).into())
 }

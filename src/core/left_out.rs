@@ -2,9 +2,10 @@
 
 use super::grid::{Grid, KindId, Year};
 use super::interval::quantile;
+use super::likelihood::Table;
 use super::model::Model;
 use super::observation::{Evidence, Observation, Observed};
-use super::posterior::{Inference, Posterior, Prior};
+use super::posterior::{Inference, Posterior, Prior, posterior};
 
 /// Shares that count as "earliest possible" and "latest likely": wide enough to lie outside the
 /// bands shown (common practice, no source).
@@ -34,7 +35,7 @@ pub fn each_left_out(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<L
     let likelihoods = inference.likelihoods();
     let of = |given: &Observation| {
         let i = likelihoods.iter().position(|l| l.observation == *given)?;
-        let rest = inference.without(i);
+        let rest = never_seen(model, prior, evidence, (&inference, i));
         let years = rest.years(grid);
         let (expected, tail) = expected(model, &rest, given);
         Some(LeftOut {
@@ -47,6 +48,28 @@ pub fn each_left_out(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<L
         })
     };
     evidence.observations().iter().filter_map(of).collect()
+}
+
+/// The posterior as if the `i`-th finding that speaks had never been seen. Where it shuts the gate of
+/// another clue that was answered, that answer speaks without it, and all is weighed anew.
+pub fn never_seen(
+    model: &Model,
+    prior: &Prior,
+    evidence: &Evidence,
+    (inference, i): (&Inference, usize),
+) -> Posterior {
+    let clue = inference.likelihoods()[i].observation.clue;
+    let mut silent = evidence
+        .observations()
+        .iter()
+        .filter(|o| !model.speaks(o, evidence));
+    let silences = |o: &Observation| model.clue(o.clue).gate.iter().any(|c| c.clue == clue);
+    if !silent.any(silences) {
+        return inference.without(i);
+    }
+    let mut fewer = evidence.clone();
+    fewer.forget(clue);
+    posterior(model, prior, &fewer)
 }
 
 /// 10 · log10( P(k) / P(not k) ), summing the two sides apart so that neither is lost to rounding.
@@ -71,12 +94,22 @@ pub fn side_sum(posterior: &Posterior, grid: &Grid, kind: KindId, side: bool) ->
 pub fn expected(model: &Model, rest: &Posterior, observation: &Observation) -> (f64, f64) {
     let table = &model.clue(observation.clue).table;
     let chances = table.predictive(&model.grid, rest.cells(), observation.sure);
+    among(table, &model.grid, &chances, observation)
+}
+
+/// The same where the chance of every answer is known.
+pub(super) fn among(
+    table: &Table,
+    grid: &Grid,
+    chances: &[f64],
+    observation: &Observation,
+) -> (f64, f64) {
     let at = match &observation.seen {
         Observed::Finding(f) => Some(usize::from(f.0)),
-        Observed::Year(y) => model.grid.offset(*y),
+        Observed::Year(y) => grid.offset(*y),
         // Nothing is "at most as likely" as a soft observation but itself.
         Observed::Soft(weights) => {
-            let p = weights.mean_of(&chances);
+            let p = weights.mean_of(chances);
             return (p, p);
         }
         Observed::CantTell => None,

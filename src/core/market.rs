@@ -22,6 +22,9 @@ const MOST_BITS: f64 = 60.0;
 
 const STEPS: usize = (STEPS_OF_A_BIT * MOST_BITS) as usize + 1;
 
+/// How far within a step the powers of one half lie, as a part of it (common practice, no source).
+const WITHIN: f64 = 1e-6;
+
 /// One trait of a piece: how often each of its findings is met.
 #[derive(Clone, Debug)]
 pub struct Trait {
@@ -213,10 +216,11 @@ impl Market {
     }
 }
 
-/// The step that a probability falls into; the commonest first.
+/// The step that a probability falls into; the commonest first. Halves and quarters lie well within
+/// a step, not at its edge, where the last bit would choose between two.
 fn step(p: f64) -> usize {
     let bits = (-p.log2()).clamp(0.0, MOST_BITS);
-    (bits * STEPS_OF_A_BIT) as usize
+    (bits * STEPS_OF_A_BIT + WITHIN) as usize
 }
 
 /// The sum of all steps before each.
@@ -233,4 +237,24 @@ fn above(of_step: &[f64]) -> Vec<f64> {
 fn set_of(seen: &[Option<usize>]) -> usize {
     let bits = seen.iter().enumerate();
     bits.map(|(i, s)| usize::from(s.is_some()) << i).sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::step;
+
+    #[test]
+    fn no_power_of_a_half_lies_at_the_edge_of_a_step() {
+        for bits in 0..59 {
+            let p = 0.5f64.powi(bits);
+            let (up, down) = (p * (1.0 + 1e-12), p * (1.0 - 1e-12));
+            assert_eq!(
+                (step(up.min(1.0)), step(down)),
+                (step(p), step(p)),
+                "{bits}"
+            );
+            assert_eq!(step(p), 32 * bits as usize);
+        }
+        assert!(step(0.5) < step(0.48));
+    }
 }

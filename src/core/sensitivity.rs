@@ -59,16 +59,14 @@ pub fn turning_points(
         .iter()
         .filter(|e| model.speaks(e, evidence))
     {
-        let mut best: Option<(Turn, f64)> = None;
-        for alternative in alternatives(model, observation) {
+        for alternative in alternatives(model, prior, evidence, observation) {
             let (turn, left) = judge(std::slice::from_ref(&alternative));
             near.push((left, alternative));
             if turns(&turn) {
-                best = Some((turn, left));
+                found.push(turn);
                 break;
             }
         }
-        found.extend(best.map(|(turn, _)| turn));
     }
     if !found.is_empty() {
         return found;
@@ -90,19 +88,33 @@ pub fn turning_points(
     found
 }
 
-/// "Not seen" first, then each other finding of the clue.
-fn alternatives(model: &Model, observation: &Observation) -> Vec<Observation> {
+/// "Not seen" first, then each other finding of the clue, the likeliest given all the rest first (the
+/// earlier one on a tie).
+fn alternatives(
+    model: &Model,
+    prior: &Prior,
+    evidence: &Evidence,
+    observation: &Observation,
+) -> Vec<Observation> {
     let with = |seen| Observation {
         seen,
         ..observation.clone()
     };
-    let mut all = vec![with(Observed::CantTell)];
-    if let Answers::Listed { n, .. } = model.clue(observation.clue).table.answers() {
-        all.extend(
-            (0..*n as u16)
-                .map(|f| with(Observed::Finding(FindingId(f))))
-                .filter(|e| e.seen != observation.seen),
-        );
-    }
-    all
+    let unseen = with(Observed::CantTell);
+    let table = &model.clue(observation.clue).table;
+    let Answers::Listed { .. } = table.answers() else {
+        return vec![unseen];
+    };
+    let mut rest = evidence.clone();
+    rest.add(unseen.clone());
+    let rest = posterior(model, prior, &rest);
+    let chances = table.predictive(&model.grid, rest.cells(), observation.sure);
+    let mut others: Vec<(f64, Observation)> = (0u16..)
+        .zip(chances)
+        .map(|(f, p)| (p, with(Observed::Finding(FindingId(f)))))
+        .filter(|(_, other)| other.seen != observation.seen)
+        .collect();
+    others.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let others = others.into_iter().map(|(_, other)| other);
+    std::iter::once(unseen).chain(others).collect()
 }

@@ -3,13 +3,16 @@
 use std::sync::Arc;
 
 use super::columns::{Column, Columns};
+use crate::core::bulk::Scratch;
 use crate::core::observation::{Observation, Origin};
 use crate::piece::Piece;
+use crate::piece::brief::Briefs;
 use crate::piece::expert::Expert;
 use crate::piece::intake::{Told, intake};
 use crate::piece::notation::{self, printable, write};
 use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
+use crate::say::taken::overridden;
 
 /// What is said of the money, by whoever knows prices.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -20,7 +23,8 @@ pub struct Decision {
     pub most_to_pay: String,
 }
 
-/// Says what to pay for a piece: (the piece, what is asked, its condition as written).
+/// Says what to pay for a piece of which something is asked: (the piece, what is asked, its condition as
+/// written).
 pub type Decide<'d> = dyn Fn(&Piece, &str, &str) -> Result<Decision, String> + Sync + 'd;
 
 /// The answers of one row.
@@ -36,23 +40,33 @@ pub struct Answer {
     /// `clue=finding` of what the rest makes very unlikely.
     pub at_odds: Vec<String>,
     pub money: Decision,
+    /// What was told and gave way to another cell or word, in words.
+    pub not_counted: Vec<String>,
     /// P(year), by year offset.
     pub years: Vec<f64>,
 }
 
+/// How rows are judged.
+pub struct Rows<'r> {
+    pub expert: &'r Arc<Expert>,
+    pub briefs: &'r Briefs<'r>,
+    pub columns: &'r Columns,
+    /// Where a row names none.
+    pub setting: SettingId,
+    pub decide: &'r Decide<'r>,
+}
+
 /// Judges one row as `judge` would, or says in one line what is wrong with it.
-///
-/// `setting` is used where the row names none.
 ///
 /// # Errors
 /// What is wrong with the row, all of it in one line.
-pub fn judge(
-    expert: &Arc<Expert>,
-    columns: &Columns,
-    setting: SettingId,
-    cells: &[&str],
-    decide: &Decide,
-) -> Result<Answer, String> {
+pub fn judge(rows: &Rows, cells: &[&str], scratch: &mut Scratch) -> Result<Answer, String> {
+    let Rows {
+        expert,
+        columns,
+        setting,
+        ..
+    } = *rows;
     if cells.len() != columns.holds.len() {
         return Err(format!(
             "{} cells where the first line has {}",
@@ -93,23 +107,34 @@ pub fn judge(
             return Err(problems.join("; "));
         }
     };
-    let piece = Piece::new(expert.clone(), setting, taken.evidence);
-    let money = decide(&piece, asking, condition)?;
-    let judgement = piece.judgement();
-    let (kind, kind_p) = judgement.leading();
-    let band = judgement.band();
-    let odd = piece.unlikely().into_iter();
+    let lost = taken.overridden().filter_map(|h| {
+        let by = h.overridden_by.as_ref()?;
+        Some(overridden(expert, &h.observation, by))
+    });
+    let not_counted = lost.collect();
+    let evidence = taken.evidence;
+    let money = match asking {
+        "" => Decision::default(),
+        _ => {
+            let piece = Piece::new(expert.clone(), setting, evidence.clone());
+            (rows.decide)(&piece, asking, condition)?
+        }
+    };
+    let brief = rows.briefs.of(setting, &evidence, scratch);
+    let odd = brief.unlikely.iter().filter_map(|clue| evidence.of(*clue));
+    let (kind, kind_p) = brief.kind;
     Ok(Answer {
         kind: expert.base.kinds[kind].id.clone(),
         kind_p,
-        from: band.from.0,
-        to: band.to.0,
-        median: judgement.median.0,
-        edtf: band.edtf(),
-        rarity: piece.rarity().score.round(),
+        from: brief.band.from.0,
+        to: brief.band.to.0,
+        median: brief.median.0,
+        edtf: brief.band.edtf(),
+        rarity: brief.rarity.round(),
         at_odds: odd.map(|o| write(&expert.base, o)).collect(),
         money,
-        years: judgement.years.clone(),
+        not_counted,
+        years: brief.years,
     })
 }
 

@@ -22,6 +22,14 @@ pub fn seen(base: &RuleBase, ticked: &[bool], known: &Evidence) -> Vec<Observati
             out.push(tick(line));
         }
     }
+    // What the words of a tick say as well gives way to what was said of that clue itself.
+    for (line, _) in lines().filter(|(_, ticked)| **ticked) {
+        for (clue, finding) in &line.with {
+            if known.of(*clue).is_none() && out.iter().all(|o| o.clue != *clue) {
+                out.push(Observation::finding(*clue, *finding).sure(sure(line)));
+            }
+        }
+    }
     for (line, _) in lines().filter(|(_, ticked)| !**ticked) {
         let another = |(other, ticked): (&Striking, &bool)| *ticked && other.clue == line.clue;
         let answered = known.of(line.clue).is_some() || out.iter().any(|o| o.clue == line.clue);
@@ -34,11 +42,14 @@ pub fn seen(base: &RuleBase, ticked: &[bool], known: &Evidence) -> Vec<Observati
 
 /// The finding of a line, as a tick says it.
 fn tick(line: &Striking) -> Observation {
-    let sure = match line.unsure {
+    Observation::finding(line.clue, line.finding).sure(sure(line))
+}
+
+fn sure(line: &Striking) -> Sure {
+    match line.unsure {
         true => Sure::Unsure,
         false => Sure::Sure,
-    };
-    Observation::finding(line.clue, line.finding).sure(sure)
+    }
 }
 
 /// True for the lines whose finding is known of the piece.

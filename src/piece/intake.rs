@@ -8,7 +8,7 @@ use super::notation::Refused;
 use super::reading::{self, MarkHeard};
 use super::registered::registered;
 use super::sighting_file::Sighting;
-use crate::core::observation::{Evidence, Observation};
+use crate::core::observation::{Evidence, Observation, Origin};
 use crate::hearing::mark::Unread;
 use crate::hearing::notes::NotCounted;
 use crate::hearing::one_per_clue::counts_over;
@@ -108,6 +108,21 @@ fn take_mark(taken: &mut Taken, expert: &Expert, text: &str, complete: bool) {
         };
         hear(taken, text, span, seen.clone());
     }
+    // Of several words that speak for one clue the youngest counts; the others were heard as well.
+    let counts = |clue| mark.entries.iter().find(|e| e.clue == clue);
+    for phrase in &mark.reading.phrases {
+        if let Some((clue, said)) = &phrase.says
+            && counts(*clue).is_some_and(|e| e.seen != *said)
+        {
+            let seen = Observation::new(*clue, said.clone()).sure(phrase.sure);
+            taken.hearings.push(Hearing {
+                text: phrase.text.clone(),
+                span: Some(phrase.span),
+                observation: seen.from(Origin::Mark),
+                overridden_by: counts(*clue).cloned(),
+            });
+        }
+    }
     let unread = mark.reading.unread.iter().filter(|u| !u.name);
     taken.not_understood.extend(unread.cloned());
     taken.marks.push(mark);
@@ -139,7 +154,8 @@ fn hear(taken: &mut Taken, text: String, span: Option<(usize, usize)>, observati
 
 /// Decides what counts. A clue keeps the place at which it was first told of.
 fn decide(taken: &mut Taken) {
-    for hearing in &taken.hearings {
+    // What gave way to another word of the same mark has lost already.
+    for hearing in taken.hearings.iter().filter(|h| h.overridden_by.is_none()) {
         let new = &hearing.observation;
         if taken
             .evidence

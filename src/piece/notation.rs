@@ -205,9 +205,15 @@ fn unknown<'a>(
     Refused(format!("unknown {sort} '{}'; {help}", printable(name)))
 }
 
-/// Control characters never reach the terminal.
+/// True for what commands a terminal or a page instead of being read: control characters, and those
+/// that turn the direction of writing, so that a text seems to say something else.
+pub fn commands(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+/// Characters that command never reach the terminal.
 pub fn printable(text: &str) -> String {
     text.chars()
-        .map(|c| if c.is_control() { '\u{fffd}' } else { c })
+        .map(|c| if commands(c) { '\u{fffd}' } else { c })
         .collect()
 }

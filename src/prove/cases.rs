@@ -35,6 +35,9 @@ pub struct Known {
     /// Index into the rule base's settings.
     pub setting: SettingId,
     pub evidence: Evidence,
+    /// False when the middle of the catalogued span lies outside the years that are judged: no band
+    /// can hold it.
+    pub within: bool,
 }
 
 impl Known {
@@ -52,9 +55,9 @@ impl Known {
         (f64::from(self.from.0) + f64::from(self.to.0)) / 2.0
     }
 
-    /// False when the span is so wide that it only tells the kind.
+    /// False when the span is so wide, or lies so far out, that it only tells the kind.
     pub fn datable(&self) -> bool {
-        self.to.0 - self.from.0 <= WIDEST_SPAN
+        self.within && self.to.0 - self.from.0 <= WIDEST_SPAN
     }
 }
 
@@ -267,7 +270,11 @@ fn row(
             problems.push(format!("from {} comes after to {}", from.0, to.0));
         }
         (Some(from), Some(to)) if problems.is_empty() => {
+            let grid = &expert.engine.model.grid;
+            let middle = (f64::from(from.0) + f64::from(to.0)) / 2.0;
+            let years = f64::from(grid.first().0)..=f64::from(grid.last().0);
             return Ok(Known {
+                within: years.contains(&middle),
                 id,
                 museum: museum.to_owned(),
                 from,

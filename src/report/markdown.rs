@@ -30,7 +30,7 @@ pub fn page(sheet: &Sheet) -> String {
         "| kind | chance | in words | AAT |\n|---|---:|---|---|"
     );
     for k in &sheet.kinds {
-        let aat = k.aat.as_deref().unwrap_or("");
+        let aat = escape(k.aat.as_deref().unwrap_or(""));
         let _ = writeln!(
             out,
             "| {} | {} | {} | {aat} |",

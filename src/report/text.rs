@@ -172,7 +172,8 @@ pub fn registered(decoded: &Decoded) -> String {
         let _ = writeln!(out, "  {}", registration::registered(date));
     }
     if let Some(problem) = registration::problem(decoded) {
-        let _ = writeln!(out, "  not possible: {problem}");
+        let but = registration::but(decoded);
+        let _ = writeln!(out, "  {but}: {problem}");
     }
     for why in &decoded.why {
         let _ = writeln!(out, "  {}", registration::why(why));

@@ -41,6 +41,22 @@ fn striking<'a>(
         None => None,
     };
     let finding = finding?;
+    let mut with = Vec::new();
+    for (of, shown) in &entry.with {
+        let of_clue = r.lookup::<ClueId>(file, of)?;
+        if of_clue == clue {
+            let message = format!("{} is the clue of the line itself", of.value);
+            let help = "a clue has one finding: name another clue, or leave it out";
+            r.problem(file, of.src, Check::BadWord, message, help);
+            return None;
+        }
+        let shown = r.finding(
+            file,
+            shown,
+            base.clue(of_clue).findings.iter().map(|f| f.id.as_str()),
+        )?;
+        with.push((of_clue, shown));
+    }
     let same = |s: &Striking| s.clue == clue && s.finding == finding;
     if base.glance.iter().any(same) {
         let message = format!("{} is on the first glance already", entry.finding.value);
@@ -54,6 +70,7 @@ fn striking<'a>(
         words: entry.words.value,
         unsure: entry.unsure,
         unticked,
+        with,
         because,
         sources,
     })

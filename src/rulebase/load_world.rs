@@ -1,10 +1,13 @@
 //! Sources, places, kinds, families, kernels and settings: all that clues speak of.
 
 use super::base::RuleBase;
-use super::definitions::{Country, Family, Kernel, Kind, Made, Place, Setting, Source, Standing};
+use super::definitions::{
+    Country, Family, Frequency, Kernel, Kind, Made, Place, Setting, Source, Standing,
+};
 use super::ids::Sort;
 use super::numbers::CURVE_YEARS;
 use super::parse::{Files, each};
+use super::possible;
 use super::problem::Check;
 use super::resolve::Resolver;
 use super::schema::{
@@ -78,13 +81,21 @@ pub(super) fn kinds<'a>(
 
 fn kind<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, file: &'a SourceFile, k: KindEntry<'a>) {
     let fresh = r.define(Sort::Kind, file, &k.id);
-    let made = k.made.iter().filter_map(|m| made(r, file, m)).collect();
+    let before = r.problems.len();
+    let made: Vec<Made> = k.made.iter().filter_map(|m| made(r, file, m)).collect();
+    // Of a place or weight with a fault nothing more is said.
+    if r.problems.len() == before {
+        possible::kind(r, file, &k.id, &made);
+    }
     let because = r.because(file, k.because, k.id.src);
     let sources = r.sources(file, &k.source, Some(k.id.src));
-    if k.made.is_empty() {
-        let message = format!("kind '{}' is made nowhere", k.id.value);
-        let help = "add made: [(place: \"…\", weight: …)]";
-        r.problem(file, k.id.src, Check::NeverMade, message, help);
+    if let Some(aat) = k.aat.as_ref().filter(|a| !is_aat(&a.value)) {
+        let message = format!(
+            "'{}' is no number of the Art & Architecture Thesaurus",
+            aat.value
+        );
+        let help = "write its figures only, such as aat: \"300053922\"";
+        r.problem(file, aat.src, Check::BadNumber, message, help);
     }
     if fresh {
         base.kinds.push(Kind {
@@ -97,6 +108,10 @@ fn kind<'a>(r: &mut Resolver<'a>, base: &mut RuleBase, file: &'a SourceFile, k: 
             sources,
         });
     }
+}
+
+fn is_aat(text: &str) -> bool {
+    !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())
 }
 
 fn made(r: &mut Resolver, file: &SourceFile, written: &MadeEntry) -> Option<Made> {
@@ -139,7 +154,11 @@ pub(super) fn kernels<'a>(
 ) {
     for (file, k) in each(files, |f| f.kernels) {
         let fresh = r.define(Sort::Kernel, file, &k.id);
-        let lag = r.curve(file, &k.lag, -400.0..=400.0);
+        let before = r.problems.len();
+        let lag = r.curve(file, &k.lag, -LONGEST_LAG..=LONGEST_LAG);
+        if r.problems.len() == before {
+            possible::kernel(r, file, &k.id, &lag, LONGEST_LAG as i16);
+        }
         let because = r.because(file, k.because, k.id.src);
         let sources = r.sources(file, &k.source, Some(k.id.src));
         if fresh {
@@ -153,6 +172,9 @@ pub(super) fn kernels<'a>(
         }
     }
 }
+
+/// Longest lag a kernel speaks of, in years, either way.
+const LONGEST_LAG: f64 = 400.0;
 
 /// Kinds of place first, then each of them in each country.
 pub(super) fn settings<'a>(
@@ -187,10 +209,11 @@ fn setting<'a>(
     let curve = r.curve(file, &s.years, CURVE_YEARS);
     let spread = r.optional(file, s.spread.as_ref(), 0.0..=100.0, "spread");
     let doubt = r.optional(file, s.doubt.as_ref(), 0.0..=1.0, "doubt");
-    let factors = s.factors.iter().map(|f| r.frequency(file, f)).collect();
+    let factors: Vec<Frequency> = s.factors.iter().map(|f| r.frequency(file, f)).collect();
     let because = r.because(file, s.because, s.id.src);
     let sources = r.sources(file, &s.source, Some(s.id.src));
     if fresh {
+        possible::setting(r, base, file, s.id.src, &curve, &factors);
         base.settings.push(Setting {
             id: s.id.value,
             name: s.name,
@@ -214,10 +237,14 @@ fn country<'a>(
     c: CountryEntry<'a>,
 ) {
     let fresh = r.define(Sort::Country, file, &c.id);
-    let factors = c.factors.iter().map(|f| r.frequency(file, f)).collect();
+    let factors: Vec<Frequency> = c.factors.iter().map(|f| r.frequency(file, f)).collect();
     let because = r.because(file, c.because, c.id.src);
     let sources = r.sources(file, &c.source, Some(c.id.src));
     if fresh {
+        for place in &base.settings {
+            let both = [&place.factors[..], &factors].concat();
+            possible::setting(r, base, file, c.id.src, &place.curve, &both);
+        }
         base.countries.push(Country {
             id: c.id.value,
             name: c.name,

@@ -17,7 +17,18 @@ use crate::registry::calendar::Date;
 pub(super) const YEARS: RangeInclusive<i16> = 1700..=2100;
 
 /// The same for a curve.
+/// Least weight or height that is not 0: a thousandth of a thousandth of the rarest that is written.
+/// Shares of numbers that all but vanish would be lost in the last bit of one (common practice, no
+/// source).
+const LEAST: f64 = 1e-9;
+
 pub(super) const CURVE_YEARS: RangeInclusive<f64> = 1700.0..=2100.0;
+
+/// Seconds a look can take, how often it can be misread, and how often what it asks of is there
+/// (common practice, no source).
+pub(super) const SECONDS: RangeInclusive<f64> = 1.0..=600.0;
+pub(super) const SLIP: RangeInclusive<f64> = 0.0..=0.5;
+pub(super) const PRESENT: RangeInclusive<f64> = 0.0..=1.0;
 
 impl Resolver<'_> {
     /// A finite number in a range.
@@ -86,10 +97,20 @@ impl Resolver<'_> {
         day
     }
 
+    /// 0, or a number that does not vanish beside others.
+    fn size(&mut self, file: &SourceFile, value: f64, at: &str, most: f64, what: &str) -> f64 {
+        if value > 0.0 && value < LEAST {
+            let message = format!("{what} {at} is neither 0 nor at least {LEAST}");
+            let help = "write 0 for what is never seen";
+            self.problem(file, at, Check::BadNumber, message, help);
+        }
+        self.number(file, value, at, 0.0..=most, what)
+    }
+
     /// A ladder word or a number ≥ 0.
     pub(super) fn weight(&mut self, file: &SourceFile, text: Bare) -> f64 {
         if let Some(weight) = ladder::weight(text.0) {
-            return self.number(file, weight, text.0, 0.0..=1e6, "weight");
+            return self.size(file, weight, text.0, 1e6, "weight");
         }
         let words = ladder::LADDER.map(|(word, _)| word);
         let known = words.join(", ");
@@ -109,7 +130,7 @@ impl Resolver<'_> {
         let mut out: Vec<(f64, f64)> = Vec::with_capacity(points.len());
         for (x, height) in points {
             let year = self.number(file, x.value, x.src, range.clone(), "year");
-            let height = self.number(file, height.value, height.src, 0.0..=1000.0, "height");
+            let height = self.size(file, height.value, height.src, 1000.0, "height");
             if let Some((before, _)) = out.last().copied() {
                 let step_too_long = out.len() > 1 && out[out.len() - 2].0 == year;
                 if year < before || step_too_long {

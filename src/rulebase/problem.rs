@@ -76,10 +76,17 @@ checks! {
     // Kinds, clues and findings
     /// A kind that is made nowhere.
     NeverMade = "never-made",
+    /// A kernel that is 0 at every whole number of years.
+    NeverSeen = "never-seen",
+    /// A setting that leaves no kind, place and year possible, or makes some so common that numbers
+    /// can't hold it.
+    NothingPossible = "nothing-possible",
     /// Fewer than two findings, or findings of a dated clue.
     Findings = "findings",
     /// A finding without a frequency.
     NoCases = "no-cases",
+    /// A change of no figure, or of half a frequency.
+    EmptyChange = "empty-change",
     /// As frequent at every kind, place and year.
     ChangesNothing = "changes-nothing",
     /// Clues that wait for one another.
@@ -200,17 +207,24 @@ impl Problem {
     }
 }
 
+impl Problem {
+    /// Where and what, and below it what to do, where that is known.
+    pub fn lines(&self) -> Vec<String> {
+        let (file, line, col) = (&self.file, self.line, self.col);
+        let mut lines = vec![format!(
+            "{file}:{line}:{col}: {} [{}]",
+            self.message, self.code
+        )];
+        if !self.help.is_empty() {
+            lines.push(format!("  help: {}", self.help));
+        }
+        lines
+    }
+}
+
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "{}:{}:{}: {} [{}]",
-            self.file, self.line, self.col, self.message, self.code
-        )?;
-        if !self.help.is_empty() {
-            write!(f, "\n  help: {}", self.help)?;
-        }
-        Ok(())
+        f.write_str(&self.lines().join("\n"))
     }
 }
 

@@ -27,6 +27,10 @@ impl Index<'_> {
     }
 }
 
+/// Unknown names that get a "did you mean" in one load; more than are listed anywhere (common practice,
+/// no source).
+const MOST_GUESSES: usize = 200;
+
 /// Knows the names defined so far and collects the problems of one load.
 #[derive(Default)]
 pub(super) struct Resolver<'a> {
@@ -97,8 +101,16 @@ impl<'a> Resolver<'a> {
         if let Some((at, _, _)) = index.and_then(|i| i.at.get(&name.value)) {
             return I::at(*at);
         }
-        let allowed = index.map(Index::names).unwrap_or_default();
-        let problem = unknown(file, name, I::UNKNOWN, I::SORT.word(), &allowed);
+        // Whoever has so many is not helped by a guess at each, and the guesses take longest.
+        let guess = self.problems.len() < MOST_GUESSES;
+        let allowed = index
+            .filter(|_| guess)
+            .map(Index::names)
+            .unwrap_or_default();
+        let mut problem = unknown(file, name, I::UNKNOWN, I::SORT.word(), &allowed);
+        if !guess {
+            problem.help.clear();
+        }
         self.problems.push(problem);
         None
     }

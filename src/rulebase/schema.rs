@@ -239,6 +239,9 @@ pub(super) struct StrikingEntry<'a> {
     pub unsure: bool,
     #[serde(borrow)]
     pub unticked: Option<Text<'a>>,
+    /// (clue, finding) that a tick says as well.
+    #[serde(borrow, default)]
+    pub with: Vec<(Text<'a>, Text<'a>)>,
     pub because: Option<String>,
     #[serde(borrow, default)]
     pub source: Names<'a>,

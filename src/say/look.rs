@@ -28,11 +28,27 @@ pub fn stop(reason: StopReason) -> String {
         StopReason::LittleLeft { best, least } => format!(
             "the best look left is worth {best:.2} bits, under the {least:.2} that would repay it"
         ),
-        StopReason::Decided { odds, least } => format!(
-            "the kind stands {odds:.0} to 1 or better against any other, and no look left is expected to make the answer right more often by as much as 1 time in {:.0}",
-            1.0 / least
+        StopReason::Decided {
+            odds,
+            least,
+            seconds,
+        } => format!(
+            "the kind stands {odds:.0} to 1 or better against any other, and {}",
+            little(least, seconds)
+        ),
+        StopReason::Undecided { least, seconds } => format!(
+            "the kind hangs between those that lead, and {}",
+            little(least, seconds)
         ),
     }
+}
+
+/// No look left promises enough for its time.
+fn little(least: f64, seconds: f64) -> String {
+    format!(
+        "no look left is expected to make the answer right more often by as much as 1 time in {:.0} for every {seconds:.0} seconds it takes",
+        1.0 / least
+    )
 }
 
 /// Why a clue is asked: what it tells, what it is worth and how long it takes.

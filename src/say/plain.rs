@@ -9,7 +9,7 @@ use super::setting_effect::{setting_effect, years_effect};
 use super::weight::why;
 use crate::core::explanation::{End, Step};
 use crate::core::grid::KindId;
-use crate::core::question::Look;
+use crate::core::question::{Look, StopReason};
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::rulebase::definitions::Tool;
@@ -136,7 +136,13 @@ fn next(piece: &Piece) -> String {
             let aim = if settled { "To be surer" } else { "To decide" };
             format!("{aim}, look next: {}", asked(piece.expert(), &look))
         }
-        None => "Enough seen: no look that is left would change this much.".to_owned(),
+        None => match piece.advice().stop {
+            Some(StopReason::Undecided { .. }) => {
+                "It hangs between these: no look that is left is likely to settle it soon."
+            }
+            _ => "Enough seen: no look that is left would change this much.",
+        }
+        .to_owned(),
     }
 }
 

@@ -148,6 +148,14 @@ pub fn problem(decoded: &Decoded) -> Option<String> {
     (!all.is_empty()).then(|| all.join("; "))
 }
 
+/// What a problem means: there is no such registration, or the day stands and only the rest does not.
+pub fn but(decoded: &Decoded) -> &'static str {
+    match decoded.dates.is_empty() {
+        true => "not possible",
+        false => "the day stands, but",
+    }
+}
+
 fn one_problem(problem: &Problem) -> String {
     match problem {
         Problem::CornerCount(count) => format!(

@@ -23,6 +23,7 @@ use ratatui::layout::Rect;
 use ratatui::{Terminal, TerminalOptions, Viewport};
 
 use super::app::App;
+use super::kit::ascii::{self, Letters};
 use super::state::input::{Input, Key};
 use super::state::keys::Writes;
 use super::state::save::Save;
@@ -47,10 +48,10 @@ pub type Clerk<'a> = &'a mut dyn FnMut(Ask) -> std::result::Result<Answer, Troub
 ///
 /// # Errors
 /// Those of the terminal, and an end by a signal.
-pub fn run(mut app: App, keeper: Keeper, clerk: Clerk) -> Result<()> {
+pub fn run(mut app: App, letters: Letters, keeper: Keeper, clerk: Clerk) -> Result<()> {
     modes::restore_after_panic();
     let signals = Signals::watch()?;
-    let mut window = Window::open()?;
+    let mut window = Window::open(letters)?;
     window.show(&mut app, &signals, keeper, clerk)
 }
 
@@ -61,10 +62,11 @@ struct Window {
     /// and end the program by a panic. The modes bring the cursor back.
     terminal: ManuallyDrop<Terminal<CrosstermBackend<Stdout>>>,
     area: Rect,
+    letters: Letters,
 }
 
 impl Window {
-    fn open() -> Result<Window> {
+    fn open(letters: Letters) -> Result<Window> {
         let modes = Modes::enter()?;
         let area = area();
         let options = TerminalOptions {
@@ -75,6 +77,7 @@ impl Window {
             modes,
             terminal: ManuallyDrop::new(terminal),
             area,
+            letters,
         };
         window.clear()?;
         Ok(window)
@@ -89,6 +92,16 @@ impl Window {
     ) -> Result<()> {
         let mut held_over = None;
         while !app.done {
+            // Before the frame: what was asked for as the screens opened has its answer too.
+            loop {
+                let messages = app.messages();
+                if messages.is_empty() {
+                    break;
+                }
+                for (ticket, ask) in messages {
+                    app.answered(ticket, clerk(ask));
+                }
+            }
             self.draw(app)?;
             let event = match held_over.take() {
                 Some(event) => event,
@@ -111,9 +124,6 @@ impl Window {
             if let Some(save) = app.wanted() {
                 app.saved(keeper(&save));
             }
-            for (ticket, ask) in app.messages() {
-                app.answered(ticket, clerk(ask));
-            }
             if std::mem::take(&mut app.aside) {
                 self.put_aside()?;
             }
@@ -128,7 +138,13 @@ impl Window {
             self.clear()?;
         }
         let mut shown = None;
-        self.terminal.draw(|frame| shown = Some(app.draw(frame)))?;
+        let letters = self.letters;
+        self.terminal.draw(|frame| {
+            shown = Some(app.draw(frame));
+            if letters == Letters::Ascii {
+                ascii::spell(frame.buffer_mut());
+            }
+        })?;
         if let Some(shown) = shown {
             app.drawn(shown);
         }

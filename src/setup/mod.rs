@@ -5,7 +5,8 @@
 //! |---|---|
 //! | `rules` | folders of rule files: `--rules DIR`, and the user's overlay |
 //! | `surroundings` | where the stock book lies, which day it is, and a number nobody else has |
-//! | `learners` | what learners remember, a file each; today |
+//! | `display` | what the terminal can show |
+//! | `learners` | learners as an earlier version kept them, a file each |
 //! | `read` | texts and tables, up to a length |
 //! | `settings` | the user's currency and terms of selling |
 //! | `write` | the one writer of files: whole or not at all, and over nobody else's |
@@ -13,6 +14,7 @@
 //! Rules come from the program itself, or from `--rules DIR` in their place; files in the user's
 //! overlay folder are added to the shipped ones.
 
+pub mod display;
 pub mod learners;
 pub mod read;
 pub mod rules;
@@ -30,7 +32,7 @@ use crate::piece::expert::Expert;
 use crate::rulebase::problem::Problem;
 use crate::rulebase::shipped;
 use crate::rulebase::source::SourceFile;
-use rules::{overlay_folder, read_rules};
+use rules::{read_overlay, read_rules};
 
 /// Mean length of a Gregorian year in seconds (365.2425 days).
 const YEAR_SECONDS: u64 = 31_556_952;
@@ -62,12 +64,10 @@ impl Setup {
     /// A folder or file that can not be read, by name.
     pub fn files(&self) -> Result<Vec<SourceFile>> {
         if let Some(dir) = &self.rules {
-            return read_rules(dir, "");
+            return read_rules(dir);
         }
         let mut files = shipped::files();
-        if let Some(overlay) = overlay_folder().filter(|dir| dir.is_dir()) {
-            files.extend(read_rules(&overlay, "overlay/")?);
-        }
+        files.extend(read_overlay()?);
         Ok(files)
     }
 
@@ -76,10 +76,15 @@ impl Setup {
     /// # Errors
     /// As `files`.
     pub fn expert(&self) -> Result<Result<Expert, Vec<Problem>>> {
-        let plain = self.rules.is_none() && !overlay_folder().is_some_and(|dir| dir.is_dir());
-        if plain {
+        if let Some(dir) = &self.rules {
+            return Ok(Expert::load(&read_rules(dir)?, self.present()));
+        }
+        let own = read_overlay()?;
+        if own.is_empty() {
             return Ok(Expert::shipped(self.present()));
         }
-        Ok(Expert::load(&self.files()?, self.present()))
+        let mut files = shipped::files();
+        files.extend(own);
+        Ok(Expert::load(&files, self.present()))
     }
 }

@@ -1,7 +1,7 @@
 //! Texts and tables, never more of them than the program can use.
 
 use std::fs;
-use std::io::Read;
+use std::io::{self, ErrorKind, Read};
 use std::path::Path;
 
 use anyhow::{Context, Result, bail};
@@ -37,6 +37,8 @@ pub fn table_of(input: impl Read, shown: &str) -> Result<Vec<u8>> {
     bytes_of(input, shown, MOST_TABLE_BYTES)
 }
 
+const BYTE_ORDER_MARK: char = '\u{feff}';
+
 fn open(path: &Path) -> Result<fs::File> {
     fs::File::open(path).with_context(|| format!("{}: can't be read", path.display()))
 }
@@ -46,10 +48,28 @@ fn open(path: &Path) -> Result<fs::File> {
 /// # Errors
 /// Too long, no text, or not to be read; `shown` names it.
 pub fn text_of(input: impl Read, shown: &str) -> Result<String> {
-    String::from_utf8(bytes_of(input, shown, MOST_BYTES)?).map_err(|e| {
+    let text = String::from_utf8(bytes_of(input, shown, MOST_BYTES)?).map_err(|e| {
         let at = e.utf8_error().valid_up_to();
         anyhow::anyhow!("{shown}: not UTF-8 text (byte {at}); save it as UTF-8")
-    })
+    })?;
+    Ok(without_mark(text))
+}
+
+/// Why a line of standard input could not be read.
+pub fn not_read(e: io::Error) -> anyhow::Error {
+    match e.kind() {
+        ErrorKind::InvalidData => anyhow::anyhow!("standard input: not UTF-8 text"),
+        ErrorKind::IsADirectory => anyhow::anyhow!("standard input: is a folder"),
+        _ => anyhow::Error::new(e).context("standard input: can't be read"),
+    }
+}
+
+/// The text without the byte order mark that some editors put before it.
+fn without_mark(mut text: String) -> String {
+    if text.starts_with(BYTE_ORDER_MARK) {
+        text.drain(..BYTE_ORDER_MARK.len_utf8());
+    }
+    text
 }
 
 /// The length is counted while reading: devices and pipes don't tell it beforehand.

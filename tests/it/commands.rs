@@ -1,4 +1,4 @@
-//! The command line: transcripts (`tests/cmd`, the README's and the demo's own examples), and what
+//! The command line: transcripts (`tests/cmd`, those of README, `docs/` and demo), and what
 //! a transcript can't hold: odd bytes, endless input, a reader that goes away.
 
 use std::fs;
@@ -16,6 +16,7 @@ fn transcripts_hold() {
         .case("tests/cmd/*.trycmd")
         .case("tests/cmd/*.toml")
         .case("README.md")
+        .case("docs/*.md")
         .case("demo/README.md");
 }
 

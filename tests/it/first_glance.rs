@@ -1,6 +1,7 @@
 //! The first glance, the mark typed at once, and the switch for what is not at hand.
 
-use printseam::internals::core::observation::{Observed, Sure};
+use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
+use printseam::internals::piece::glance;
 use printseam::internals::rulebase::definitions::Tool;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
@@ -99,6 +100,24 @@ fn a_tick_taken_back_is_none_and_what_nobody_misses_is_unsure() {
     assert_eq!(seen.seen, Observed::Finding(none));
     assert_eq!(seen.sure, Sure::Unsure);
     assert_eq!(app.piece().evidence().observations().len(), 2);
+}
+
+/// "Clouded blue" is blue as well; who called it otherwise is believed, and so is another tick.
+#[test]
+fn the_words_of_a_tick_are_taken_as_they_stand() {
+    let base = &expert().base;
+    let colour = base.clue_id("print-colour").unwrap();
+    let [blue, black] = ["blue", "black"].map(|f| base.clue(colour).finding(f).unwrap());
+    let mut app = opened();
+    app.update(Msg::Choose(line_of("clouded blue")));
+    app.press(Key::Enter);
+    assert_eq!(said(&app, "print-colour"), Some(Observed::Finding(blue)));
+
+    let mut ticked = vec![false; base.glance.len()];
+    ticked[line_of("clouded blue")] = true;
+    let called: Evidence = [Observation::finding(colour, black)].into_iter().collect();
+    let seen = glance::seen(base, &ticked, &called);
+    assert!(!seen.is_empty() && seen.iter().all(|o| o.clue != colour));
 }
 
 #[test]

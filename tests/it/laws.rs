@@ -3,7 +3,7 @@
 use printseam::internals::core::explanation::explain;
 use printseam::internals::core::grid::{ClueId, FindingId, Year};
 use printseam::internals::core::interval::{Band, mass, quantile};
-use printseam::internals::core::left_out::each_left_out;
+use printseam::internals::core::left_out::{each_left_out, never_seen};
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::internals::core::posterior::{Inference, posterior};
 use printseam::internals::core::question::information;
@@ -121,14 +121,11 @@ proptest! {
         let inference = Inference::new(&model, &prior, &evidence);
         let entries: Vec<Observation> = inference.likelihoods().iter().map(|v| v.observation.clone()).collect();
         for (i, entry) in entries.iter().enumerate() {
-            // Where the finding gates another one, never having seen it opens that gate again.
-            if plain.clues.iter().any(|c| c.gate.is_some_and(|(on, _)| on == usize::from(entry.clue.0))) {
-                continue;
-            }
             let mut fewer = evidence.clone();
             fewer.forget(entry.clue);
             let fresh = posterior(&model, &prior, &fewer);
-            for (a, b) in inference.without(i).cells().iter().zip(fresh.cells()) {
+            let rest = never_seen(&model, &prior, &evidence, (&inference, i));
+            for (a, b) in rest.cells().iter().zip(fresh.cells()) {
                 assert!((a - b).abs() < 1e-9, "{a} {b}");
             }
         }
@@ -174,13 +171,34 @@ proptest! {
         let now = posterior(&model, &prior, &evidence);
         let band = Band::shortest(&now.years(&model.grid), &model.grid, 0.8);
         let answer = (now.leading(&model.grid).0, band);
-        for turn in turning_points(&model, &prior, &evidence, answer) {
+        let turns = |changes: &[Observation]| {
             let mut changed = evidence.clone();
-            turn.changes.iter().for_each(|c| changed.add(c.clone()));
+            changes.iter().for_each(|c| changed.add(c.clone()));
             let after = posterior(&model, &prior, &changed);
             let kind_changed = after.leading(&model.grid).0 != now.leading(&model.grid).0;
             let median = quantile(&after.years(&model.grid), &model.grid, 0.5);
-            assert!(kind_changed || !band.holds(median));
+            kind_changed || !band.holds(median)
+        };
+        for turn in turning_points(&model, &prior, &evidence, answer) {
+            assert!(turns(&turn.changes));
+            // A single change: none at all where that is enough, else no likelier finding would do.
+            let ([one], Observed::Finding(named)) = (&turn.changes[..], &turn.changes[0].seen) else {
+                continue;
+            };
+            let unseen = Observation { seen: Observed::CantTell, ..one.clone() };
+            assert!(!turns(std::slice::from_ref(&unseen)));
+            let mut rest = evidence.clone();
+            rest.add(unseen);
+            let rest = posterior(&model, &prior, &rest);
+            let table = &model.clue(one.clue).table;
+            let chances = table.predictive(&model.grid, rest.cells(), one.sure);
+            let least = chances[usize::from(named.0)];
+            for (f, chance) in chances.iter().enumerate() {
+                let seen = Observed::Finding(FindingId(f as u16));
+                let other = Observation { seen, ..one.clone() };
+                let was = evidence.of(one.clue).map(|o| &o.seen) == Some(&other.seen);
+                assert!(was || *chance <= least || !turns(&[other]), "{chance} over {least}");
+            }
         }
     }
 }

@@ -10,7 +10,7 @@ use proptest::prelude::{ProptestConfig, any, proptest};
 use crate::random_model::Plain;
 
 /// P(finding | pair, year) for one clue, by the book.
-fn likelihood(
+pub fn likelihood(
     plain: &Plain,
     clue: usize,
     pair: usize,
@@ -66,7 +66,7 @@ fn likelihood(
 }
 
 /// Findings that speak: something was seen and the gate is not shut by another answer.
-fn spoken(plain: &Plain, evidence: &Evidence) -> Vec<(usize, Observed, Sure)> {
+pub fn spoken(plain: &Plain, evidence: &Evidence) -> Vec<(usize, Observed, Sure)> {
     evidence
         .observations()
         .iter()
@@ -110,7 +110,7 @@ pub fn slow_posterior(plain: &Plain, evidence: &Evidence) -> Vec<f64> {
     p.iter().map(|x| x / total).collect()
 }
 
-fn entropy(p: &[f64]) -> f64 {
+pub fn entropy(p: &[f64]) -> f64 {
     -p.iter()
         .filter(|x| **x > 0.0)
         .map(|x| x * x.log2())

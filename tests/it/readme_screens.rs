@@ -1,7 +1,7 @@
-//! The screens shown in the README are screens as they are: a comment before each says the window
+//! The screens shown in README and `docs/` are screens as they are: a comment before each says the window
 //! and the keys. `README_SCREENS=overwrite cargo test` puts in what they look like now.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 use printseam::internals::screens::app::App;
@@ -30,10 +30,18 @@ fn told(comment: &str) -> ((u16, u16), &str) {
     ((width.parse().unwrap(), height.parse().unwrap()), keys)
 }
 
-#[test]
-fn screens_in_the_readme_are_true() {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
-    let page = fs::read_to_string(&path).unwrap();
+/// README and the pages it leads to.
+fn pages() -> Vec<PathBuf> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let docs = fs::read_dir(root.join("docs")).unwrap();
+    let mut pages: Vec<PathBuf> = docs.map(|f| f.unwrap().path()).collect();
+    pages.retain(|p| p.extension().is_some_and(|e| e == "md"));
+    pages.push(root.join("README.md"));
+    pages
+}
+
+/// The page with its screens as they are now, and how many there are.
+fn redrawn(page: &str) -> (String, usize) {
     let mut parts = page.split(BEGIN);
     let mut out = parts.next().unwrap().to_owned();
     let mut shown = 0;
@@ -46,13 +54,58 @@ fn screens_in_the_readme_are_true() {
         out += &format!("{BEGIN}{comment} -->\n{before}```text\n{now}```{after}");
         shown += 1;
     }
-    assert!(shown >= 3, "{shown} screens in the README");
-    if env::var("README_SCREENS").is_ok_and(|v| v == "overwrite") {
-        fs::write(&path, &out).unwrap();
-    } else {
-        assert!(
-            out == page,
-            "README_SCREENS=overwrite cargo test puts the screens right"
-        );
+    (out, shown)
+}
+
+#[test]
+fn screens_in_readme_and_docs_are_true() {
+    let overwrite = env::var("README_SCREENS").is_ok_and(|v| v == "overwrite");
+    let mut shown = 0;
+    for path in pages() {
+        let page = fs::read_to_string(&path).unwrap();
+        let (now, screens) = redrawn(&page);
+        shown += screens;
+        if overwrite {
+            fs::write(&path, &now).unwrap();
+        } else {
+            let path = path.display();
+            assert!(
+                now == page,
+                "{path}: README_SCREENS=overwrite cargo test puts the screens right"
+            );
+        }
     }
+    assert!(shown >= 5, "{shown} screens in README and docs");
+}
+
+/// A page that says more than a stranger reads belongs into `docs/`, and every page there is led to.
+#[test]
+fn the_readme_is_short_and_leads_to_every_page() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let readme = fs::read_to_string(root.join("README.md")).unwrap();
+    assert!(readme.lines().count() <= 200);
+    let developers = fs::read_to_string(root.join("DEVELOPERS.md")).unwrap();
+    for page in pages() {
+        let name = page.strip_prefix(root).unwrap().display().to_string();
+        let led = readme.contains(&name) || developers.contains(&name);
+        assert!(led || name == "README.md", "nothing leads to {name}");
+        let text = fs::read_to_string(&page).unwrap();
+        for link in links(&text) {
+            let to = page.parent().unwrap().join(link);
+            assert!(to.exists(), "{name} leads to {link}, which is not there");
+        }
+    }
+}
+
+/// Targets of Markdown links to files of our own.
+fn links(page: &str) -> Vec<&str> {
+    let targets = page.split("](").skip(1);
+    targets
+        .filter_map(|rest| {
+            let end = rest.find(')')?;
+            let target = &rest[..end];
+            (!target.contains("://")).then(|| target.split('#').next().unwrap_or_default())
+        })
+        .filter(|t| !t.is_empty())
+        .collect()
 }

@@ -22,7 +22,7 @@ use printseam::internals::rulebase::ids::Id;
 use printseam::internals::rulebase::problem::Check;
 use printseam::internals::rulebase::source::SourceFile;
 
-fn root() -> PathBuf {
+pub fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules")
 }
 
@@ -37,7 +37,10 @@ pub fn read_rules(dir: &Path) -> Vec<SourceFile> {
         for path in paths {
             if path.is_dir() {
                 walk(root, &path, out);
-            } else if path.extension().is_some_and(|e| e == "ron" || e == "csv") {
+            } else if path
+                .extension()
+                .is_some_and(|e| ["ron", "RON", "csv"].iter().any(|known| e == *known))
+            {
                 let name = path
                     .strip_prefix(root)
                     .unwrap()

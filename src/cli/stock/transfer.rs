@@ -3,10 +3,11 @@
 use std::io::Write;
 use std::path::Path;
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, bail};
 
 use super::desk::Desk;
 use crate::buy::Currency;
+use crate::cli::faults::Faults;
 use crate::cli::outcome::Outcome;
 use crate::setup::read::{read_table, table_of};
 use crate::setup::write::{Over, filled, write};
@@ -14,9 +15,6 @@ use crate::stock::entry::Entry;
 use crate::stock::incoming::{Conflict, plan};
 use crate::stock::store::{Change, Held, Store};
 use crate::stock::{cases, objects, table};
-
-/// At most so many bad rows are shown one by one.
-const SHOWN: usize = 50;
 
 /// How entries are written.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -102,8 +100,7 @@ pub(super) fn import(
         true => objects::read(&bytes, Currency::default()),
         false => table::read(&bytes, Currency::default()),
     };
-    let rows =
-        rows.map_err(|problems| anyhow!("{shown}: {}", problems.join(&format!("\n{shown}: "))))?;
+    let rows = rows.map_err(|problems| Faults::of_table(&shown.to_string(), &problems))?;
     let plan = plan(&desk.expert, rows, desk.book.all()?);
     let bad: Vec<String> = plan
         .bad
@@ -111,16 +108,10 @@ pub(super) fn import(
         .map(|(place, problems)| format!("{shown}: {place}: {}", problems.join("; ")))
         .collect();
     if !bad.is_empty() && !skip_bad {
-        let more = bad.len().saturating_sub(SHOWN);
-        let more = if more > 0 {
-            format!("\n{shown}: and {more} more bad rows")
-        } else {
-            String::new()
-        };
-        let listed = bad[..bad.len().min(SHOWN)].join("\n");
-        bail!(
-            "{listed}{more}\nnothing was imported; mend these rows, or leave them out with --skip-bad"
-        );
+        let faults = Faults::of_rows(&bad);
+        return Err(faults
+            .and("nothing was imported; mend these rows, or leave them out with --skip-bad")
+            .into());
     }
     let mut changes: Vec<Change> = plan.new.iter().cloned().map(Change::New).collect();
     if replace {

@@ -6,9 +6,11 @@
 //! | `wrap` | text to lines, measured in cells |
 //! | `rows` | rows of text with what a click on them means |
 //! | `canvas` | a buffer rows are put on |
+//! | `ascii` | the same for a terminal that knows no other letters |
 //! | `picture` | pictures in rows of characters |
 //! | `columns` | years to columns of a picture |
 
+pub mod ascii;
 pub(super) mod canvas;
 pub(super) mod columns;
 pub(super) mod picture;

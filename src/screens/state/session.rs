@@ -10,6 +10,7 @@ use super::place::{Place, Screen};
 use super::position::{step_item, step_rows};
 use super::shown::Shown;
 use super::typed_line::one_line;
+use crate::buy::Terms;
 use crate::core::grid::ClueId;
 use crate::core::observation::Observed;
 use crate::piece::Piece;
@@ -18,6 +19,7 @@ use crate::piece::kit::next_without;
 use crate::registry::calendar::Date;
 use crate::rulebase::definitions::Tool;
 use crate::rulebase::ids::SettingId;
+use crate::rulebase::prices::PriceGuesses;
 
 /// What may have been left at home, in the order the switch goes through it.
 const KITS: [&[Tool]; 4] = [
@@ -30,11 +32,13 @@ const KITS: [&[Tool]; 4] = [
 /// Figures of a year.
 const YEAR_FIGURES: usize = 4;
 
-/// What the screens are handed for a stock book: the day, and numbers nobody else has.
+/// What the screens are handed for a stock book and for drills: the day, numbers nobody else has, and
+/// a clock that counts seconds.
 #[derive(Clone, Copy, Debug)]
 pub struct AtHand {
     pub today: Date,
     pub chance: fn() -> u64,
+    pub seconds: fn() -> u64,
 }
 
 /// What the screens know, but for what is open over them.
@@ -54,6 +58,8 @@ pub struct Session {
     /// Lines typed and not taken, by the title of what they were typed into.
     pub(super) unfinished: Vec<(&'static str, String)>,
     pub(crate) stock: Option<AtHand>,
+    /// The user's own terms of selling.
+    pub(crate) terms: Option<Terms>,
 }
 
 impl Session {
@@ -70,7 +76,14 @@ impl Session {
             shown: Shown::default(),
             unfinished: Vec::new(),
             stock: None,
+            terms: None,
         }
+    }
+
+    /// What is sold on: the user's own terms, or the usual ones.
+    pub fn terms(&self, guesses: &PriceGuesses) -> Terms {
+        let own = self.terms.clone();
+        own.unwrap_or_else(|| Terms::usual(guesses, None))
     }
 
     /// What fills the window.
