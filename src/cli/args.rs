@@ -293,6 +293,9 @@ pub(super) struct ProveArgs {
     /// Also try what counting these pieces would be worth on museums not counted
     #[arg(long)]
     pub counts: bool,
+    /// The same, and only print the pieces as a rule file, counted.ron
+    #[arg(long, conflicts_with = "json")]
+    pub count: bool,
     /// Setting of cases that name none [default: museum-drawer]
     #[arg(long, value_name = "SETTING")]
     pub setting: Option<String>,

@@ -24,6 +24,11 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
             .map_err(|problems| Faults::of_table(&shown, &problems))?;
         cases.extend(read);
     }
+    if args.count {
+        let found = prove::counts::fit(&expert, &cases, &progress);
+        write!(out, "{}", prove::counts::written(&expert, &found))?;
+        return Ok(Outcome::Yes);
+    }
     let parts = Parts {
         by_clue: args.by_clue,
         economy: args.economy,

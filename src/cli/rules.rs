@@ -10,6 +10,7 @@ use super::outcome::{Outcome, expert};
 use super::rules_author;
 use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
+use crate::rulebase::counted::of_case;
 use crate::rulebase::definitions::{Clue, Frequency};
 use crate::rulebase::ids::SourceId;
 use crate::rulebase::ladder::LADDER;
@@ -234,11 +235,19 @@ fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
             origin_line(base, &change.sources)
         )?;
     }
-    for finding in &clue.findings {
+    let id = base.clue_id(&clue.id);
+    for (at, finding) in clue.findings.iter().enumerate() {
         writeln!(out, "\n  {} = {}: {}", clue.id, finding.id, finding.words)?;
         writeln!(out, "    because: {}", finding.because)?;
-        for case in &finding.cases {
-            writeln!(out, "    {}", case_line(base, case))?;
+        for (which, case) in finding.cases.iter().enumerate() {
+            let (seen, of) =
+                id.map_or((0.0, 0.0), |id| of_case(&base.counted, id, clue, at, which));
+            // Pieces are shared out among kinds and places: told to the whole piece.
+            let counted = match of.round() >= 1.0 {
+                true => format!("; counted {:.0} of {:.0}", seen, of),
+                false => String::new(),
+            };
+            writeln!(out, "    {}{counted}", case_line(base, case))?;
         }
         if !finding.sources.is_empty() {
             writeln!(out, "    origin: {}", origin_line(base, &finding.sources))?;

@@ -130,15 +130,27 @@ impl Table {
     }
 
     /// The table of a listed clue with its shares taken as a Dirichlet prior worth `strength` pieces
-    /// and updated by counts in the same layout. What has no share keeps none.
-    pub fn updated(&self, counts: &[f64], strength: f64) -> Table {
+    /// and updated by counts in the same layout. What has no share keeps none, and the finding `kept`
+    /// keeps its share: the counts divide the rest.
+    pub fn updated(&self, counts: &[f64], strength: f64, kept: Option<usize>) -> Table {
         let mut out = self.clone();
         if let Answers::Listed { n, share } = &mut out.answers {
             for (cell, counts) in share.chunks_mut(*n).zip(counts.chunks(*n)) {
-                let both = || cell.iter().zip(counts).filter(|(s, _)| **s > 0.0);
-                let total: f64 = strength + both().map(|(_, c)| c).sum::<f64>();
-                for (s, c) in cell.iter_mut().zip(counts).filter(|(s, _)| **s > 0.0) {
-                    *s = (strength * *s + c) / total;
+                let moves = |f: usize, s: f64| Some(f) != kept && s > 0.0;
+                let (mut drawn, mut counted) = (0.0, 0.0);
+                for (f, (s, c)) in cell.iter().zip(counts).enumerate() {
+                    if moves(f, *s) {
+                        drawn += s;
+                        counted += c;
+                    }
+                }
+                if counted <= 0.0 {
+                    continue;
+                }
+                for (f, (s, c)) in cell.iter_mut().zip(counts).enumerate() {
+                    if moves(f, *s) {
+                        *s = drawn * (strength * *s / drawn + c) / (strength + counted);
+                    }
                 }
             }
         }

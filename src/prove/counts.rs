@@ -1,116 +1,103 @@
 //! What counting known pieces would be worth: drawn frequencies updated by counts, cross-validated.
 //!
-//! A drawn share of findings is taken as a Dirichlet prior worth `strength` pieces, for each row of a
-//! clue's table (the kinds and places it can't tell apart) and year:
-//! P(f) = (strength · drawn_f + n_f) / (strength + Σ n). n counts the known pieces, each spread over
-//! the rows and years it may belong to by its posterior within its catalogued years, kind and place;
-//! a piece t years away counts exp(−½ (t / smoothing)²). What is drawn as impossible stays so.
-//! Folds are whole collections. Counts move P(finding | kind, place, year) only, never a setting.
+//! `rulebase::counted` counts; here is chosen how much a count is worth. A known piece is spread over the kinds
+//! and places it may be of by its posterior within its catalogued years, kind and place. Folds are
+//! whole collections: their pieces are judged by tables that never counted them. All starts from the
+//! frequencies as drawn, whatever the rule base has counted already.
 
 use super::cases::Known;
+use super::figures::{score, share, years};
 use super::fit::{FOLDS, fold_of};
 use super::judge::{Judged, judge};
 use super::measures::{Measures, mean};
 use super::ordered::{self, Progress};
 use crate::core::grid::Year;
-use crate::core::likelihood::Answers;
 use crate::core::model::Model;
 use crate::core::observation::Observed;
 use crate::core::posterior::posterior;
 use crate::piece::expert::Expert;
+use crate::rulebase::counted::counted;
+use crate::rulebase::definitions::{Counted, CountedPiece};
 
 /// Strengths tried, in pieces; with infinitely many the counts would do nothing (common practice, no
 /// source).
 pub const STRENGTHS: [f64; 5] = [3.0, 10.0, 30.0, 100.0, 300.0];
 
 /// Smoothings tried, in years (common practice, no source).
-pub const SMOOTHINGS: [f64; 3] = [10.0, 20.0, 40.0];
+pub const SMOOTHINGS: [f64; 4] = [5.0, 10.0, 20.0, 40.0];
 
 /// What every strength and smoothing is worth on collections that were not counted.
 #[derive(Clone, Debug)]
 pub struct CountFit {
     pub drawn: (Measures, Option<f64>),
     pub tried: Vec<(f64, f64, Measures, Option<f64>)>,
-    /// What counting one clue alone changes in the held-out score: clue, pieces, change.
-    pub by_clue: Vec<(usize, usize, f64)>,
-}
-
-/// Strength and smoothing at which each clue is tried alone: the middle of those tried.
-const ALONE: (f64, f64) = (30.0, 20.0);
-
-/// What one piece adds to the counts.
-struct Counted {
-    /// Share of the piece by pair and year: index of the cell and weight, small ones left out.
-    cells: Vec<(usize, f64)>,
+    /// What to write into the rule base.
+    pub counted: Counted,
 }
 
 /// Shares of a piece below this are not counted (common practice, no source).
-const NEGLIGIBLE: f64 = 1e-4;
+const NEGLIGIBLE: f64 = 0.02;
 
 /// Tries every strength and smoothing.
 pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
-    let model = &expert.engine.model;
+    let mut base = expert.base.clone();
+    base.counted = Counted::default();
+    let drawn = Expert::new(base, expert.engine.model.grid.last());
+    let model = &drawn.engine.model;
     let folds: Vec<usize> = cases.iter().map(|c| fold_of(c.collection())).collect();
-    let counted = ordered::map(cases, "placing", progress, |c| Counted::new(expert, c));
+    let pieces = ordered::map(cases, "placing", progress, |c| placed(&drawn, c));
     let judged = |models: &[Model]| -> Vec<Judged> {
         let numbered: Vec<usize> = (0..cases.len()).collect();
         ordered::map(&numbered, "counting", progress, |at| {
             let (case, model) = (&cases[*at], &models[folds[*at] % models.len()]);
-            let prior = &expert.engine.priors[case.setting];
+            let prior = &drawn.engine.priors[case.setting];
             judge(&model.grid, &posterior(model, prior, &case.evidence), case)
         })
     };
     let scored = |judged: &[Judged]| (Measures::of(judged.iter()), objective(judged));
-    let drawn = judged(std::slice::from_ref(model));
-    let (mut tried, mut by_clue) = (Vec::new(), Vec::new());
+    let mut tried: Vec<(f64, f64, Measures, Option<f64>)> = Vec::new();
     for smoothing in SMOOTHINGS {
-        let counts: Vec<Vec<Vec<f64>>> = (0..FOLDS)
-            .map(|fold| {
-                let outside = || {
-                    let all = cases.iter().zip(&counted).zip(&folds);
-                    all.filter(move |(_, f)| **f != fold).map(|(both, _)| both)
-                };
-                let clues: Vec<usize> = (0..model.clues.len()).collect();
-                ordered::map(&clues, "smoothing", progress, |clue| {
-                    smoothed(model, *clue, outside(), smoothing)
-                })
-            })
-            .collect();
-        let with = |strength: f64, only: Option<usize>| -> Vec<Model> {
-            let of_fold = |counts: &Vec<Vec<f64>>| {
-                let mut model = model.clone();
-                for (clue, counts) in counts.iter().enumerate() {
-                    if only.is_none_or(|o| o == clue) && !counts.is_empty() {
-                        model.clues[clue].table = model.clues[clue].table.updated(counts, strength);
-                    }
-                }
-                model
-            };
-            counts.iter().map(of_fold).collect()
-        };
         for strength in STRENGTHS {
-            let (measures, score) = scored(&judged(&with(strength, None)));
+            let without: Vec<usize> = (0..FOLDS).collect();
+            let models = ordered::map(&without, "tables", progress, |fold| {
+                let outside = pieces.iter().zip(&folds).filter(|(_, f)| *f != fold);
+                let outside: Vec<&CountedPiece> = outside.filter_map(|(p, _)| p.as_ref()).collect();
+                counting(&drawn, &outside, (strength, smoothing))
+            });
+            let (measures, score) = scored(&judged(&models));
             tried.push((strength, smoothing, measures, score));
         }
-        if smoothing == ALONE.1 {
-            let before = objective(&drawn).unwrap_or_default();
-            for clue in 0..model.clues.len() {
-                let pieces = cases
-                    .iter()
-                    .filter(|c| finding_of(model, clue, c).is_some())
-                    .count();
-                if pieces > 0 {
-                    let after = objective(&judged(&with(ALONE.0, Some(clue))));
-                    by_clue.push((clue, pieces, after.unwrap_or_default() - before));
-                }
-            }
+    }
+    let best = |a: &(f64, f64, Measures, Option<f64>), b: &(f64, f64, Measures, Option<f64>)| {
+        a.3.unwrap_or(f64::MIN).total_cmp(&b.3.unwrap_or(f64::MIN))
+    };
+    let how = tried
+        .iter()
+        .max_by(|a, b| best(a, b))
+        .map_or((0.0, 0.0), |t| (t.0, t.1));
+    CountFit {
+        drawn: scored(&judged(std::slice::from_ref(model))),
+        tried,
+        counted: Counted {
+            strength: how.0,
+            smoothing: how.1,
+            pieces: pieces.into_iter().flatten().collect(),
+            ..Counted::default()
+        },
+    }
+}
+
+/// The model with these pieces counted.
+fn counting(drawn: &Expert, pieces: &[&CountedPiece], how: (f64, f64)) -> Model {
+    let mut model = drawn.engine.model.clone();
+    let ids = drawn.engine.model.clue_ids();
+    for (at, (id, clue)) in ids.zip(&drawn.base.clues).enumerate() {
+        let (grid, table) = (&model.grid, &model.clues[at].table);
+        if let Some(table) = counted(grid, id, clue, table, pieces.iter().copied(), how) {
+            model.clues[at].table = table;
         }
     }
-    CountFit {
-        drawn: scored(&drawn),
-        tried,
-        by_clue,
-    }
+    model
 }
 
 /// Mean of the log scores of the cases that count.
@@ -118,79 +105,103 @@ fn objective(judged: &[Judged]) -> Option<f64> {
     mean(judged.iter().filter(|j| j.counts()).map(Judged::log))
 }
 
-/// The finding a case surely has at a listed clue.
-fn finding_of(model: &Model, clue: usize, case: &Known) -> Option<usize> {
-    let id = model.clue_ids().nth(clue)?;
-    let seen = case.evidence.of(id)?;
-    match (&seen.seen, model.speaks(seen, &case.evidence)) {
-        (Observed::Finding(f), true) => Some(usize::from(f.0)),
-        _ => None,
+/// The posterior within what the catalogue says of years, kind and place, and the findings; `None` for a
+/// piece whose span is too wide, or that can't be what its catalogue says.
+fn placed(expert: &Expert, case: &Known) -> Option<CountedPiece> {
+    let (model, prior) = (&expert.engine.model, &expert.engine.priors[case.setting]);
+    let grid = &model.grid;
+    let after = posterior(model, prior, &case.evidence);
+    let years = (case.from.0..=case.to.0).filter_map(|y| grid.offset(Year(y)));
+    let years: Vec<usize> = years.collect();
+    let mut made = Vec::new();
+    for (pair, (kind, place)) in grid.pairs().iter().enumerate() {
+        if case.kind.is_none_or(|k| k == *kind) && case.place.is_none_or(|l| l == *place) {
+            let from = grid.cells_of(pair).start;
+            let p: f64 = years
+                .iter()
+                .map(|offset| after.cells()[from + offset])
+                .sum();
+            made.push((*kind, *place, p));
+        }
     }
+    let total: f64 = made.iter().map(|m| m.2).sum();
+    if total <= 0.0 || !case.datable() {
+        return None;
+    }
+    made.iter_mut()
+        .for_each(|m| m.2 = (100.0 * m.2 / total).round() / 100.0);
+    made.retain(|m| m.2 >= NEGLIGIBLE);
+    let speaking = case.evidence.observations().iter();
+    let saw = speaking
+        .filter(|o| model.speaks(o, &case.evidence))
+        .filter(|o| !model.clues[usize::from(o.clue.0)].table.is_flat())
+        .filter_map(|o| match o.seen {
+            Observed::Finding(f) => Some((o.clue, f)),
+            Observed::Year(_) | Observed::Soft(_) | Observed::CantTell => None,
+        });
+    Some(CountedPiece {
+        made,
+        from: case.from.0,
+        to: case.to.0,
+        saw: saw.collect(),
+    })
 }
 
-impl Counted {
-    /// The posterior within what the catalogue says of years, kind and place.
-    fn new(expert: &Expert, case: &Known) -> Counted {
-        let (model, prior) = (&expert.engine.model, &expert.engine.priors[case.setting]);
-        let grid = &model.grid;
-        let after = posterior(model, prior, &case.evidence);
-        let mut cells = Vec::new();
-        for (pair, (kind, place)) in grid.pairs().iter().enumerate() {
-            let fits =
-                case.kind.is_none_or(|k| k == *kind) && case.place.is_none_or(|l| l == *place);
-            for year in case.from.0..=case.to.0 {
-                if let (true, Some(offset)) = (fits, grid.offset(Year(year))) {
-                    let cell = grid.cells_of(pair).start + offset;
-                    cells.push((cell, after.cells()[cell]));
-                }
-            }
-        }
-        let total: f64 = cells.iter().map(|(_, p)| p).sum();
-        if total <= 0.0 || !case.datable() {
-            return Counted { cells: Vec::new() };
-        }
-        cells.iter_mut().for_each(|(_, p)| *p /= total);
-        cells.retain(|(_, p)| *p > NEGLIGIBLE);
-        Counted { cells }
-    }
-}
-
-/// Smoothed counts of a clue, in the layout of its table; empty when nothing is counted.
-fn smoothed<'a>(
-    model: &Model,
-    clue: usize,
-    pieces: impl Iterator<Item = (&'a Known, &'a Counted)>,
-    smoothing: f64,
-) -> Vec<f64> {
-    let (grid, table) = (&model.grid, &model.clues[clue].table);
-    let Answers::Listed { n, share } = table.answers() else {
-        return Vec::new();
+/// The pieces as a rule file, in the order of the tables.
+pub fn written(expert: &Expert, found: &CountFit) -> String {
+    let base = &expert.base;
+    let counted = &found.counted;
+    let best = found
+        .tried
+        .iter()
+        .find(|t| (t.0, t.1) == (counted.strength, counted.smoothing));
+    let figures = |m: &Measures, objective: Option<f64>| {
+        format!(
+            "ln P of date and kind {}, of the date {}, of the kind {}; kind right {}, 80 % band {} and {} years wide",
+            score(objective),
+            score(m.log_date),
+            score(m.log_kind),
+            share(m.kind_right),
+            share(m.coverage[1]),
+            years(m.width)
+        )
     };
-    let mut raw = vec![0.0; share.len()];
-    let mut any = false;
-    for (case, piece) in pieces {
-        let Some(finding) = finding_of(model, clue, case) else {
-            continue;
-        };
-        for (cell, weight) in &piece.cells {
-            let (pair, offset) = (cell / grid.years(), cell % grid.years());
-            raw[(table.row(pair) * grid.years() + offset) * n + finding] += weight;
-            any = true;
-        }
+    let mut out = format!(
+        "// Written by `printseam prove FILES --count` from {} pieces; not by hand.\n\
+         // Known pieces, counted into the frequencies of findings: a drawn frequency is worth `strength`\n\
+         // pieces of its kind, place and year; a piece counts for years about it with a standard deviation of\n\
+         // `smoothing`: both the best of those tried on collections that were not counted:\n\
+         // as drawn: {}\n// counted: {}\n\
+         (\n    format: 1,\n    strength: {}, smoothing: {},\n    because: \"Where known pieces \
+         differ from what was drawn from memory, they are believed as far as they are many.\",\n    \
+         source: [\"common-practice\"],\n    pieces: [\n",
+        counted.pieces.len(),
+        figures(&found.drawn.0, found.drawn.1),
+        best.map_or_else(String::new, |t| figures(&t.2, t.3)),
+        counted.strength,
+        counted.smoothing
+    );
+    for piece in &counted.pieces {
+        let made = piece.made.iter().map(|(kind, place, share)| {
+            format!(
+                "(\"{}\", \"{}\", {share})",
+                base.kinds[*kind].id, base.places[*place].id
+            )
+        });
+        let saw = piece.saw.iter().map(|(clue, finding)| {
+            format!(
+                "(\"{}\", \"{}\")",
+                base.clue(*clue).id,
+                base.finding(*clue, *finding).id
+            )
+        });
+        out += &format!(
+            "        (made: [{}], from: {}, to: {}, saw: [{}]),\n",
+            made.collect::<Vec<_>>().join(", "),
+            piece.from,
+            piece.to,
+            saw.collect::<Vec<_>>().join(", ")
+        );
     }
-    if !any {
-        return Vec::new();
-    }
-    let reach = (3.0 * smoothing).ceil() as usize;
-    let weight = |lag: usize| (-0.5 * (lag as f64 / smoothing).powi(2)).exp();
-    let weights: Vec<f64> = (0..=reach).map(weight).collect();
-    let mut out = vec![0.0; raw.len()];
-    for (at, count) in raw.iter().enumerate().filter(|(_, c)| **c > 0.0) {
-        let (row, offset, finding) = (at / n / grid.years(), at / n % grid.years(), at % n);
-        for other in offset.saturating_sub(reach)..(offset + reach + 1).min(grid.years()) {
-            out[(row * grid.years() + other) * n + finding] +=
-                count * weights[offset.abs_diff(other)];
-        }
-    }
-    out
+    out + "    ],\n)\n"
 }

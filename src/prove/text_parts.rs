@@ -113,7 +113,7 @@ fn tries_line(m: &Measures, objective: Option<f64>) -> String {
     )
 }
 
-pub(super) fn counts(expert: &Expert, found: &CountFit) -> String {
+pub(super) fn counts(found: &CountFit) -> String {
     let mut out = format!(
         "\nWhat counting known pieces would be worth on collections that were not counted\n\
          {:<16}{}{:<16}{}",
@@ -127,11 +127,6 @@ pub(super) fn counts(expert: &Expert, found: &CountFit) -> String {
             "{strength:<7.0}{smoothing:>6.0}   {}",
             tries_line(m, *objective)
         );
-    }
-    out += "One clue counted alone: pieces, change of the score\n";
-    for (clue, pieces, change) in &found.by_clue {
-        let id = &expert.base.clues[*clue].id;
-        out += &format!("  {id:<20} {pieces:>4} {change:>+8.4}\n");
     }
     out
 }

@@ -1,8 +1,8 @@
 //! The checked rule base as a whole, and how its parts are found by name.
 
 use super::definitions::{
-    Caution, Change, Clue, Country, Family, Finding, Kernel, Kind, Lesson, Place, RarityFeature,
-    Setting, Source, Standing, Striking, Term,
+    Caution, Change, Clue, Counted, Country, Family, Finding, Kernel, Kind, Lesson, Place,
+    RarityFeature, Setting, Source, Standing, Striking, Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId};
 use super::prices::PriceGuesses;
@@ -33,6 +33,8 @@ pub struct RuleBase {
     pub reference: Option<SettingId>,
     /// What prices start from; `None` without `market.ron`.
     pub prices: Option<PriceGuesses>,
+    /// Known pieces that are counted; none without `counted.ron`.
+    pub counted: Counted,
     pub cautions: Vec<Caution>,
     pub glossary: Vec<Term>,
     /// The first glance, in the order of the rule files; may be empty.
@@ -68,6 +70,7 @@ impl RuleBase {
             market: Vec::new(),
             reference: None,
             prices: None,
+            counted: Counted::default(),
             cautions: Vec::new(),
             glossary: Vec::new(),
             glance: Vec::new(),

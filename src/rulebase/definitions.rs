@@ -165,6 +165,36 @@ pub struct Country {
     pub sources: Vec<SourceId>,
 }
 
+/// Known pieces counted into the frequencies of findings, written by the program.
+#[derive(Clone, Debug, Default)]
+pub struct Counted {
+    /// Pieces that a drawn frequency is worth.
+    pub strength: f64,
+    /// Years over which a piece counts (standard deviation).
+    pub smoothing: f64,
+    pub because: String,
+    pub sources: Vec<SourceId>,
+    pub pieces: Vec<CountedPiece>,
+}
+
+/// One of them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CountedPiece {
+    /// What it may be and where made, with its share of the piece.
+    pub made: Vec<(KindId, PlaceId, f64)>,
+    pub from: i16,
+    pub to: i16,
+    pub saw: Vec<(ClueId, FindingId)>,
+}
+
+impl CountedPiece {
+    /// Its share in a kind and place.
+    pub fn share(&self, (kind, place): (KindId, PlaceId)) -> f64 {
+        let here = self.made.iter().filter(|m| (m.0, m.1) == (kind, place));
+        here.map(|m| m.2).sum()
+    }
+}
+
 /// Clues that look at one underlying thing.
 #[derive(Clone, Debug)]
 pub struct Family {

@@ -3,8 +3,9 @@
 use std::ops::Index;
 
 use super::base::RuleBase;
+use super::counted::counted;
 use super::definitions::Clue;
-use super::ids::{Id, KindId, PlaceId, SettingId, ids};
+use super::ids::{ClueId, Id, KindId, PlaceId, SettingId, ids};
 use super::priors::{Made, weights_of};
 use crate::core::grid::{FIRST_YEAR, Grid, Year};
 use crate::core::likelihood::Table;
@@ -40,11 +41,10 @@ impl Engine {
             FIRST_YEAR,
             present,
         );
-        let clues = base
-            .clues
-            .iter()
-            .map(|clue| model::ClueModel {
-                table: table(base, &grid, clue),
+        let clues = ids(base.clues.len())
+            .zip(&base.clues)
+            .map(|(id, clue)| model::ClueModel {
+                table: updated(base, &grid, id, clue, table(base, &grid, clue)),
                 family: clue.family,
                 gate: clue.gate.clone(),
                 station: clue.station,
@@ -94,6 +94,12 @@ pub fn shares(clue: &Clue, kind: KindId, place: PlaceId, year: Year) -> Vec<f64>
     } else {
         vec![1.0 / weights.len() as f64; weights.len()]
     }
+}
+
+/// The table drawn after the pieces of the rule base are counted.
+fn updated(base: &RuleBase, grid: &Grid, id: ClueId, clue: &Clue, drawn: Table) -> Table {
+    let how = (base.counted.strength, base.counted.smoothing);
+    counted(grid, id, clue, &drawn, base.counted.pieces.iter(), how).unwrap_or(drawn)
 }
 
 fn table(base: &RuleBase, grid: &Grid, clue: &Clue) -> Table {

@@ -11,9 +11,9 @@ use super::problem::{Check, Problem};
 use super::resolve::Resolver;
 use super::source::SourceFile;
 use super::{
-    gates, load_cautions, load_changes, load_clues, load_glance, load_glossary, load_lessons,
-    load_makers, load_prices, load_rarity, load_registry, load_wording, load_words, load_world,
-    parse, shipped, spoken,
+    gates, load_cautions, load_changes, load_clues, load_counted, load_glance, load_glossary,
+    load_lessons, load_makers, load_prices, load_rarity, load_registry, load_wording, load_words,
+    load_world, parse, shipped, spoken,
 };
 
 /// How closely findings are looked at.
@@ -67,6 +67,7 @@ fn load(files: &[SourceFile], checking: Checking) -> Result<RuleBase, Vec<Proble
     gates::gates(&mut r, &mut base, waiting);
     load_rarity::rarity(&mut r, &mut base, written.rarity);
     load_prices::prices(&mut r, &mut base, written.prices);
+    load_counted::counted(&mut r, &mut base, written.counted);
     load_cautions::cautions(&mut r, &mut base, written.cautions);
     load_glossary::glossary(&mut r, &mut base, written.glossary);
     load_glance::glance(&mut r, &mut base, written.glance);

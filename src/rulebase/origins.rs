@@ -1,8 +1,9 @@
 //! How many figures rest on what: every weight with its curve counts as one figure.
 
 use super::base::RuleBase;
-use super::definitions::Standing;
-use super::ids::{Id, SourceId};
+use super::counted::of_case;
+use super::definitions::{Clue, Standing};
+use super::ids::{ClueId, Id, SourceId, ids};
 
 /// Counts of figures.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -12,6 +13,8 @@ pub struct Origins {
     pub published: usize,
     pub common_practice: usize,
     pub from_memory: usize,
+    /// Figures of all these that known pieces are counted into as well.
+    pub counted: usize,
 }
 
 impl Origins {
@@ -19,9 +22,13 @@ impl Origins {
     pub fn words(&self) -> String {
         let all = (self.published + self.common_practice + self.from_memory).max(1);
         let share = |n: usize| 100.0 * n as f64 / all as f64;
+        let counted = match self.counted {
+            0 => String::new(),
+            n => format!("; known pieces are counted into {n} ({:.0} %)", share(n)),
+        };
         format!(
             "{all} figures: {} ({:.0} %) have a published source for their dates, {} ({:.0} %) are \
-             from memory, {} ({:.0} %) common practice, no source",
+             from memory, {} ({:.0} %) common practice, no source{counted}",
             self.published,
             share(self.published),
             self.from_memory,
@@ -42,6 +49,7 @@ pub fn origins(base: &RuleBase) -> Origins {
         published: 0,
         common_practice: 0,
         from_memory: 0,
+        counted: 0,
     };
     let mut count = |figures: usize, sources: &[SourceId]| {
         for s in sources {
@@ -93,5 +101,18 @@ pub fn origins(base: &RuleBase) -> Origins {
             .map(|c| c.weights.iter().filter(|x| **x > 0.0).count());
         count(shares.sum(), &feature.sources);
     }
+    out.counted = counted(base);
     out
+}
+
+/// Frequencies whose finding was seen, or might have been, on at least one counted piece.
+fn counted(base: &RuleBase) -> usize {
+    let of = |(id, clue): (ClueId, &Clue)| -> usize {
+        let findings = 0..clue.findings.len();
+        let cases = findings.flat_map(|f| (0..clue.findings[f].cases.len()).map(move |c| (f, c)));
+        cases
+            .filter(|(f, c)| of_case(&base.counted, id, clue, *f, *c).1.round() >= 1.0)
+            .count()
+    };
+    ids(base.clues.len()).zip(&base.clues).map(of).sum()
 }

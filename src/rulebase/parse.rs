@@ -8,6 +8,7 @@ use super::schema::{
     RuleFile, SettingsFile, SourcesFile,
 };
 use super::schema_clues::{ChangesFile, CluesFile, RarityFile};
+use super::schema_counted::CountedFile;
 use super::schema_lessons::LessonsFile;
 use super::schema_marks::{RegistryFile, WordingFile};
 use super::schema_prices::PricesFile;
@@ -46,6 +47,7 @@ pub(super) struct Written<'a> {
     pub registry: Files<'a, RegistryFile<'a>>,
     pub rarity: Files<'a, RarityFile<'a>>,
     pub prices: Files<'a, PricesFile<'a>>,
+    pub counted: Files<'a, CountedFile<'a>>,
     pub cautions: Files<'a, CautionsFile<'a>>,
     pub glossary: Files<'a, GlossaryFile<'a>>,
     pub words: Files<'a, WordsFile<'a>>,
@@ -57,8 +59,8 @@ pub(super) struct Written<'a> {
 
 /// Names a rule file can have below the folder of rules (or of an overlay).
 const NAMES: &str = "sources.ron, places.ron, kinds.ron, families.ron, kernels.ron, settings.ron, \
-    clues/*.ron, changes.ron, marks/wording.ron, marks/registry.ron, rarity.ron, market.ron, cautions.ron, glossary.ron, words.ron, \
-    glance.ron, lessons.ron, makers.csv";
+    clues/*.ron, changes.ron, marks/wording.ron, marks/registry.ron, rarity.ron, market.ron, counted.ron, cautions.ron, \
+    glossary.ron, words.ron, glance.ron, lessons.ron, makers.csv";
 
 /// Parses all files that can be read; why others can't be is noted.
 pub(super) fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) -> Written<'a> {
@@ -80,6 +82,7 @@ pub(super) fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) ->
             "changes.ron" => written.changes.extend(one(file, problems)),
             "rarity.ron" => written.rarity.extend(one(file, problems)),
             "market.ron" => written.prices.extend(one(file, problems)),
+            "counted.ron" => written.counted.extend(one(file, problems)),
             "cautions.ron" => written.cautions.extend(one(file, problems)),
             "glossary.ron" => written.glossary.extend(one(file, problems)),
             "words.ron" => written.words.extend(one(file, problems)),

@@ -11,10 +11,14 @@ use std::path::{Path, PathBuf};
 
 use printseam::internals::core::grid::ClueId;
 use printseam::internals::core::grid::FindingId;
+use printseam::internals::core::grid::Year;
+use printseam::internals::core::likelihood::Answers;
 use printseam::internals::core::observation::{Observed, Sure};
+use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::notation::{parse_said, seen_id};
 use printseam::internals::rulebase::RuleBase;
-use printseam::internals::rulebase::definitions::Occasion;
+use printseam::internals::rulebase::definitions::{Counted, Occasion};
+use printseam::internals::rulebase::ids::Id;
 use printseam::internals::rulebase::problem::Check;
 use printseam::internals::rulebase::source::SourceFile;
 
@@ -133,6 +137,50 @@ fn the_id_of_a_finding_renamed_or_split_is_read_as_what_it_became() {
     assert_eq!(base.clue(gloss).was(&read("dull").seen), ["dull"]);
     assert_eq!(base.clue(gloss).was(&read("matt").seen), [""; 0]);
     assert!(parse_said(&base, gloss, "satiny").is_err());
+}
+
+#[test]
+fn counts_move_a_frequency_near_their_years_and_none_keeps_its_share() {
+    let files = laid_over(&root().join("ok/counted"));
+    let counted = Expert::new(RuleBase::load(&files).unwrap(), Year(2026));
+    let mut base = counted.base.clone();
+    base.counted = Counted::default();
+    let drawn = Expert::new(base, Year(2026));
+    let share = |expert: &Expert, clue: &str, finding: &str, year: i16| {
+        let (base, grid) = (&expert.base, &expert.engine.model.grid);
+        let id = base.clue_id(clue).unwrap();
+        let seen = base.clue(id).finding(finding).unwrap();
+        let table = &expert.engine.model.clues[id.index()].table;
+        let Answers::Listed { n, share } = table.answers() else {
+            panic!("{clue} lists its findings");
+        };
+        // The first pair of kind and place is printed, here.
+        let cell = table.row(0) * grid.years() + grid.offset(Year(year)).unwrap();
+        share[cell * n + usize::from(seen.0)]
+    };
+    let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-12, "{a} is not {b}");
+    // Drawn 1 of 101, worth 30 pieces; ten pieces seen: (30 / 101 + 10) / (30 + 10).
+    near(share(&drawn, "line", "brush", 1850), 1.0 / 101.0);
+    near(
+        share(&counted, "line", "brush", 1850),
+        (30.0 / 101.0 + 10.0) / 40.0,
+    );
+    // Ten years away they count exp(-1/2) each; forty years away not at all.
+    let ten = 10.0 * (-0.5_f64).exp();
+    near(
+        share(&counted, "line", "brush", 1860),
+        (30.0 / 101.0 + ten) / (30.0 + ten),
+    );
+    near(share(&counted, "line", "brush", 1890), 1.0 / 101.0);
+    // `none` keeps 30 of 63, seen or not; the others divide the rest: drawn 3 : 30, ten rings seen.
+    near(share(&counted, "stamp", "none", 1850), 30.0 / 63.0);
+    let ring = (30.0 * 3.0 / 33.0 + 10.0) / 40.0;
+    near(share(&counted, "stamp", "ring", 1850), 33.0 / 63.0 * ring);
+    // Where a piece turns up is no matter of the counts.
+    assert_eq!(
+        format!("{:?}", counted.engine.priors[0]),
+        format!("{:?}", drawn.engine.priors[0])
+    );
 }
 
 #[test]
