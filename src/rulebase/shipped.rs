@@ -27,7 +27,6 @@ shipped![
     "marks/registry.ron",
     "rarity.ron",
     "market.ron",
-    "counted.ron",
     "cautions.ron",
     "glossary.ron",
     "words.ron",
