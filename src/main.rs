@@ -4,7 +4,7 @@ use std::io::{BufWriter, ErrorKind, IsTerminal, Write, stdin, stdout};
 use std::process::ExitCode;
 use std::sync::Arc;
 
-use printseam::internals::cli::{self, NextStep, Opened, Outcome};
+use printseam::internals::cli::{self, Beginning, NextStep, Outcome};
 use printseam::internals::piece::expert::Expert;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::ascii::Letters;
@@ -20,7 +20,9 @@ fn main() -> ExitCode {
     drop(out);
     let done = match wish {
         Ok(NextStep::Done(answer)) => Ok(answer),
-        Ok(NextStep::Screens(expert, theme, opened)) => screens(expert, theme.as_deref(), opened),
+        Ok(NextStep::Screens(expert, theme, beginning)) => {
+            screens(expert, theme.as_deref(), beginning)
+        }
         Err(e) => Err(e),
     };
     match done {
@@ -30,11 +32,11 @@ fn main() -> ExitCode {
     }
 }
 
-/// Opens the screens in the theme named, with what a file told.
+/// Opens the screens in the theme named.
 fn screens(
     expert: Arc<Expert>,
     named: Option<&str>,
-    opened: Option<Opened>,
+    beginning: Beginning,
 ) -> anyhow::Result<Outcome> {
     if !(stdin().is_terminal() && stdout().is_terminal()) {
         anyhow::bail!(
@@ -50,23 +52,29 @@ fn screens(
         true => Letters::Ascii,
         false => Letters::All,
     };
-    let app = match opened {
-        None => App::new(expert, theme),
-        Some(o) => App::opened(expert, theme, o.setting, &o.findings)
+    let mut sitting = None;
+    let app = match beginning {
+        Beginning::Welcome => App::new(expert, theme),
+        Beginning::Sighting(o) => App::opened(expert, theme, o.setting, &o.findings)
             .remarking("What the file says", o.remarks),
+        Beginning::Drill(wanted) => {
+            sitting = Some(wanted);
+            App::new(expert, theme)
+        }
     };
     let keeper = |save: &screens::state::save::Save| cli::keep(&save.name, &save.text);
     #[cfg(feature = "stock")]
     {
         let mut book = stock_book::Lazily::default();
         let mut clerk = |ask| book.answer(ask);
-        terminal::run(
-            app.with_stock(stock_book::at_hand()),
-            letters,
-            &keeper,
-            &mut clerk,
-        )?;
+        let mut app = app.with_stock(stock_book::at_hand());
+        if let Some(sitting) = sitting {
+            app = app.drilling(sitting);
+        }
+        terminal::run(app, letters, &keeper, &mut clerk)?;
     }
+    #[cfg(not(feature = "stock"))]
+    drop(sitting);
     #[cfg(not(feature = "stock"))]
     terminal::run(app, letters, &keeper, &mut |_| {
         Ok(printseam::internals::stock::store::Answer::Written)
@@ -77,8 +85,9 @@ fn screens(
 /// The stock book of the screens, opened when it is first asked for.
 #[cfg(feature = "stock")]
 mod stock_book {
+    use printseam::internals::cli::WithFiles;
     use printseam::internals::screens::state::session::AtHand;
-    use printseam::internals::setup::surroundings::{chance, stock_file, today};
+    use printseam::internals::setup::surroundings::{chance, seconds, stock_file, today};
     use printseam::internals::stock::sqlite::Sqlite;
     use printseam::internals::stock::store::{Answer, Ask, Store, Trouble};
 
@@ -87,11 +96,12 @@ mod stock_book {
         AtHand {
             today: today(),
             chance,
+            seconds,
         }
     }
 
     #[derive(Default)]
-    pub struct Lazily(Option<Sqlite>);
+    pub struct Lazily(Option<WithFiles<Sqlite>>);
 
     impl Lazily {
         pub fn answer(&mut self, ask: Ask) -> Result<Answer, Trouble> {
@@ -102,7 +112,7 @@ mod stock_book {
                     let file = stock_file(named.as_deref()).map_err(|e| {
                         Trouble::CantOpen("stock book".to_owned(), format!("{e:#}"))
                     })?;
-                    self.0.insert(Sqlite::open(&file)?)
+                    self.0.insert(WithFiles::of_user(Sqlite::open(&file)?))
                 }
             };
             book.answer(ask)

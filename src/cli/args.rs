@@ -103,9 +103,9 @@ pub(super) enum Command {
     /// Keep the stock book: what was bought, what it was, what it sold for
     #[cfg(feature = "stock")]
     Stock(Box<super::stock::args::StockArgs>),
-    /// Lessons and drills for the eye, line by line
+    /// Lessons and drills for the eye
     ///
-    /// Without a name: what is due again, then the next lesson. Other names than lessons: printed
+    /// On the screens; through a pipe, or with --lines, line by line. Without a name: what is due again, then the next lesson. Other names than lessons: printed
     /// (printed or painted, two minutes), which (name what is shown), misfit (what does not fit), back
     /// (worn marks and diamonds), ask (ask a hidden piece), piece (a piece of your own).
     Drill(DrillArgs),
@@ -334,14 +334,32 @@ pub(super) struct DrillArgs {
     #[arg(long, value_name = "NAME", default_value = "me")]
     pub learner: String,
     /// Write the handout of the lesson, or of all lessons, as a page; - prints it
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["progress", "seed"])]
+    #[arg(long, value_name = "FILE", group = "page", conflicts_with_all = ["progress", "seed"])]
     pub sheet: Option<PathBuf>,
-    /// Write the handout over any file, not only over a page of this program
-    #[arg(long, requires = "sheet")]
+    /// Write one page on all learners: what each mixes up, how sure, what is due; - prints it
+    #[arg(long, value_name = "FILE", group = "page", conflicts_with_all = ["progress", "seed", "lesson"])]
+    pub class: Option<PathBuf>,
+    /// Write the page over any file, not only over one of this program
+    #[arg(long, requires = "page")]
     pub force: bool,
+    /// Ask pieces of a table of known pieces (CSV, as for prove), or of the stock book: stock
+    #[arg(long, value_name = "FILE|stock", conflicts_with = "page")]
+    pub from: Option<PathBuf>,
     /// Show what is mixed up with what, how true stated confidence is, what is due
     #[arg(long, conflicts_with = "lesson")]
     pub progress: bool,
+    /// Line by line, not on the screens
+    #[arg(long)]
+    pub lines: bool,
+    /// The stock book that keeps learners [default: stock.db in the program's folder of data]
+    #[cfg(feature = "stock")]
+    #[arg(
+        long,
+        value_name = "FILE",
+        env = "PRINTSEAM_STOCK",
+        hide_env_values = true
+    )]
+    pub stock: Option<PathBuf>,
     /// The same seed gives the same questions
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
@@ -372,6 +390,34 @@ pub(super) enum RulesCommand {
     Show { id: String },
     /// All sources, and how many figures rest on each
     Sources,
+    /// Print what a new rule looks like, to be filled in
+    #[command(subcommand)]
+    New(NewRule),
+    /// Which verdicts of known pieces two rule bases give otherwise, and which is righter
+    Compare(CompareArgs),
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum NewRule {
+    /// A clue with two findings, every part explained
+    Clue(NewClueArgs),
+}
+
+#[derive(Debug, Args)]
+pub(super) struct NewClueArgs {
+    /// Its id, such as `rim-colour`
+    pub id: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CompareArgs {
+    /// `built-in`, `in-use`, a folder of rules, or a folder of additions to the built-in ones
+    pub old: PathBuf,
+    /// The same for what it is compared with
+    pub new: PathBuf,
+    /// Known pieces, as `prove` reads them
+    #[arg(long, value_name = "FILE")]
+    pub cases: PathBuf,
 }
 
 #[derive(Debug, Args)]

@@ -13,7 +13,7 @@ use crate::piece::expert::Expert;
 use crate::piece::notation::printable;
 use crate::setup::Setup;
 use crate::setup::display::Display;
-use crate::setup::learners::LearnerFiles;
+use crate::setup::learners;
 use crate::setup::rules::{overlay_folder, read_overlay};
 use crate::setup::settings;
 use crate::setup::surroundings::{stock_place, today};
@@ -46,7 +46,7 @@ pub(super) fn run(setup: &Setup, out: &mut dyn Write) -> Result<Outcome> {
         own_rules(setup),
         settings(expert.as_ref()),
         stock(),
-        learners(),
+        learners_kept(),
         terminal(),
         well("today", format!("{} (UTC)", today())),
     ];
@@ -143,10 +143,16 @@ fn stock() -> Line {
     well("stock book", told)
 }
 
-fn learners() -> Line {
-    let told = match LearnerFiles::of_user() {
-        Err(e) => shown(&e),
-        Ok(files) => format!("{} ({} kept)", files.folder().display(), files.count()),
+fn learners_kept() -> Line {
+    // They stand in the stock book; files are those of an earlier version.
+    let files = learners::folder_of_user().filter(|folder| folder.is_dir());
+    let told = match files {
+        None => "in the stock book".to_owned(),
+        Some(folder) => format!(
+            "in the stock book, and {} of before in {}",
+            learners::names(&folder).len(),
+            folder.display()
+        ),
     };
     well("learners", told)
 }

@@ -3,34 +3,25 @@
 
 use std::io::BufRead;
 
-use anyhow::{Result, anyhow};
+use anyhow::Result;
 
 use super::drill_talk::{Ended, Talk};
 use crate::claim::read;
-use crate::core::grid::{ClueId, FindingId, Year};
+use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::Observation;
 use crate::learn::asked::{Asking, Guess};
-use crate::learn::hidden::Shown;
-use crate::learn::scoring::points;
 use crate::piece::Piece;
 use crate::piece::notation;
 use crate::rulebase::ids::SettingId;
 use crate::rulebase::problem::near;
-use crate::say::band::years;
-use crate::say::drill::findings;
-use crate::say::names::{capital, clue_name, kind_name};
-use crate::say::observation::seen;
-use crate::say::{headline, plain};
+use crate::say::asked as say;
 
-/// Ask a hidden piece.
-pub(super) fn ask<I: BufRead>(talk: &mut Talk<I>, place: SettingId, seed: u64) -> Result<Ended> {
+/// Ask a hidden piece, or one that somebody has written down.
+pub(super) fn ask<I: BufRead>(talk: &mut Talk<I>, mut asking: Asking) -> Result<Ended> {
     let expert = talk.expert.clone();
-    let mut asking = Asking::new(&expert, place, seed)
-        .ok_or_else(|| anyhow!("the rules in use make no piece for this setting"))?;
-    talk.say(&format!(
-        "A hidden piece from this place: {}.",
-        expert.base.settings[place].name
-    ))?;
+    for line in say::from_where(&asking) {
+        talk.say(&line)?;
+    }
     talk.say(
         "Name a look, such as line-make; looks lists them; say when you know what it is; q ends.",
     )?;
@@ -56,47 +47,10 @@ pub(super) fn ask<I: BufRead>(talk: &mut Talk<I>, place: SettingId, seed: u64) -
     let Some((guess, said)) = guess(talk, asking.piece())? else {
         return Ok(Ended::Quit);
     };
-    let result = asking.result(&guess);
-    let truth = asking.truth();
-    let kind = kind_name(&expert, truth.kind).to_owned();
-    let place = &expert.base.places[truth.place].name;
-    talk.say(&format!(
-        "{} It was {kind}, {place}, {}.",
-        if result.right { "Right." } else { "No." },
-        truth.year.0
-    ))?;
-    talk.say(&format!(
-        "Kind: {:.0} points of 100 for {said} %; the program, {}, {:.0}.",
-        result.points,
-        headline_of(asking.piece()),
-        result.engine_points
-    ))?;
-    if let Some(lost) = result.years_lost {
-        talk.say(&format!(
-            "Years lost: {lost:.0} (how wide, and ten for every year outside); the program {:.0}.",
-            result.engine_years_lost
-        ))?;
+    for line in say::asked(&asking, &guess) {
+        talk.say(&line)?;
     }
-    if let Some(share) = result.looking {
-        talk.say(&format!(
-            "Looking: {:.0} of 100 of what could be learned a second.",
-            100.0 * share
-        ))?;
-        let best = asking.looks().iter().find(|l| l.chosen.clue != l.best.clue);
-        if let Some(other) = best {
-            let better = expert.base.clue(other.best.clue);
-            talk.say(&format!(
-                "Instead of {} the program would have looked here: {} {}",
-                clue_name(&expert, other.chosen.clue),
-                better.question,
-                better.tells
-            ))?;
-        }
-    }
-    explain(talk, asking.piece())?;
-    let names = [truth.kind, guess.kind].map(|k| expert.base.kinds[k].id.as_str());
-    talk.learner.named("kind", names[0], names[1]);
-    talk.learner.stated(Some(said), result.right);
+    asking.keep(&guess, said, &mut talk.learner);
     talk.keep()?;
     Ok(Ended::Done)
 }
@@ -115,20 +69,15 @@ fn look<I: BufRead>(talk: &mut Talk<I>, asking: &mut Asking, name: &str) -> Resu
             notation::printable(name)
         ));
     };
-    let name = capital(&clue_name(&expert, clue));
-    match asking.look(clue) {
-        Some(Shown::Seen(observation)) => {
-            talk.say(&format!("  {name}: {}", seen(&expert, &observation)))
-        }
-        Some(Shown::Nothing | Shown::NotAsked) => talk.say(&format!("  {name}: nothing to read")),
-        None => talk.say(&format!("  {name}: seen already, or it does not apply yet")),
-    }
+    let shown = asking.look(clue);
+    let line = say::look(&expert, clue, shown.as_ref());
+    talk.say(&format!("  {line}"))
 }
 
 /// The pupil's guess: a kind, years, how sure. `None` at the end of the input.
 fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<(Guess, u8)>> {
     let expert = piece.expert().clone();
-    talk.say("What is it, and from when to when, so that you would be right four times in five?")?;
+    talk.say(say::WHAT_IS_IT)?;
     talk.say("  (as flow blue, 1840-1870)")?;
     let claim = loop {
         let Some(line) = talk.hear()? else {
@@ -141,7 +90,7 @@ fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<(Guess,
             }
         }
     };
-    talk.say("How sure are you of the kind, in percent?")?;
+    talk.say(say::HOW_SURE)?;
     let percent = loop {
         let Some(line) = talk.hear()? else {
             return Ok(None);
@@ -151,36 +100,13 @@ fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<(Guess,
             _ => talk.say("Write a number from 0 to 100.")?,
         }
     };
-    let grid = &expert.engine.model.grid;
-    let ends = (
-        claim.from.unwrap_or(grid.first().0),
-        claim.to.unwrap_or(grid.last().0),
-    );
     let guess = Guess {
         kind: claim.kinds[0],
         confidence: f64::from(percent) / 100.0,
-        years: claim.dated().then_some((Year(ends.0), Year(ends.1))),
+        years: say::years_of(&expert, &claim),
     };
-    let dated = guess
-        .years
-        .map_or(String::new(), |(from, to)| format!(", {}", years(from, to)));
-    talk.say(&format!(
-        "Understood: {}{dated}.",
-        kind_name(&expert, guess.kind)
-    ))?;
+    talk.say(&say::understood(&expert, &guess))?;
     Ok(Some((guess, percent)))
-}
-
-fn headline_of(piece: &Piece) -> String {
-    let (kind, p) = piece.judgement().leading();
-    format!("{} {:.0} %", kind_name(piece.expert(), kind), 100.0 * p)
-}
-
-fn explain<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<()> {
-    for line in findings(piece) {
-        talk.say(&format!("  {line}"))?;
-    }
-    Ok(())
 }
 
 /// A piece in the pupil's own hands: the program asks, and keeps its answer to itself.
@@ -210,31 +136,12 @@ pub(super) fn own<I: BufRead>(talk: &mut Talk<I>, place: SettingId) -> Result<En
             }
         }
     }
-    let Some((guess, percent)) = guess(talk, &piece)? else {
+    let Some((guess, _)) = guess(talk, &piece)? else {
         return Ok(Ended::Quit);
     };
     talk.say("")?;
-    for line in plain::lines(&piece) {
+    for line in say::own(&piece, &guess) {
         talk.say(&line)?;
-    }
-    let judged = piece.judgement();
-    let p = judged
-        .kinds
-        .iter()
-        .find(|(k, _)| *k == guess.kind)
-        .map_or(0.0, |(_, p)| *p);
-    // Nobody knows the truth: the points are what the guess would win on average if the program's
-    // chances are right.
-    let confidence = f64::from(percent) / 100.0;
-    let mean = p * points(confidence, true) + (1.0 - p) * points(confidence, false);
-    talk.say(&format!(
-        "You said {} and {percent} %; by what was seen it has {:.0} %: {mean:.0} points of 100 on average.",
-        kind_name(&expert, guess.kind),
-        100.0 * p
-    ))?;
-    explain(talk, &piece)?;
-    if piece.evidence().says_nothing() {
-        talk.say(&headline::nothing_seen(&expert, place))?;
     }
     Ok(Ended::Done)
 }

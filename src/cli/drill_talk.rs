@@ -2,19 +2,21 @@
 
 use std::io::{BufRead, Read, Write};
 use std::sync::Arc;
+use std::time::Instant;
 
-use anyhow::Result;
+use anyhow::{Context, Result};
 
 use super::picture;
 use crate::core::grid::{ClueId, FindingId};
 use crate::learn::item::Item;
-use crate::learn::learner::{Answered, Learner, LearnerStore};
+use crate::learn::learner::Learner;
 use crate::learn::memory::Day;
-use crate::learn::scoring::points;
+use crate::learn::round::Round;
 use crate::piece::expert::Expert;
 use crate::say::drill::{question, why};
-use crate::setup::learners::LearnerFiles;
+use crate::say::round as say;
 use crate::setup::read::not_read;
+use crate::stock::store::Store;
 
 /// Bytes of a line read, at most.
 const MOST_BYTES: u64 = 10_000;
@@ -27,34 +29,12 @@ pub(super) enum Ended {
     Quit,
 }
 
-/// How a round goes.
-#[derive(Debug)]
-pub(super) struct Round {
-    /// Questions in all, where that is known.
-    of: Option<usize>,
-    asked: usize,
-    right: usize,
-    /// Points for stated confidence, and answers that stated one.
-    points: (f64, usize),
-}
-
-impl Round {
-    pub(super) fn new(of: Option<usize>) -> Round {
-        Round {
-            of,
-            asked: 0,
-            right: 0,
-            points: (0.0, 0),
-        }
-    }
-}
-
 /// The two ends of the talk, and the learner it is with.
 pub(super) struct Talk<'a, I> {
     pub input: I,
     pub out: &'a mut dyn Write,
     pub expert: &'a Arc<Expert>,
-    pub store: &'a mut LearnerFiles,
+    pub store: &'a mut dyn Store,
     pub name: &'a str,
     pub learner: Learner,
     pub day: Day,
@@ -91,15 +71,40 @@ impl<I: BufRead> Talk<'_, I> {
 
     /// Keeps the learner's record.
     pub(super) fn keep(&mut self) -> Result<()> {
-        self.store.save(self.name, &self.learner)
+        Ok(self.store.keep_learner(self.name, &self.learner)?)
+    }
+
+    /// Puts the questions of a round, then says how it went. Only what was listed ends early by `q`:
+    /// a round is over whenever one likes.
+    pub(super) fn round(&mut self, mut round: Round) -> Result<Ended> {
+        let begun = Instant::now();
+        while !round.is_over() {
+            if round
+                .seconds()
+                .is_some_and(|most| begun.elapsed().as_secs() >= most)
+            {
+                self.say("Time.")?;
+                break;
+            }
+            let item = round.next(self.expert);
+            let item = item.context("the rules in use have nothing for this round")?;
+            if self.ask(&item, &mut round)? == Ended::Quit {
+                if let Some(line) = say::tally(&round).filter(|_| !round.is_listed()) {
+                    self.say(&format!("\n{line}"))?;
+                }
+                return Ok(Ended::Quit);
+            }
+        }
+        if let Some(line) = say::tally(&round) {
+            self.say(&format!("\n{line}"))?;
+        }
+        Ok(Ended::Done)
     }
 
     /// Puts a question until it is answered, then says why.
-    pub(super) fn ask(&mut self, item: &Item, round: &mut Round) -> Result<Ended> {
+    fn ask(&mut self, item: &Item, round: &mut Round) -> Result<Ended> {
         let put = question(self.expert, item);
-        let number = round.asked + 1;
-        let of = round.of.map_or(String::new(), |of| format!(" of {of}"));
-        self.say(&format!("\nQuestion {number}{of}"))?;
+        self.say(&format!("\n{}", say::number(round)))?;
         if let Item::Which { picture, .. } = item {
             self.show(picture.clue, picture.finding, picture.seed)?;
         }
@@ -111,10 +116,10 @@ impl<I: BufRead> Talk<'_, I> {
             self.say(&format!("  {} {answer}", i + 1))?;
         }
         // Whoever has read it once knows.
-        if round.asked == 0 {
+        if round.tally().0 == 0 {
             self.say("  (number; how sure in percent may follow, as 2 80; q ends)")?;
         }
-        let (said, confidence) = loop {
+        let answer = loop {
             let Some(line) = self.hear()? else {
                 return Ok(Ended::Quit);
             };
@@ -123,55 +128,15 @@ impl<I: BufRead> Talk<'_, I> {
                 None => self.say(&format!("Write a number from 1 to {}, or q.", item.count()))?,
             }
         };
-        let right = said == item.right();
-        let base = &self.expert.base;
-        let answered = Answered {
-            key: &item.key(base),
-            names: item.names(base, said),
-            right,
-            confidence,
-        };
-        self.learner.answered(&answered, self.day);
+        let outcome = round.take(self.expert, item, answer, &mut self.learner, self.day);
         self.keep()?;
-        round.asked += 1;
-        round.right += usize::from(right);
-        match right {
-            true => self.say("Right.")?,
-            false => self.say(&format!(
-                "No: {} {}.",
-                item.right() + 1,
-                put.answers[item.right()]
-            ))?,
-        }
-        if let Some(percent) = confidence {
-            let won = points(f64::from(percent) / 100.0, right);
-            round.points.0 += won;
-            round.points.1 += 1;
-            self.say(&format!("{won:.0} points of 100 for saying {percent} %."))?;
+        for line in say::verdict(&put, item, outcome) {
+            self.say(&line)?;
         }
         for line in why(self.expert, item) {
             self.say(&format!("  {line}"))?;
         }
         Ok(Ended::Done)
-    }
-
-    /// How a round went.
-    pub(super) fn tally(&mut self, round: &Round) -> Result<()> {
-        if round.asked == 0 {
-            return Ok(());
-        }
-        let (won, stated) = round.points;
-        let points = match stated {
-            0 => String::new(),
-            _ => format!(
-                "; {:.0} points on average for how sure you were",
-                won / stated as f64
-            ),
-        };
-        self.say(&format!(
-            "\n{} of {} right{points}.",
-            round.right, round.asked
-        ))
     }
 }
 

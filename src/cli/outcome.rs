@@ -1,5 +1,6 @@
 //! How a command ended, and what every command begins with: the rules, and the setting named.
 
+use std::io::{IsTerminal, Write};
 use std::sync::Arc;
 
 use anyhow::{Result, bail};
@@ -24,6 +25,15 @@ pub(super) fn expert(setup: &Setup) -> Result<Arc<Expert>> {
     match setup.expert()? {
         Ok(expert) => Ok(Arc::new(expert)),
         Err(problems) => Err(Faults::of_rules(&problems).into()),
+    }
+}
+
+/// Says on a terminal how far a long piece of work is, for who waits for it.
+pub(super) fn progress(what: &str, done: usize, of: usize) {
+    if std::io::stderr().is_terminal() && (done.is_multiple_of(10) || done == of) {
+        let end = if done == of { "\n" } else { "" };
+        // A progress line that can't be written is no reason to stop.
+        let _ = write!(std::io::stderr(), "\r{what} {done} of {of}{end}");
     }
 }
 

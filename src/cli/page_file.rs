@@ -25,6 +25,8 @@ pub(super) enum PageKind {
     Sheet,
     /// The field guide.
     Guide,
+    /// All learners on one page.
+    Class,
 }
 
 impl PageKind {
@@ -32,7 +34,11 @@ impl PageKind {
     fn wrote(self, text: &str) -> bool {
         let marker = match self {
             PageKind::Markdown => markdown::MARKER,
-            PageKind::Html | PageKind::Card | PageKind::Sheet | PageKind::Guide => html::MARKER,
+            PageKind::Html
+            | PageKind::Card
+            | PageKind::Sheet
+            | PageKind::Guide
+            | PageKind::Class => html::MARKER,
         };
         text.lines().any(|line| line == marker)
     }
@@ -45,6 +51,7 @@ impl PageKind {
             PageKind::Card => ("--card", ["html", "htm"]),
             PageKind::Sheet => ("--sheet", ["html", "htm"]),
             PageKind::Guide => ("--html", ["html", "htm"]),
+            PageKind::Class => ("--class", ["html", "htm"]),
         }
     }
 }

@@ -83,9 +83,7 @@ pub(super) fn run(
         put(path, args.force, &|_| false, &|to| to.write_all(&bytes))?;
     }
     if let Some(path) = &args.svg {
-        let about = "Drawn by the program, not a photograph.";
-        let page =
-            picture_file::svg(&picture, &heading(clue, finding), about).context("picture")?;
+        let page = picture_file::svg(&picture, &heading(clue, finding)).context("picture")?;
         let ours = |text: &str| text.lines().next() == Some(picture_file::MARKER);
         put(path, args.force, &ours, &|to| to.write_all(page.as_bytes()))?;
     }

@@ -1,12 +1,12 @@
 //! `prove`: how right and how rightly sure, on pieces with known dates.
 
-use std::io::{IsTerminal, Write};
+use std::io::Write;
 
 use anyhow::{Result, bail};
 
 use super::args::ProveArgs;
 use super::faults::Faults;
-use super::outcome::{Outcome, expert, setting};
+use super::outcome::{Outcome, expert, progress, setting};
 use crate::prove::{self, Parts};
 use crate::setup::Setup;
 use crate::setup::read::read_table;
@@ -24,14 +24,6 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
             .map_err(|problems| Faults::of_table(&shown, &problems))?;
         cases.extend(read);
     }
-    let bar = std::io::stderr().is_terminal();
-    let progress = |what: &str, done: usize, of: usize| {
-        if bar && (done.is_multiple_of(10) || done == of) {
-            let end = if done == of { "\n" } else { "" };
-            // A progress line that can't be written is no reason to stop.
-            let _ = write!(std::io::stderr(), "\r{what} {done} of {of}{end}");
-        }
-    };
     let parts = Parts {
         by_clue: args.by_clue,
         economy: args.economy,

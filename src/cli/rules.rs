@@ -4,9 +4,10 @@ use std::io::Write;
 
 use anyhow::{Result, bail};
 
-use super::args::{RulesArgs, RulesCommand};
+use super::args::{NewRule, RulesArgs, RulesCommand};
 use super::faults::Faults;
 use super::outcome::{Outcome, expert};
+use super::rules_author;
 use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
 use crate::rulebase::definitions::{Clue, Frequency};
@@ -24,12 +25,14 @@ pub(super) fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Resul
         RulesCommand::List => list(&expert(setup)?.base, out),
         RulesCommand::Show { id } => show(&expert(setup)?.base, id, out),
         RulesCommand::Sources => sources(&expert(setup)?.base, out),
+        RulesCommand::New(NewRule::Clue(args)) => rules_author::new_clue(args, out),
+        RulesCommand::Compare(args) => rules_author::compare(setup, args, out),
     }
 }
 
 fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> Result<Outcome> {
     let files = match dir {
-        Some(dir) => read_rules(dir)?,
+        Some(dir) => read_rules(dir, "")?,
         None => setup.files()?,
     };
     match RuleBase::load(&files) {
@@ -222,6 +225,15 @@ fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
         clue.because,
         origin_line(base, &clue.sources)
     )?;
+    for change in base.changes_of(&clue.id) {
+        writeln!(out, "changed by {}: {}", change.file, change.what)?;
+        writeln!(
+            out,
+            "    because: {}\n    origin: {}",
+            change.because,
+            origin_line(base, &change.sources)
+        )?;
+    }
     for finding in &clue.findings {
         writeln!(out, "\n  {} = {}: {}", clue.id, finding.id, finding.words)?;
         writeln!(out, "    because: {}", finding.because)?;

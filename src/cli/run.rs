@@ -17,6 +17,7 @@ use super::{
     ask, challenge, clean, doctor, drill, generate, guide, judge, lot, marks, prove, rules, shelf,
 };
 use crate::core::observation::Observation;
+use crate::learn::round::Sitting;
 use crate::piece::expert::Expert;
 use crate::rulebase::RuleBase;
 use crate::rulebase::ids::SettingId;
@@ -25,9 +26,16 @@ use crate::setup::Setup;
 
 /// What to do after the arguments were read.
 pub enum NextStep {
-    /// Open the screens, in the theme named, with the sighting named.
-    Screens(Arc<Expert>, Option<String>, Option<Opened>),
+    /// Open the screens, in the theme named.
+    Screens(Arc<Expert>, Option<String>, Beginning),
     Done(Outcome),
+}
+
+/// What the screens begin with.
+pub enum Beginning {
+    Welcome,
+    Sighting(Opened),
+    Drill(Sitting),
 }
 
 /// What a sighting file told.
@@ -64,8 +72,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
     let answer = match line.command {
         None => {
             let expert = expert(&setup)?;
-            let opened = line.file.map(|file| opened(&expert, &file)).transpose()?;
-            return Ok(NextStep::Screens(expert, line.theme, opened));
+            let beginning = match line.file {
+                Some(file) => Beginning::Sighting(opened(&expert, &file)?),
+                None => Beginning::Welcome,
+            };
+            return Ok(NextStep::Screens(expert, line.theme, beginning));
         }
         Some(_) if line.file.is_some() => bail!(
             "a sighting file opens on the screens, without a command; name it after the command to \
@@ -82,7 +93,13 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Guide(a)) => guide::run(&setup, &a, out)?,
         #[cfg(feature = "stock")]
         Some(Command::Stock(a)) => super::stock::run(&setup, &a, out)?,
-        Some(Command::Drill(a)) => drill::run(&setup, &a, std::io::stdin().lock(), out)?,
+        Some(Command::Drill(a)) => match drill::run(&setup, &a, std::io::stdin().lock(), out)? {
+            drill::Leads::Done(outcome) => outcome,
+            drill::Leads::Screens(expert, sitting) => {
+                let beginning = Beginning::Drill(sitting);
+                return Ok(NextStep::Screens(expert, line.theme, beginning));
+            }
+        },
         Some(Command::Rules(a)) => rules::run(&setup, &a, out)?,
         Some(Command::Generate(a)) => generate::run(&setup, &a, out)?,
         Some(Command::Doctor) => doctor::run(&setup, out)?,

@@ -1,10 +1,11 @@
-//! What one learner got right and wrong, and where that is kept.
+//! What one learner got right and wrong. Where that is kept stands in `stock::store`.
 
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
 use super::memory::{Day, Grade, Memory, WEIGHTS};
+use crate::rulebase::RuleBase;
 
 /// The format of a learner's record.
 const FORMAT: u32 = 1;
@@ -12,6 +13,17 @@ const FORMAT: u32 = 1;
 /// A confidence below this is a doubt: the answer was right, but hard
 /// (common practice, no source).
 const DOUBT: u8 = 60;
+
+/// Characters of a learner's name, at most (common practice, no source).
+const LONGEST: usize = 40;
+
+/// What is wrong with a name; nothing with one that can be kept.
+pub fn name_problem(name: &str) -> Option<String> {
+    let plain = |c: char| c.is_alphanumeric() || c == '-' || c == '_';
+    let count = name.chars().count();
+    let bad = count == 0 || count > LONGEST || !name.chars().all(plain);
+    bad.then(|| format!("a learner's name has 1 to {LONGEST} letters, figures, - and _"))
+}
 
 /// An answer that was taken for another.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -101,16 +113,43 @@ impl Learner {
 
     /// Counts what was taken for what; right answers too, or the matrix would have no whole.
     pub fn named(&mut self, about: &str, right: &str, said: &str) {
+        self.count(about, right, said, 1);
+    }
+
+    fn count(&mut self, about: &str, right: &str, said: &str, times: u32) {
         let same = |c: &&mut Confusion| c.about == about && c.right == right && c.said == said;
         match self.confusions.iter_mut().find(same) {
-            Some(known) => known.times += 1,
+            Some(known) => known.times += times,
             None => self.confusions.push(Confusion {
                 about: about.to_owned(),
                 right: right.to_owned(),
                 said: said.to_owned(),
-                times: 1,
+                times,
             }),
         }
+    }
+
+    /// What several learners took for what, and how true their stated confidences are, as if they were
+    /// one. What is due is each one's own.
+    pub fn together<'a>(learners: impl Iterator<Item = &'a Learner>) -> Learner {
+        let mut all = Learner::default();
+        for learner in learners {
+            for c in &learner.confusions {
+                all.count(&c.about, &c.right, &c.said, c.times);
+            }
+            for (percent, stated) in &learner.stated {
+                let sum = all.stated.entry(*percent).or_default();
+                sum.answers += stated.answers;
+                sum.right += stated.right;
+            }
+        }
+        all
+    }
+
+    /// The first lesson that has not been gone through.
+    pub fn next_lesson(&self, base: &RuleBase) -> Option<usize> {
+        let done = |id: &String| self.lessons.contains_key(id);
+        base.lessons.iter().position(|l| !done(&l.id))
     }
 
     /// Keys of what is to be asked again, the most forgotten first.
@@ -147,40 +186,5 @@ impl Learner {
                 all + c.times,
             )
         })
-    }
-}
-
-/// Where learners are kept.
-pub trait LearnerStore {
-    /// Why a learner can't be read or kept.
-    type Refusal;
-
-    /// The learner of this name; a fresh one when there is none.
-    ///
-    /// # Errors
-    /// When there is one that can't be read.
-    fn load(&self, name: &str) -> Result<Learner, Self::Refusal>;
-
-    /// Keeps the learner.
-    ///
-    /// # Errors
-    /// When that can't be done; then the old state is still there.
-    fn save(&mut self, name: &str, learner: &Learner) -> Result<(), Self::Refusal>;
-}
-
-/// Learners of this run only.
-#[derive(Debug, Default)]
-pub struct InMemory(BTreeMap<String, Learner>);
-
-impl LearnerStore for InMemory {
-    type Refusal = std::convert::Infallible;
-
-    fn load(&self, name: &str) -> Result<Learner, Self::Refusal> {
-        Ok(self.0.get(name).cloned().unwrap_or_default())
-    }
-
-    fn save(&mut self, name: &str, learner: &Learner) -> Result<(), Self::Refusal> {
-        self.0.insert(name.to_owned(), learner.clone());
-        Ok(())
     }
 }

@@ -9,6 +9,7 @@
 //! | `setting_moves` | how far the answer hangs on where a piece was found |
 //! | `reliability` | stated against observed |
 //! | `left_out` | each finding left out: by clue, and what spoils the worst cases |
+//! | `compare` | two rule bases on the same pieces |
 //! | `economy` | how few looks settle the answer, in three orders |
 //! | `family_split` | a case with its families kept apart, so that δ can be varied cheaply |
 //! | `doubt` | how far a setting may be wrong, by cross-validated log score |
@@ -20,6 +21,7 @@
 
 pub mod calibration;
 pub mod cases;
+pub mod compare;
 pub mod counts;
 pub mod doubt;
 pub mod economy;

@@ -58,7 +58,15 @@ pub fn text(expert: &Expert, report: &Report) -> String {
 
 fn whole(report: &Report) -> String {
     let proof = &report.proof;
-    let columns = [&proof.all, &proof.independent, &proof.nothing_seen];
+    side_by_side([
+        ("rule base", &proof.all),
+        ("all δ = 0", &proof.independent),
+        ("nothing seen", &proof.nothing_seen),
+    ])
+}
+
+/// Measures in columns under their names.
+pub(super) fn side_by_side<const N: usize>(columns: [(&str, &Measures); N]) -> String {
     type Pick = fn(&Measures) -> String;
     let rows: [(&str, Pick); 12] = [
         ("midpoint in the 50 % band", |m| share(m.coverage[0])),
@@ -74,16 +82,13 @@ fn whole(report: &Report) -> String {
         ("place right at first place", |m| share(m.place_right)),
         ("cases", |m| m.cases.to_string()),
     ];
-    let mut out = format!(
-        "{:<30} {:>14} {:>14} {:>14}\n",
-        "", "rule base", "all δ = 0", "nothing seen"
-    );
+    let line = |name: &str, cells: [String; N]| {
+        let cells: String = cells.iter().map(|c| format!(" {c:>14}")).collect();
+        format!("{name:<30}{cells}\n")
+    };
+    let mut out = line("", columns.map(|(name, _)| name.to_owned()));
     for (name, pick) in rows {
-        let cells = columns.map(pick);
-        out += &format!(
-            "{name:<30} {:>14} {:>14} {:>14}\n",
-            cells[0], cells[1], cells[2]
-        );
+        out += &line(name, columns.map(|(_, measures)| pick(measures)));
     }
     out
 }

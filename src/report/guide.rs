@@ -79,6 +79,8 @@ pub struct Entry {
 #[derive(Clone, Debug, Serialize)]
 pub struct FindingEntry {
     pub words: String,
+    /// Its clue and itself, by which a picture of it is known: `edge=soft`.
+    pub finding: String,
     pub because: Linked,
     pub leaning: Linked,
     pub origin: String,
@@ -265,6 +267,7 @@ fn finding(expert: &Arc<Expert>, clue: ClueId, id: FindingId, linker: &mut Linke
     };
     FindingEntry {
         words: capital(&finding.words),
+        finding: format!("{}={}", expert.base.clue(clue).id, finding.id),
         because: linker.link(because),
         leaning: linker.link(leaning::leaning_of(&leanings, &observation)),
         origin: origin::sources_of(expert, &observation),

@@ -30,6 +30,8 @@ pub struct Handout {
 pub struct ToLookFor {
     pub seen: Linked,
     pub because: Linked,
+    /// Its clue and finding, by which a picture of it is known: `edge=soft`.
+    pub finding: String,
 }
 
 /// A practice item.
@@ -52,6 +54,11 @@ impl Handout {
         let shows = lesson.shows.iter().map(|(clue, finding)| ToLookFor {
             seen: linker.link(&seen(expert, *clue, *finding)),
             because: linker.link(&base.finding(*clue, *finding).because),
+            finding: format!(
+                "{}={}",
+                base.clue(*clue).id,
+                base.finding(*clue, *finding).id
+            ),
         });
         let shows = shows.collect();
         Handout {

@@ -1,12 +1,16 @@
 //! Reports as self-contained pages: no script, no font, no picture from elsewhere.
 
+use std::collections::BTreeMap;
+
 use minijinja::value::Serde;
 use minijinja::{AutoEscape, Environment, Value, context};
 
 use super::card::Card;
+use super::class_sheet::ClassSheet;
 use super::guide::Guide;
 use super::handout::Handout;
 use super::lesson::Lesson;
+use super::picture_file;
 use super::sheet::Sheet;
 
 /// Rules of style that all pages begin with.
@@ -55,30 +59,55 @@ pub fn lessons(lessons: &[Lesson]) -> Result<String, minijinja::Error> {
 /// Handouts of lessons, each on a page of its own.
 ///
 /// # Errors
+/// Those of the template, and of a picture that can't be encoded.
+pub fn handouts(handouts: &[Handout]) -> anyhow::Result<String> {
+    let shown = handouts.iter().flat_map(|h| &h.shows);
+    let drawn = drawn(shown.map(|s| (s.finding.as_str(), s.seen.plain())))?;
+    let with = context! { handouts => Value::from(Serde(handouts)), drawn };
+    Ok(render(include_str!("handouts.html"), with)?)
+}
+
+/// All learners of a class on one page.
+///
+/// # Errors
 /// Those of the template.
-pub fn handouts(handouts: &[Handout]) -> Result<String, minijinja::Error> {
+pub fn class(class: &ClassSheet) -> Result<String, minijinja::Error> {
     render(
-        include_str!("handouts.html"),
-        context! { handouts => Value::from(Serde(handouts)) },
+        include_str!("class.html"),
+        context! { c => Value::from(Serde(class)) },
     )
+}
+
+/// Pictures of findings, by clue and finding, where there are any.
+fn drawn<'a>(
+    findings: impl Iterator<Item = (&'a str, String)>,
+) -> anyhow::Result<BTreeMap<&'a str, String>> {
+    let mut out = BTreeMap::new();
+    for (finding, name) in findings {
+        if let Some(picture) = picture_file::in_page(finding, &name)? {
+            out.insert(finding, picture);
+        }
+    }
+    Ok(out)
 }
 
 /// The field guide as one book.
 ///
 /// # Errors
-/// Those of the template.
-pub fn guide(guide: &Guide) -> Result<String, minijinja::Error> {
-    render(
-        include_str!("guide.html"),
-        context! {
-            g => Value::from(Serde(guide)),
-            origins => guide.origins.trim_end_matches('.'),
-            picture => guide.picture.as_str(),
-        },
-    )
+/// Those of the template, and of a picture that can't be encoded.
+pub fn guide(guide: &Guide) -> anyhow::Result<String> {
+    let entries = guide.chapters.iter().flat_map(|c| &c.entries);
+    let findings = entries.flat_map(|e| &e.findings);
+    let with = context! {
+        g => Value::from(Serde(guide)),
+        origins => guide.origins.trim_end_matches('.'),
+        picture => guide.picture.as_str(),
+        drawn => drawn(findings.map(|f| (f.finding.as_str(), f.words.clone())))?,
+    };
+    Ok(render(include_str!("guide.html"), with)?)
 }
 
-/// The page. The template escapes every text; only the pictures, which escape their own, and the style
+/// The page. The template escapes every text; only the pictures, which escape their own texts, and the style
 /// are put in as they are.
 fn render(template: &str, with: Value) -> Result<String, minijinja::Error> {
     let mut env = Environment::new();

@@ -2,6 +2,7 @@
 
 pub mod card;
 pub mod challenge;
+pub mod class_sheet;
 pub mod guide;
 pub mod guide_text;
 pub mod handout;

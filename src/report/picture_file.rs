@@ -3,7 +3,7 @@
 use anyhow::{Context, Result};
 
 use super::timeline::escape;
-use crate::picture::Picture;
+use crate::picture::{Picture, draw};
 
 /// The line by which an SVG of this program is known.
 pub const MARKER: &str = "<!-- a picture drawn by printseam -->";
@@ -28,23 +28,44 @@ pub fn png(picture: &Picture) -> Result<Vec<u8>> {
 ///
 /// # Errors
 /// As `png`.
-pub fn data_address(picture: &Picture) -> Result<String> {
+fn data_address(picture: &Picture) -> Result<String> {
     Ok(format!("data:image/png;base64,{}", base64(&png(picture)?)))
 }
+
+/// Example drawn where a page shows one.
+const EXAMPLE: u64 = 1;
+
+/// What stands with every picture.
+const DESCRIPTION: &str = "Drawn by the program, not a photograph.";
 
 /// The picture in an SVG with a name and a description for those who can't see it. Its pixels are kept
 /// as pixels: brush streaks and clouding have no outlines.
 ///
 /// # Errors
 /// As `png`.
-pub fn svg(picture: &Picture, name: &str, description: &str) -> Result<String> {
+pub fn svg(picture: &Picture, name: &str) -> Result<String> {
+    let (width, height) = (picture.width, picture.height);
+    let size =
+        format!(" xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\"");
+    Ok(format!("{MARKER}\n{}\n", element(picture, name, &size)?))
+}
+
+/// The picture of a finding (`edge=soft`) as a part of a page, where there is one.
+///
+/// # Errors
+/// As `png`.
+pub fn in_page(finding: &str, name: &str) -> Result<Option<String>> {
+    let drawn = finding.split_once('=');
+    let drawn = drawn.and_then(|(clue, finding)| draw(clue, finding, EXAMPLE));
+    drawn.map(|picture| element(&picture, name, "")).transpose()
+}
+
+fn element(picture: &Picture, name: &str, size: &str) -> Result<String> {
     let (width, height) = (picture.width, picture.height);
     Ok(format!(
-        "{MARKER}\n<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{width}\" \
-         height=\"{height}\" viewBox=\"0 0 {width} {height}\">\n<title>{}</title>\n<desc>{}</desc>\n\
-         <image width=\"{width}\" height=\"{height}\" href=\"{}\"/>\n</svg>\n",
+        "<svg{size} role=\"img\" viewBox=\"0 0 {width} {height}\">\n<title>{}</title>\n\
+         <desc>{DESCRIPTION}</desc>\n<image width=\"{width}\" height=\"{height}\" href=\"{}\"/>\n</svg>",
         escape(name),
-        escape(description),
         data_address(picture)?
     ))
 }

@@ -1,8 +1,8 @@
 //! The checked rule base as a whole, and how its parts are found by name.
 
 use super::definitions::{
-    Caution, Clue, Country, Family, Finding, Kernel, Kind, Lesson, Place, RarityFeature, Setting,
-    Source, Standing, Striking, Term,
+    Caution, Change, Clue, Country, Family, Finding, Kernel, Kind, Lesson, Place, RarityFeature,
+    Setting, Source, Standing, Striking, Term,
 };
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId};
 use super::prices::PriceGuesses;
@@ -25,6 +25,8 @@ pub struct RuleBase {
     pub families: Vec<Family>,
     pub kernels: Vec<Kernel>,
     pub clues: Vec<Clue>,
+    /// What `changes.ron` changed of them, in order.
+    pub changes: Vec<Change>,
     pub market: Vec<RarityFeature>,
     /// What prices start from; `None` without `market.ron`.
     pub prices: Option<PriceGuesses>,
@@ -59,6 +61,7 @@ impl RuleBase {
             families: Vec::new(),
             kernels: Vec::new(),
             clues: Vec::new(),
+            changes: Vec::new(),
             market: Vec::new(),
             prices: None,
             cautions: Vec::new(),
@@ -81,6 +84,13 @@ impl RuleBase {
     /// The clue's texts.
     pub fn clue(&self, id: ClueId) -> &Clue {
         &self.clues[id]
+    }
+
+    /// What other files changed of a clue.
+    pub fn changes_of<'b>(&'b self, clue: &'b str) -> impl Iterator<Item = &'b Change> {
+        self.changes
+            .iter()
+            .filter(move |c| self.clue(c.clue).id == clue)
     }
 
     /// A finding's texts.

@@ -89,6 +89,20 @@ pub struct Frequency {
     pub sources: Vec<SourceId>,
 }
 
+/// What another file changed of a clue, for whoever asks why its figures are as they are.
+#[derive(Clone, Debug)]
+pub struct Change {
+    pub clue: ClueId,
+    /// The finding that got a case before all others.
+    pub finding: Option<FindingId>,
+    /// In words: "seconds 4, was 15".
+    pub what: String,
+    /// The file that says so.
+    pub file: String,
+    pub because: String,
+    pub sources: Vec<SourceId>,
+}
+
 impl Frequency {
     /// True when the case is for this kind and place.
     pub fn fits(&self, kind: KindId, place: PlaceId) -> bool {

@@ -11,9 +11,9 @@ use super::problem::{Check, Problem};
 use super::resolve::Resolver;
 use super::source::SourceFile;
 use super::{
-    gates, load_cautions, load_clues, load_glance, load_glossary, load_lessons, load_makers,
-    load_prices, load_rarity, load_registry, load_wording, load_words, load_world, parse, shipped,
-    spoken,
+    gates, load_cautions, load_changes, load_clues, load_glance, load_glossary, load_lessons,
+    load_makers, load_prices, load_rarity, load_registry, load_wording, load_words, load_world,
+    parse, shipped, spoken,
 };
 
 /// How closely findings are looked at.
@@ -63,6 +63,7 @@ fn load(files: &[SourceFile], checking: Checking) -> Result<RuleBase, Vec<Proble
     load_world::settings(&mut r, &mut base, written.settings);
     let closely = checking == Checking::Full;
     let waiting = load_clues::clues(&mut r, &mut base, written.clues, closely);
+    load_changes::changes(&mut r, &mut base, written.changes);
     gates::gates(&mut r, &mut base, waiting);
     load_rarity::rarity(&mut r, &mut base, written.rarity);
     load_prices::prices(&mut r, &mut base, written.prices);

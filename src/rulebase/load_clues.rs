@@ -5,6 +5,7 @@ use super::definitions::{Clue, Finding, FormerFinding};
 use super::gates::Waiting;
 use super::ids::{FindingId, Id, Sort};
 use super::informative;
+use super::numbers::{PRESENT, SECONDS, SLIP};
 use super::parse::Files;
 use super::problem::Check;
 use super::resolve::{Index, Resolver};
@@ -58,11 +59,12 @@ fn clue<'a>(
     closely: bool,
 ) -> Option<Waiting<'a>> {
     let fresh = r.define(Sort::Clue, file, &c.id);
-    let slip = r.number(file, c.slip.value, c.slip.src, 0.0..=0.5, "slip");
-    let seconds = r.number(file, c.seconds.value, c.seconds.src, 1.0..=600.0, "seconds");
-    let present = c.present.as_ref().map_or(1.0, |p| {
-        r.number(file, p.value, p.src, 0.0..=1.0, "present")
-    });
+    let slip = r.number(file, c.slip.value, c.slip.src, SLIP, "slip");
+    let seconds = r.number(file, c.seconds.value, c.seconds.src, SECONDS, "seconds");
+    let present = c
+        .present
+        .as_ref()
+        .map_or(1.0, |p| r.number(file, p.value, p.src, PRESENT, "present"));
     let family = c.family.as_ref().and_then(|f| r.lookup(file, f));
     let dated = c.dated.as_ref().and_then(|k| r.lookup(file, k));
     let because = r.because(file, c.because, c.id.src);

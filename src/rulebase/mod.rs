@@ -18,11 +18,12 @@
 //! | `market` | what turns up in a setting, for rarity |
 //! | `informative`, `possible` | refuse findings that change nothing, and what can never be |
 //! | `gates` | which answers open a clue; no clues that wait for one another |
-//! | `load_world`, `load_clues`, `load_rarity`, `load_prices`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
+//! | `load_world`, `load_clues`, `load_changes`, `load_rarity`, `load_prices`, `load_cautions`, `load_glance`, `load_glossary` | the topics |
 //! | `load_wording`, `load_registry` | the topics of marks |
 //! | `load_lessons` | lessons and what is practised in them |
 //! | `makers_table`, `load_makers` | a user's own list of makers |
 //! | `spoken` | how findings are said in a line of notes |
+//! | `skeleton` | a new clue, to be filled in |
 //! | `shipped` | the files built into the program |
 //! | `load` | all of it in order |
 //! | `origins` | how many figures rest on what |
@@ -37,6 +38,7 @@ mod informative;
 pub mod ladder;
 mod load;
 mod load_cautions;
+mod load_changes;
 mod load_clues;
 mod load_ear;
 mod load_glance;
@@ -66,6 +68,7 @@ mod schema_marks;
 mod schema_prices;
 mod schema_words;
 pub mod shipped;
+pub mod skeleton;
 pub mod source;
 mod spoken;
 mod word_lists;

@@ -24,6 +24,12 @@ const LEAST: f64 = 1e-9;
 
 pub(super) const CURVE_YEARS: RangeInclusive<f64> = 1700.0..=2100.0;
 
+/// Seconds a look can take, how often it can be misread, and how often what it asks of is there
+/// (common practice, no source).
+pub(super) const SECONDS: RangeInclusive<f64> = 1.0..=600.0;
+pub(super) const SLIP: RangeInclusive<f64> = 0.0..=0.5;
+pub(super) const PRESENT: RangeInclusive<f64> = 0.0..=1.0;
+
 impl Resolver<'_> {
     /// A finite number in a range.
     pub(super) fn number(

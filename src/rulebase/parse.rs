@@ -7,7 +7,7 @@ use super::schema::{
     CautionsFile, FamiliesFile, GlanceFile, GlossaryFile, KernelsFile, KindsFile, PlacesFile,
     RuleFile, SettingsFile, SourcesFile,
 };
-use super::schema_clues::{CluesFile, RarityFile};
+use super::schema_clues::{ChangesFile, CluesFile, RarityFile};
 use super::schema_lessons::LessonsFile;
 use super::schema_marks::{RegistryFile, WordingFile};
 use super::schema_prices::PricesFile;
@@ -41,6 +41,7 @@ pub(super) struct Written<'a> {
     pub kernels: Files<'a, KernelsFile<'a>>,
     pub settings: Files<'a, SettingsFile<'a>>,
     pub clues: Files<'a, CluesFile<'a>>,
+    pub changes: Files<'a, ChangesFile<'a>>,
     pub wording: Files<'a, WordingFile<'a>>,
     pub registry: Files<'a, RegistryFile<'a>>,
     pub rarity: Files<'a, RarityFile<'a>>,
@@ -56,7 +57,7 @@ pub(super) struct Written<'a> {
 
 /// Names a rule file can have below the folder of rules (or of an overlay).
 const NAMES: &str = "sources.ron, places.ron, kinds.ron, families.ron, kernels.ron, settings.ron, \
-    clues/*.ron, marks/wording.ron, marks/registry.ron, rarity.ron, market.ron, cautions.ron, glossary.ron, words.ron, \
+    clues/*.ron, changes.ron, marks/wording.ron, marks/registry.ron, rarity.ron, market.ron, cautions.ron, glossary.ron, words.ron, \
     glance.ron, lessons.ron, makers.csv";
 
 /// Parses all files that can be read; why others can't be is noted.
@@ -76,6 +77,7 @@ pub(super) fn parse<'a>(files: &'a [SourceFile], problems: &mut Vec<Problem>) ->
             "families.ron" => written.families.extend(one(file, problems)),
             "kernels.ron" => written.kernels.extend(one(file, problems)),
             "settings.ron" => written.settings.extend(one(file, problems)),
+            "changes.ron" => written.changes.extend(one(file, problems)),
             "rarity.ron" => written.rarity.extend(one(file, problems)),
             "market.ron" => written.prices.extend(one(file, problems)),
             "cautions.ron" => written.cautions.extend(one(file, problems)),

@@ -85,6 +85,8 @@ checks! {
     Findings = "findings",
     /// A finding without a frequency.
     NoCases = "no-cases",
+    /// A change of no figure, or of half a frequency.
+    EmptyChange = "empty-change",
     /// As frequent at every kind, place and year.
     ChangesNothing = "changes-nothing",
     /// Clues that wait for one another.

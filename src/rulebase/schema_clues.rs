@@ -6,6 +6,7 @@ use super::schema::{FrequencyEntry, Names, Text, file_of, written};
 use super::source::{Bare, Located};
 
 file_of!(RarityFile, FeatureEntry, features);
+file_of!(ChangesFile, ChangeEntry, changes);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -102,6 +103,27 @@ pub(super) struct ClueEntry<'a> {
     pub was: Vec<(Text<'a>, Names<'a>)>,
     #[serde(borrow, default)]
     pub findings: Vec<FindingEntry<'a>>,
+}
+
+/// A case that goes before those of a finding, or figures of a clue, that stand in another file.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Change")]
+pub(super) struct ChangeEntry<'a> {
+    #[serde(borrow)]
+    pub clue: Text<'a>,
+    #[serde(borrow)]
+    pub finding: Option<Text<'a>>,
+    #[serde(borrow)]
+    pub case: Option<FrequencyEntry<'a>>,
+    #[serde(borrow)]
+    pub seconds: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub slip: Option<Located<'a, f64>>,
+    #[serde(borrow)]
+    pub present: Option<Located<'a, f64>>,
+    pub because: Option<String>,
+    #[serde(borrow, default)]
+    pub source: Names<'a>,
 }
 
 #[derive(Deserialize)]

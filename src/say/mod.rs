@@ -25,7 +25,7 @@
 //! | `account` | the verdict as a whole: rests on, against, would change, next |
 //! | `claim`, `claim_read` | a guess put to the findings; what was understood of it |
 //! | `shelf` | buy it or leave it, and why |
-//! | `drill`, `progress` | questions of drills and why; how a learner stands |
+//! | `drill`, `round`, `asked`, `progress` | questions of drills and why; how an answer and a round went; a piece asked look by look; how a learner stands |
 //! | `trial` | before and after a trial change |
 //! | `registration` | what a diamond or a registered number says, and why it is not possible |
 //! | `caution` | cautions where they matter |
@@ -33,6 +33,7 @@
 //! | `glossary` | trade words within a sentence |
 
 pub mod account;
+pub mod asked;
 pub mod at_odds;
 pub mod band;
 pub mod card;
@@ -53,6 +54,7 @@ pub mod plain;
 pub mod progress;
 pub mod rarity;
 pub mod registration;
+pub mod round;
 pub mod scales;
 pub mod setting_effect;
 pub mod shelf;

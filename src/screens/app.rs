@@ -8,6 +8,7 @@ use ratatui::layout::Position;
 
 use super::draw;
 use super::kit::theme::Theme;
+use super::popups::drill::DrillScreen;
 use super::popups::popup::{Effect, Popup};
 use super::popups::remarks::Remarks;
 use super::popups::words;
@@ -22,6 +23,7 @@ use super::state::shown::Shown;
 use super::update;
 use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
+use crate::learn::round::Sitting;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
 use crate::piece::typed_mark::words_to_type;
@@ -89,6 +91,16 @@ impl App {
     /// The same with a stock book to speak to.
     pub fn with_stock(mut self, at_hand: AtHand) -> App {
         self.session.stock = Some(at_hand);
+        self
+    }
+
+    /// The same with somebody who sits down to drill, where there is a book to keep what is learnt.
+    pub fn drilling(mut self, sitting: Sitting) -> App {
+        if let Some(at_hand) = self.session.stock() {
+            self.popups
+                .push(Box::new(DrillScreen::new(at_hand, sitting)));
+            self.send();
+        }
         self
     }
 
@@ -227,7 +239,7 @@ impl App {
     pub fn draw(&self, frame: &mut Frame) -> Shown {
         let (area, buf) = (frame.area(), frame.buffer_mut());
         let keys = self.keys();
-        draw::draw(&self.session, self.popup(), &keys, self.theme, area, buf)
+        draw::draw(&self.session, &self.popups, &keys, self.theme, area, buf)
     }
 
     /// Remembers where the frame put things.

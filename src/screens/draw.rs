@@ -26,7 +26,7 @@ const MOST_WIDE: u16 = 90;
 /// Draws a frame and says where things are.
 pub(super) fn draw(
     session: &Session,
-    popup: Option<&dyn Popup>,
+    popups: &[Box<dyn Popup>],
     keys: &KeyTable,
     theme: Theme,
     area: Rect,
@@ -56,11 +56,20 @@ pub(super) fn draw(
         height: area.height.saturating_sub(1 + foot + noticed),
         ..area
     };
-    header::draw(session, &mut canvas, Rect { height: 1, ..area });
-    match session.screen() {
-        Screen::Welcome => welcome::draw(session, &mut canvas, body),
-        Screen::Look => look::draw(session, &mut canvas, body),
-        Screen::Verdict => verdict::draw(session, &mut canvas, body),
+    let head = Rect { height: 1, ..area };
+    match popups.iter().rev().find(|popup| popup.fills()) {
+        Some(popup) => {
+            canvas.rule(head, popup.title(), theme.heading);
+            popup.draw(session, &mut canvas, body);
+        }
+        None => {
+            header::draw(session, &mut canvas, head);
+            match session.screen() {
+                Screen::Welcome => welcome::draw(session, &mut canvas, body),
+                Screen::Look => look::draw(session, &mut canvas, body),
+                Screen::Verdict => verdict::draw(session, &mut canvas, body),
+            }
+        }
     }
     let below = Rect {
         y: body.y + body.height,
@@ -68,12 +77,12 @@ pub(super) fn draw(
         ..area
     };
     canvas.rows(below, &notice);
-    if let Some(popup) = popup {
+    if let Some(popup) = popups.last().filter(|popup| !popup.fills()) {
         let room = Rect {
             height: area.height - foot - noticed,
             ..area
         };
-        over(session, popup, &mut canvas, room, body);
+        over(session, popup.as_ref(), &mut canvas, room, body);
     }
     let foot = Rect {
         y: area.y + area.height - foot,

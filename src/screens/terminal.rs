@@ -92,6 +92,16 @@ impl Window {
     ) -> Result<()> {
         let mut held_over = None;
         while !app.done {
+            // Before the frame: what was asked for as the screens opened has its answer too.
+            loop {
+                let messages = app.messages();
+                if messages.is_empty() {
+                    break;
+                }
+                for (ticket, ask) in messages {
+                    app.answered(ticket, clerk(ask));
+                }
+            }
             self.draw(app)?;
             let event = match held_over.take() {
                 Some(event) => event,
@@ -113,9 +123,6 @@ impl Window {
             }
             if let Some(save) = app.wanted() {
                 app.saved(keeper(&save));
-            }
-            for (ticket, ask) in app.messages() {
-                app.answered(ticket, clerk(ask));
             }
             if std::mem::take(&mut app.aside) {
                 self.put_aside()?;

@@ -1,85 +1,57 @@
-//! Learners, one JSON file each in `learners` of the program's data folder.
+//! Learners as an earlier version kept them: one JSON file each in `learners` of the program's data
+//! folder. They are read, never written: the stock book keeps learners now.
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use anyhow::{Context, Result, anyhow, bail};
+use anyhow::{Context, Result, bail};
 use etcetera::AppStrategy;
 
 use super::read::read_text;
 use super::rules::folders;
-use super::write::{Over, write};
-use crate::learn::learner::{Learner, LearnerStore};
+use crate::learn::learner::{Learner, name_problem};
 
-/// Characters of a learner's name, at most (common practice, no source).
-const LONGEST: usize = 40;
-
-/// Learners kept in files.
-#[derive(Clone, Debug)]
-pub struct LearnerFiles {
-    folder: PathBuf,
+/// The folder of the user's own files; `None` when the system tells of none.
+pub fn folder_of_user() -> Option<PathBuf> {
+    folders().map(|s| s.in_data_dir("learners"))
 }
 
-impl LearnerFiles {
-    /// Those of the user's own folder.
-    ///
-    /// # Errors
-    /// When the system tells of no such folder.
-    pub fn of_user() -> Result<LearnerFiles> {
-        let folder = folders().map(|s| s.in_data_dir("learners"));
-        let folder = folder.ok_or_else(|| anyhow!("no home folder to keep learners in"))?;
-        Ok(LearnerFiles { folder })
-    }
-
-    /// Those of a folder.
-    pub fn of(folder: PathBuf) -> LearnerFiles {
-        LearnerFiles { folder }
-    }
-
-    /// Where they lie.
-    pub fn folder(&self) -> &Path {
-        &self.folder
-    }
-
-    /// How many there are.
-    pub fn count(&self) -> usize {
-        let files = fs::read_dir(&self.folder).into_iter().flatten().flatten();
-        let records = files.filter(|f| f.path().extension().is_some_and(|e| e == "json"));
-        records.count()
-    }
-
-    fn file(&self, name: &str) -> Result<PathBuf> {
-        let plain = |c: char| c.is_alphanumeric() || c == '-' || c == '_';
-        let count = name.chars().count();
-        if count == 0 || count > LONGEST || !name.chars().all(plain) {
-            bail!("a learner's name has 1 to {LONGEST} letters, figures, - and _");
-        }
-        Ok(self.folder.join(format!("{name}.json")))
-    }
+/// Names of the learners in a folder; none where there is no such folder.
+pub fn names(folder: &Path) -> Vec<String> {
+    let Ok(entries) = fs::read_dir(folder) else {
+        return Vec::new();
+    };
+    let name = |path: PathBuf| {
+        let name = path.file_stem()?.to_str()?.to_owned();
+        let ours = path.extension()? == "json" && name_problem(&name).is_none();
+        (ours && path.is_file()).then_some(name)
+    };
+    let mut out: Vec<String> = entries.flatten().filter_map(|e| name(e.path())).collect();
+    out.sort();
+    out
 }
 
-impl LearnerStore for LearnerFiles {
-    type Refusal = anyhow::Error;
-
-    fn load(&self, name: &str) -> Result<Learner> {
-        let path = self.file(name)?;
-        if !path.exists() {
-            return Ok(Learner::default());
-        }
-        let shown = path.display().to_string();
-        let learner: Learner = serde_json::from_str(&read_text(&path)?)
-            .with_context(|| format!("{shown}: no learner's record"))?;
-        if !learner.readable() {
-            bail!("{shown}: written by a newer program");
-        }
-        Ok(learner)
+/// The learner of this name, where the folder has one.
+///
+/// # Errors
+/// When there is a file that can't be read, or is no learner's record.
+pub fn learner(folder: &Path, name: &str) -> Result<Option<Learner>> {
+    if let Some(problem) = name_problem(name) {
+        bail!("{problem}");
     }
-
-    fn save(&mut self, name: &str, learner: &Learner) -> Result<()> {
-        let path = self.file(name)?;
-        fs::create_dir_all(&self.folder).with_context(|| self.folder.display().to_string())?;
-        let text = serde_json::to_string_pretty(learner)? + "\n";
-        let ours = |text: &str| serde_json::from_str::<Learner>(text).is_ok();
-        Ok(write(&path, &text, Over::Ours(&ours))?)
+    let path = folder.join(format!("{name}.json"));
+    if !path.exists() {
+        return Ok(None);
     }
+    read(&path).map(Some)
+}
+
+fn read(path: &Path) -> Result<Learner> {
+    let shown = path.display().to_string();
+    let learner: Learner = serde_json::from_str(&read_text(path)?)
+        .with_context(|| format!("{shown}: no learner's record"))?;
+    if !learner.readable() {
+        bail!("{shown}: written by a newer program");
+    }
+    Ok(learner)
 }

@@ -6,7 +6,7 @@
 //! | `rules` | folders of rule files: `--rules DIR`, and the user's overlay |
 //! | `surroundings` | where the stock book lies, which day it is, and a number nobody else has |
 //! | `display` | what the terminal can show |
-//! | `learners` | what learners remember, a file each; today |
+//! | `learners` | learners as an earlier version kept them, a file each |
 //! | `read` | texts and tables, up to a length |
 //! | `settings` | the user's currency and terms of selling |
 //! | `write` | the one writer of files: whole or not at all, and over nobody else's |
@@ -64,7 +64,7 @@ impl Setup {
     /// A folder or file that can not be read, by name.
     pub fn files(&self) -> Result<Vec<SourceFile>> {
         if let Some(dir) = &self.rules {
-            return read_rules(dir);
+            return read_rules(dir, "");
         }
         let mut files = shipped::files();
         files.extend(read_overlay()?);
@@ -77,7 +77,7 @@ impl Setup {
     /// As `files`.
     pub fn expert(&self) -> Result<Result<Expert, Vec<Problem>>> {
         if let Some(dir) = &self.rules {
-            return Ok(Expert::load(&read_rules(dir)?, self.present()));
+            return Ok(Expert::load(&read_rules(dir, "")?, self.present()));
         }
         let own = read_overlay()?;
         if own.is_empty() {

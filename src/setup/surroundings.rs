@@ -4,7 +4,8 @@ use std::collections::hash_map::RandomState;
 use std::fs;
 use std::hash::{BuildHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
-use std::time::{SystemTime, UNIX_EPOCH};
+use std::sync::OnceLock;
+use std::time::{Instant, SystemTime, UNIX_EPOCH};
 
 use anyhow::{Context, Result, anyhow};
 use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
@@ -65,6 +66,12 @@ pub fn today() -> Date {
     let days = i32::try_from(seconds / DAY_SECONDS).ok();
     days.and_then(Date::from_days)
         .unwrap_or(Date::first_of(1970))
+}
+
+/// Seconds of a clock that never goes back; where it begins means nothing.
+pub fn seconds() -> u64 {
+    static BEGUN: OnceLock<Instant> = OnceLock::new();
+    BEGUN.get_or_init(Instant::now).elapsed().as_secs()
 }
 
 /// 64 bits nobody else has: the standard library's hash keys, which the system's random source

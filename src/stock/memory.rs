@@ -1,15 +1,19 @@
 //! A stock book in memory: drives tests, and screens that have no file.
 
+use std::collections::BTreeMap;
+
 use super::entry::Entry;
 use super::find;
 use super::id::EntryId;
 use super::line::Line;
 use super::store::{Answer, Ask, Change, Held, Store, Trouble};
+use crate::learn::learner::Learner;
 
 /// Entries in the order they were added.
 #[derive(Clone, Debug, Default)]
 pub struct Memory {
     held: Vec<Held>,
+    learners: BTreeMap<String, Learner>,
 }
 
 impl Memory {
@@ -80,6 +84,16 @@ impl Store for Memory {
                 Answer::Listed(find::list(lines, &query))
             }
             Ask::All => Answer::Held(self.held.clone()),
+            Ask::Learner(name) => {
+                let found = self.learners.get_key_value(&name);
+                let found = found.map(|(name, learner)| (name.clone(), learner.clone()));
+                Answer::Learners(found.into_iter().collect())
+            }
+            Ask::Learners => Answer::Learners(self.learners.clone().into_iter().collect()),
+            Ask::KeepLearner(name, learner) => {
+                self.learners.insert(name, *learner);
+                Answer::Written
+            }
         })
     }
 }

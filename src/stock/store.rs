@@ -9,6 +9,7 @@ use std::fmt;
 use super::entry::Entry;
 use super::find::{Listing, Query};
 use super::id::EntryId;
+use crate::learn::learner::Learner;
 use crate::registry::calendar::Date;
 
 /// An entry as a store holds it.
@@ -32,6 +33,12 @@ pub enum Ask {
     List(Query),
     /// Everything in the order it was added, removed ones too.
     All,
+    /// The record of the learner of this name.
+    Learner(String),
+    /// All learners.
+    Learners,
+    /// Keeps a learner's record in place of the one before.
+    KeepLearner(String, Box<Learner>),
 }
 
 /// One change.
@@ -52,6 +59,8 @@ pub enum Answer {
     Written,
     Held(Vec<Held>),
     Listed(Listing),
+    /// By name, in its order; of one asked for by name at most one.
+    Learners(Vec<(String, Learner)>),
 }
 
 /// Why a store could not do it; one sentence each. Nothing was changed.
@@ -168,15 +177,51 @@ pub trait Store {
         self.answer(Ask::List(query.clone()))
             .map(|answer| match answer {
                 Answer::Listed(listing) => listing,
-                Answer::Written | Answer::Held(_) => Listing::default(),
+                Answer::Written | Answer::Held(_) | Answer::Learners(_) => Listing::default(),
             })
+    }
+
+    /// The learner of this name; a fresh one when there is none.
+    ///
+    /// # Errors
+    /// As `answer`.
+    fn learner(&mut self, name: &str) -> Result<Learner, Trouble> {
+        let found = self.answer(Ask::Learner(name.to_owned())).map(learners)?;
+        Ok(found
+            .into_iter()
+            .next()
+            .map_or_else(Learner::default, |(_, learner)| learner))
+    }
+
+    /// All learners by name.
+    ///
+    /// # Errors
+    /// As `answer`.
+    fn learners(&mut self) -> Result<Vec<(String, Learner)>, Trouble> {
+        self.answer(Ask::Learners).map(learners)
+    }
+
+    /// Keeps a learner's record.
+    ///
+    /// # Errors
+    /// As `answer`.
+    fn keep_learner(&mut self, name: &str, learner: &Learner) -> Result<(), Trouble> {
+        let ask = Ask::KeepLearner(name.to_owned(), Box::new(learner.clone()));
+        self.answer(ask).map(|_| ())
     }
 }
 
 fn held(answer: Answer) -> Vec<Held> {
     match answer {
         Answer::Held(held) => held,
-        Answer::Written | Answer::Listed(_) => Vec::new(),
+        Answer::Written | Answer::Listed(_) | Answer::Learners(_) => Vec::new(),
+    }
+}
+
+fn learners(answer: Answer) -> Vec<(String, Learner)> {
+    match answer {
+        Answer::Learners(learners) => learners,
+        Answer::Written | Answer::Held(_) | Answer::Listed(_) => Vec::new(),
     }
 }
 

@@ -5,6 +5,7 @@
     blind.py again SHEET.txt N                     N records of the sheet, evenly spread, to be coded a second time
     blind.py kinds KEY.csv                         what says the kind, after the findings are done
     blind.py join FINDINGS.csv KEY.csv KINDS.csv MUSEUM.csv OUT.csv
+    blind.py more FINDINGS.csv KEY.csv MUSEUM.csv  findings of clues that MUSEUM.csv lacks, as new columns at its end
 
 The sheet numbers the records and shows what somebody holding the piece would see or measure: form, size,
 colours, body, subject, border, the mark as it stands. Left out: dates, country, museum, object number, address
@@ -21,7 +22,8 @@ and the cataloguer's field for the technique. Within the text that is shown,
 The mark itself is shown unmasked but for years, since whoever holds the piece reads it too.
 
 FINDINGS has `row` and any columns of MUSEUM.csv that hold findings; KINDS has `case_id,kind`. `join` writes the
-columns of MUSEUM.csv, in its order, so both files read alike.
+columns of MUSEUM.csv, in its order, so both files read alike. `more` is for clues that came later: it touches no
+cell that is there, and records that the file left out stay out.
 """
 
 import csv
@@ -64,6 +66,8 @@ PLACES = {
     "Belgium": "low-countries", "Denmark": "scandinavia", "Norway": "scandinavia", "Sweden": "scandinavia",
     "Finland": "scandinavia", "United States": "usa", "Japan": "japan", "China": "china", "Australia": "elsewhere",
     "Italy": "elsewhere", "Portugal": "elsewhere", "Spain": "elsewhere", "Russia": "elsewhere",
+    "USA": "usa", "Britain": "britain", "South Tyrol": "elsewhere", "New Zealand": "elsewhere",
+    "Czechoslovakia": "elsewhere",
 }
 
 
@@ -133,6 +137,13 @@ def show_kinds(key):
             print(record["case_id"], "|", told)
 
 
+def put_back(record, column, value):
+    """The cell with its years instead of their tokens."""
+    years = record["years"].split()
+    token = r"\[y(\d)\]" if column == "mark" else r"^y(\d)"
+    return re.sub(token, lambda found: years[int(found.group(1)) - 1], value)
+
+
 def join(findings, key, kinds, museum, out):
     with open(museum, newline="", encoding="utf-8") as file:
         columns = next(csv.reader(file))
@@ -141,25 +152,32 @@ def join(findings, key, kinds, museum, out):
     rows = []
     for coded in read(findings):
         record = keys[coded.pop("row")]
-        years = record["years"].split()
-
-        def year(found):
-            return years[int(found.group(1)) - 1]
-
         row = {column: "" for column in columns}
         row.update({c: record[c] for c in ["case_id", "museum", "object_number", "url", "from", "to", "place"]})
         row.update(kind=kind.get(record["case_id"], ""), setting="museum-drawer")
         for column, value in coded.items():
             if column not in row:
                 sys.exit(f"row {record['row']}: no column '{column}'")
-            value = re.sub(r"\[y(\d)\]", year, value) if column == "mark" else re.sub(r"^y(\d)", year, value)
-            row[column] = value
+            row[column] = put_back(record, column, value)
         rows.append(row)
     write(out, columns, rows)
 
 
+def more(findings, key, museum):
+    rows, coded = read(museum), read(findings)
+    new = [column for column in coded[0] if column != "row"]
+    if twice := [column for column in new if column in rows[0]]:
+        sys.exit(f"{museum} has these columns already: {' '.join(twice)}")
+    keys = {record["row"]: record for record in read(key)}
+    found = {keys[cells["row"]]["case_id"]: (keys[cells["row"]], cells) for cells in coded}
+    for row in rows:
+        record, cells = found[row["case_id"]]
+        row.update({column: put_back(record, column, cells[column]) for column in new})
+    write(museum, list(rows[0]), rows)
+
+
 if __name__ == "__main__":
-    steps = {"split": (split, 3), "again": (again, 2), "kinds": (show_kinds, 1), "join": (join, 5)}
+    steps = {"split": (split, 3), "again": (again, 2), "kinds": (show_kinds, 1), "join": (join, 5), "more": (more, 3)}
     if len(sys.argv) < 2 or sys.argv[1] not in steps or len(sys.argv) - 2 != steps[sys.argv[1]][1]:
         sys.exit(__doc__)
     steps[sys.argv[1]][0](*sys.argv[2:])

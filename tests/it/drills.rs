@@ -4,6 +4,7 @@ use std::fs;
 
 use proptest::prelude::{prop_assert, proptest};
 
+use printseam::internals::cli::WithFiles;
 use printseam::internals::core::grid::Year;
 use printseam::internals::core::seeded::Seeded;
 use printseam::internals::learn::again::again;
@@ -11,14 +12,16 @@ use printseam::internals::learn::asked::{Asking, Guess};
 use printseam::internals::learn::backs::read_the_back;
 use printseam::internals::learn::drills::{misfit, printed, which};
 use printseam::internals::learn::item::{Item, Picture};
-use printseam::internals::learn::learner::{Answered, InMemory, Learner, LearnerStore};
+use printseam::internals::learn::learner::{Answered, Learner, name_problem};
 use printseam::internals::learn::memory::Day;
 use printseam::internals::learn::scoring::{points, years_lost};
 use printseam::internals::picture::{findings, needs_colour};
 use printseam::internals::registry::diamond;
 use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::say::drill::{question, why};
-use printseam::internals::setup::learners::LearnerFiles;
+use printseam::internals::stock::memory::Memory;
+use printseam::internals::stock::sqlite::Sqlite;
+use printseam::internals::stock::store::Store;
 
 use crate::commands::folder;
 use crate::running::{command, text};
@@ -131,8 +134,8 @@ fn what_was_missed_is_asked_the_next_day_and_what_was_known_later() {
     let (monday, tuesday) = (Day(20_000), Day(20_001));
     let base = &EXPERT.base;
     let items = questions(3);
-    let mut store = InMemory::default();
-    let mut learner = store.load("ann").unwrap();
+    let mut store = Memory::new();
+    let mut learner = store.learner("ann").unwrap();
     let mut missed = Vec::new();
     for (n, item) in items.iter().enumerate() {
         let right = n % 2 == 0;
@@ -151,10 +154,10 @@ fn what_was_missed_is_asked_the_next_day_and_what_was_known_later() {
             missed.push(key);
         }
     }
-    store.save("ann", &learner).unwrap();
-    let learner = store.load("ann").unwrap();
+    store.keep_learner("ann", &learner).unwrap();
+    let learner = store.learner("ann").unwrap();
     assert!(
-        store.load("bob").unwrap().memories.is_empty(),
+        store.learner("bob").unwrap().memories.is_empty(),
         "a learner each"
     );
     assert!(learner.due(monday).is_empty());
@@ -182,16 +185,19 @@ fn a_hidden_piece_is_scored_against_the_best_looks() {
             assert!(asking.look(best).is_some());
             assert!(asking.look(best).is_none(), "no look twice");
         }
-        let truth = asking.truth().clone();
+        let truth = asking.truth();
         let guess = Guess {
-            kind: truth.kind,
+            kind: truth.kind.unwrap(),
             confidence: 1.0,
-            years: Some((truth.year, truth.year)),
+            years: truth.years,
         };
         let result = asking.result(&guess);
-        assert!(result.right && result.looking.is_some_and(|s| (s - 1.0).abs() < 1e-9));
-        assert!((result.points - 100.0).abs() < 1e-9 && result.years_lost == Some(0.0));
-        assert!(result.engine_points <= 100.0 && result.engine_years_lost >= 0.0);
+        assert!(
+            result.right == Some(true) && result.looking.is_some_and(|s| (s - 1.0).abs() < 1e-9)
+        );
+        let (own, engine) = result.points.unwrap();
+        assert!((own - 100.0).abs() < 1e-9 && result.years_lost == Some(0.0));
+        assert!(engine <= 100.0 && result.engine_years_lost.unwrap() >= 0.0);
 
         let mut worst = Asking::new(&EXPERT, SettingId(0), seed).unwrap();
         let last = worst.choices().last().unwrap().clue;
@@ -200,27 +206,107 @@ fn a_hidden_piece_is_scored_against_the_best_looks() {
     }
 }
 
-#[test]
-fn a_learner_is_the_same_after_a_file() {
-    let mut files = LearnerFiles::of(folder("learners").join("new"));
+/// A learner of whom everything is kept.
+fn learner_with_all() -> Learner {
     let mut learner = Learner::default();
-    let answered = Answered {
-        key: "which:edge=soft",
-        names: Some(("edge", "soft", "clouded")),
-        right: false,
-        confidence: Some(90),
+    for (key, said, right) in [
+        ("which:edge=soft", "clouded", false),
+        ("which:edge=crisp", "crisp", true),
+        ("diamond", "soft", false),
+    ] {
+        let answered = Answered {
+            key,
+            names: Some(("edge", "soft", said)),
+            right,
+            confidence: Some(90),
+        };
+        learner.answered(&answered, Day(20_000));
+    }
+    learner.lessons.insert("flow-blue".to_owned(), Day(20_001));
+    learner
+}
+
+#[test]
+fn a_learner_is_the_same_in_every_store() {
+    let file = folder("learners").join("stock.db");
+    let learner = learner_with_all();
+    let check = |store: &mut dyn Store| {
+        store.keep_learner("bob", &Learner::default()).unwrap();
+        for _ in 0..2 {
+            store.keep_learner("ann", &learner).unwrap();
+        }
+        assert_eq!(store.learner("ann").unwrap(), learner);
+        assert_eq!(store.learner("nobody").unwrap(), Learner::default());
+        let all = store.learners().unwrap();
+        let names: Vec<&str> = all.iter().map(|(name, _)| name.as_str()).collect();
+        assert_eq!(names, ["ann", "bob"]);
+        assert!(store.all().unwrap().is_empty(), "a learner is no piece");
     };
-    learner.answered(&answered, Day(20_000));
-    files.save("ann", &learner).unwrap();
-    assert_eq!(files.load("ann").unwrap(), learner);
-    assert_eq!(files.load("nobody").unwrap(), Learner::default());
+    check(&mut Memory::new());
+    check(&mut Sqlite::open(&file).unwrap());
+    // Another day.
+    assert_eq!(
+        Sqlite::open(&file).unwrap().learner("ann").unwrap(),
+        learner
+    );
     for bad in ["", "../x", "a b", "a/b"] {
-        assert!(files.load(bad).is_err(), "{bad}");
+        assert!(name_problem(bad).is_some(), "{bad}");
     }
 }
 
+#[test]
+fn what_an_earlier_version_kept_in_files_is_still_known() {
+    let learners = folder("learners-in-files");
+    let text = serde_json::to_string_pretty(&learner_with_all()).unwrap();
+    fs::write(learners.join("ann.json"), &text).unwrap();
+    fs::write(learners.join("notes.txt"), "nothing of ours").unwrap();
+    let mut store = WithFiles::of(Memory::new(), Some(learners.clone()));
+    let mut ann = store.learner("ann").unwrap();
+    assert_eq!(ann, learner_with_all());
+    assert_eq!(store.learners().unwrap().len(), 1);
+    // What is kept from now on counts; the file stays as it was.
+    ann.lessons.clear();
+    store.keep_learner("ann", &ann).unwrap();
+    assert_eq!(store.learner("ann").unwrap(), ann);
+    assert_eq!(store.learners().unwrap(), [("ann".to_owned(), ann)]);
+    assert_eq!(fs::read_to_string(learners.join("ann.json")).unwrap(), text);
+    fs::write(learners.join("bob.json"), "{}").unwrap();
+    let said = store.learner("bob").unwrap_err().to_string();
+    assert!(
+        said.contains("bob.json") && said.contains("no learner's record"),
+        "{said}"
+    );
+    assert_eq!(store.learner("carl").unwrap(), Learner::default());
+}
+
+/// A book of the format before learners were kept in it is copied, then brought up to date.
+#[test]
+fn an_older_book_takes_learners_in() {
+    use printseam::internals::stock::sqlite::MIGRATIONS;
+    let folder = folder("learners-older");
+    let file = folder.join("stock.db");
+    drop(Sqlite::open(&file).unwrap());
+    let older = rusqlite::Connection::open(&file).unwrap();
+    for table in [
+        "memories",
+        "confusions",
+        "confidences",
+        "lessons_done",
+        "learners",
+    ] {
+        older.execute_batch(&format!("DROP TABLE {table}")).unwrap();
+    }
+    older.execute_batch("PRAGMA user_version = 2").unwrap();
+    drop(older);
+    assert_eq!(MIGRATIONS.len(), 3, "the version after is not older");
+    let mut book = Sqlite::open(&file).unwrap();
+    book.keep_learner("ann", &learner_with_all()).unwrap();
+    assert_eq!(book.learner("ann").unwrap(), learner_with_all());
+    assert!(folder.join("stock.db.format-2").exists());
+}
+
 /// The program itself, with a data folder of the test's own.
-fn drill(arguments: &[&str], data: &std::path::Path, input: &str) -> String {
+pub fn drill(arguments: &[&str], data: &std::path::Path, input: &str) -> String {
     use std::io::Write;
     let mut child = command(&[&["drill"], arguments].concat())
         .env("XDG_DATA_HOME", data)
@@ -272,11 +358,11 @@ fn a_newcomer_does_lesson_one_and_is_asked_again_what_was_missed() {
         shown.contains("done on 2026-11-26") && shown.contains("taken for"),
         "{shown}"
     );
-    assert!(
-        fs::read_dir(data.join("printseam/learners"))
-            .unwrap()
-            .count()
-            >= 1
+    let mut book = Sqlite::open(&data.join("printseam/stock.db")).unwrap();
+    assert_eq!(
+        book.learners().unwrap().len(),
+        1,
+        "bob has answered nothing"
     );
 }
 

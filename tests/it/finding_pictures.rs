@@ -312,7 +312,7 @@ fn nothing_drawn_leaves_no_dots() {
 #[test]
 fn an_svg_is_read_by_another_parser_and_holds_the_picture() {
     let picture = drawn("edge", "crisp", 1);
-    let svg = printseam::internals::report::picture_file::svg(&picture, "A & <b>", "x").unwrap();
+    let svg = printseam::internals::report::picture_file::svg(&picture, "A & <b>").unwrap();
     let read = roxmltree::Document::parse(&svg).unwrap();
     let image = read
         .descendants()

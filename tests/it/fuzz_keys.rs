@@ -13,7 +13,7 @@ use crate::stock_screens::{at_hand, book, deliver};
 
 /// Keys people press, orders more often than letters.
 fn key() -> impl Strategy<Value = Key> {
-    let orders = "?xsujvlmwtgcknhofyepiab+ /0123456789";
+    let orders = "?xsujvlmwtgcknhofyepiabd+ /0123456789";
     let orders: Vec<Key> = orders.chars().map(Key::Char).collect();
     prop_oneof![
         4 => prop::sample::select(orders),

@@ -4,6 +4,7 @@ use printseam::internals::core::grid::Year;
 use printseam::internals::core::interval::mass;
 use printseam::internals::learn::drills::practice;
 use printseam::internals::learn::item::Item;
+use printseam::internals::picture;
 use printseam::internals::report::handout::Handout;
 use printseam::internals::report::html;
 use printseam::internals::rulebase::definitions::Lesson;
@@ -124,6 +125,19 @@ fn handouts_are_pages_of_their_own_with_answers() {
             );
         }
     }
+    // Every finding that can be drawn is, with its name for those who can't see it.
+    let shown = EXPERT.base.lessons.iter().flat_map(|l| &l.shows);
+    let drawn = shown.filter(|(clue, finding)| {
+        let id = EXPERT.base.finding(*clue, *finding).id.as_str();
+        picture::findings(&EXPERT.base.clue(*clue).id).contains(&id)
+    });
+    let drawn = drawn.count();
+    for name in ["svg", "title", "image"] {
+        let count = page.elements.iter().filter(|(n, _)| n == name).count();
+        let of_page = usize::from(name == "title");
+        assert_eq!(count, drawn + of_page, "{name}");
+    }
+    assert!(drawn > 10, "{drawn}");
     assert_eq!(page.text.matches("Answers:").count(), all.len());
     assert!(!page.text.contains("deciban"));
     // The right answer does not stand first everywhere, or a class would soon know.

@@ -4,10 +4,13 @@
 #![allow(clippy::unwrap_used)]
 
 mod ask;
+mod authors;
 mod buy;
 mod challenge;
 mod commands;
 mod drawn;
+mod drill_class;
+mod drill_screens;
 mod drills;
 mod ear;
 mod edtf;

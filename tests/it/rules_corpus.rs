@@ -18,7 +18,7 @@ use printseam::internals::rulebase::definitions::Occasion;
 use printseam::internals::rulebase::problem::Check;
 use printseam::internals::rulebase::source::SourceFile;
 
-fn root() -> PathBuf {
+pub fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules")
 }
 

@@ -20,6 +20,7 @@ pub fn at_hand() -> AtHand {
     AtHand {
         today: Date::new(2026, 11, 26).unwrap(),
         chance: || 77,
+        seconds: || 0,
     }
 }
 
@@ -65,8 +66,14 @@ fn played(book: &mut Memory, pressed: &str, size: (u16, u16)) -> (App, String) {
 
 /// Every message that waits is answered.
 pub fn deliver(app: &mut App, book: &mut Memory) {
-    for (ticket, ask) in app.messages() {
-        app.answered(ticket, book.answer(ask));
+    loop {
+        let messages = app.messages();
+        if messages.is_empty() {
+            return;
+        }
+        for (ticket, ask) in messages {
+            app.answered(ticket, book.answer(ask));
+        }
     }
 }
 

@@ -14,6 +14,7 @@
 //! | `setting` | where the piece was found |
 //! | `stock` | the stock book: found, narrowed down, looked at, two side by side |
 //! | `into_stock` | the piece on the table into the stock book |
+//! | `drill` | lessons and drills, over the whole window |
 //! | `words` | trade words explained |
 //! | `show` | pictures of the findings of the question |
 //! | `why` | why this question |
@@ -25,6 +26,7 @@
 
 pub mod ask_first;
 pub mod diamond;
+pub mod drill;
 pub mod find;
 pub mod glance;
 pub mod help;
@@ -79,6 +81,7 @@ pub(super) static LETTERS: &[Letter] = &[
     Letter::Order(orders::KIT),
     Letter::Opens(keep::OPENING),
     Letter::Opens(ask_first::NEW_PIECE),
+    Letter::Opens(drill::OPENING),
     Letter::Opens(ask_first::LEAVE),
     Letter::Opens(help::OPENING),
 ];

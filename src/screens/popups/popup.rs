@@ -70,6 +70,11 @@ pub trait Popup: Debug + Any {
         Effect::Stay
     }
 
+    /// True for what leaves nothing of the screen in sight, header included.
+    fn fills(&self) -> bool {
+        false
+    }
+
     /// Rows of the frame in the middle of the screen; `None` = all there are.
     fn height(&self) -> Option<u16> {
         None

@@ -174,7 +174,7 @@ impl Popup for Shelf {
                     self.answer = Some(self.weigh(session));
                 }
             }
-            Ok(Answer::Written | Answer::Listed(_)) => {}
+            Ok(Answer::Written | Answer::Listed(_) | Answer::Learners(_)) => {}
             Err(trouble) => self.trouble = trouble.to_string(),
         }
         Effect::Stay

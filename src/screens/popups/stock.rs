@@ -302,7 +302,7 @@ impl Popup for Stock {
                     self.show(held, session);
                 }
             }
-            Ok(Answer::Written) => {}
+            Ok(Answer::Written | Answer::Learners(_)) => {}
             Err(trouble) => self.trouble = trouble.to_string(),
         }
         Effect::Stay

@@ -30,11 +30,13 @@ const KITS: [&[Tool]; 4] = [
 /// Figures of a year.
 const YEAR_FIGURES: usize = 4;
 
-/// What the screens are handed for a stock book: the day, and numbers nobody else has.
+/// What the screens are handed for a stock book and for drills: the day, numbers nobody else has, and
+/// a clock that counts seconds.
 #[derive(Clone, Copy, Debug)]
 pub struct AtHand {
     pub today: Date,
     pub chance: fn() -> u64,
+    pub seconds: fn() -> u64,
 }
 
 /// What the screens know, but for what is open over them.

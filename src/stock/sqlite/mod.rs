@@ -4,11 +4,13 @@
 //! |---|---|
 //! | `schema` | the tables, version by version, and bringing an older file up to date |
 //! | `rows` | entries to rows and back |
+//! | `learners` | learners to rows and back |
 //! | `troubles` | what SQLite reports, as one of the things that can go wrong |
 //!
 //! Every message is one transaction, on the disk before it is answered (WAL, `synchronous = FULL`):
 //! a kill or a power cut leaves all of it or nothing. Two copies of the program wait for each other.
 
+mod learners;
 mod rows;
 mod schema;
 mod troubles;
@@ -19,6 +21,7 @@ use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior, params};
 
 use super::find;
 use super::store::{Answer, Ask, Change, Store, Trouble};
+use crate::learn::learner::Learner;
 use crate::registry::calendar::Date;
 use troubles::trouble;
 
@@ -102,6 +105,13 @@ impl Sqlite {
         writing.commit().map_err(|e| failed(&e))
     }
 
+    fn keep_learner(&mut self, name: &str, learner: &Learner) -> rusqlite::Result<()> {
+        let immediate = TransactionBehavior::Immediate;
+        let writing = Transaction::new(&mut self.connection, immediate)?;
+        learners::keep(&writing, name, learner)?;
+        writing.commit()
+    }
+
     fn read(&self, ask: &Ask) -> rusqlite::Result<Answer> {
         // One transaction, so that what is read of several tables belongs together.
         let reading = self.connection.unchecked_transaction()?;
@@ -109,7 +119,9 @@ impl Sqlite {
             Ask::Find(beginning) => Answer::Held(rows::held(&reading, beginning)?),
             Ask::All => Answer::Held(rows::held(&reading, "")?),
             Ask::List(query) => Answer::Listed(find::list(rows::lines(&reading)?, query)),
-            Ask::Write(_) => Answer::Written,
+            Ask::Learner(name) => Answer::Learners(learners::named(&reading, Some(name))?),
+            Ask::Learners => Answer::Learners(learners::named(&reading, None)?),
+            Ask::Write(_) | Ask::KeepLearner(..) => Answer::Written,
         })
     }
 }
@@ -124,6 +136,11 @@ impl Store for Sqlite {
     fn answer(&mut self, ask: Ask) -> Result<Answer, Trouble> {
         match ask {
             Ask::Write(changes) => self.carry_out(&changes).map(|()| Answer::Written),
+            Ask::KeepLearner(name, learner) => {
+                let kept = self.keep_learner(&name, &learner);
+                kept.map(|()| Answer::Written)
+                    .map_err(|e| trouble(&self.path, &e))
+            }
             ask => self.read(&ask).map_err(|e| trouble(&self.path, &e)),
         }
     }

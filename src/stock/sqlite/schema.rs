@@ -68,6 +68,42 @@ pub const MIGRATIONS: &[&str] = &[
     ) STRICT, WITHOUT ROWID;",
     "ALTER TABLE pieces ADD COLUMN advice TEXT;
     ALTER TABLE pieces ADD COLUMN most_to_pay INTEGER;",
+    // What each learner answered in drills. Days are counted from 1 January 1970.
+    "CREATE TABLE learners (
+        seq INTEGER PRIMARY KEY,
+        name TEXT NOT NULL UNIQUE CHECK (length(name) > 0)
+    ) STRICT;
+    CREATE TABLE memories (
+        learner INTEGER NOT NULL REFERENCES learners (seq) ON DELETE CASCADE,
+        item TEXT NOT NULL,
+        stability REAL NOT NULL CHECK (stability > 0),
+        difficulty REAL NOT NULL CHECK (difficulty BETWEEN 1 AND 10),
+        last_day INTEGER NOT NULL,
+        PRIMARY KEY (learner, item)
+    ) STRICT, WITHOUT ROWID;
+    CREATE TABLE confusions (
+        learner INTEGER NOT NULL REFERENCES learners (seq) ON DELETE CASCADE,
+        place INTEGER NOT NULL,
+        about TEXT NOT NULL,
+        was TEXT NOT NULL,
+        said TEXT NOT NULL,
+        times INTEGER NOT NULL CHECK (times > 0),
+        PRIMARY KEY (learner, place),
+        UNIQUE (learner, about, was, said)
+    ) STRICT, WITHOUT ROWID;
+    CREATE TABLE confidences (
+        learner INTEGER NOT NULL REFERENCES learners (seq) ON DELETE CASCADE,
+        percent INTEGER NOT NULL CHECK (percent BETWEEN 0 AND 100),
+        answers INTEGER NOT NULL,
+        hits INTEGER NOT NULL CHECK (hits BETWEEN 0 AND answers),
+        PRIMARY KEY (learner, percent)
+    ) STRICT, WITHOUT ROWID;
+    CREATE TABLE lessons_done (
+        learner INTEGER NOT NULL REFERENCES learners (seq) ON DELETE CASCADE,
+        lesson TEXT NOT NULL,
+        day INTEGER NOT NULL,
+        PRIMARY KEY (learner, lesson)
+    ) STRICT, WITHOUT ROWID;",
 ];
 
 /// The version this program writes.
