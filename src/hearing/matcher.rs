@@ -295,7 +295,7 @@ impl<P> Matcher<P> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Matcher, Sure};
+    use super::{Match, Matcher, Sure};
     use crate::hearing::fold::words;
 
     /// Faults of the best reading of `text` as `form`: wrong, alike and unread letters, and how sure.
@@ -322,6 +322,19 @@ mod tests {
         assert_eq!(read("rims", "r??s"), None);
         assert_eq!(read("ltd", "1td"), None);
         assert_eq!(read("china", "ch1na"), Some((0, 1, 0, Sure::Unsure)));
+    }
+
+    #[test]
+    fn worth_is_letters_less_what_had_to_be_forgiven() {
+        let hit = Match {
+            phrase: 0,
+            words: 0..1,
+            letters: 10,
+            wrong: 1,
+            alike: 3,
+            unread: 2,
+        };
+        assert_eq!(hit.worth(), 100 - 15 - 6 - 3);
     }
 
     /// Half a fault each: of ten letters two that look alike are one fault, six are three.
