@@ -10,6 +10,7 @@ use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::ascii::Letters;
 use printseam::internals::screens::{self, terminal};
 use printseam::internals::setup::display::Display;
+use printseam::internals::setup::settings;
 
 fn main() -> ExitCode {
     let mut out = BufWriter::new(stdout().lock());
@@ -52,20 +53,24 @@ fn screens(
         true => Letters::Ascii,
         false => Letters::All,
     };
-    let mut sitting = None;
+    let (mut sitting, mut named_book) = (None, None);
     let app = match beginning {
-        Beginning::Welcome => App::new(expert, theme),
-        Beginning::Sighting(o) => App::opened(expert, theme, o.setting, &o.findings)
+        Beginning::Welcome => App::new(expert.clone(), theme),
+        Beginning::Sighting(o) => App::opened(expert.clone(), theme, o.setting, &o.findings)
             .remarking("What the file says", o.remarks),
-        Beginning::Drill(wanted) => {
-            sitting = Some(wanted);
-            App::new(expert, theme)
+        Beginning::Drill(wanted, book) => {
+            (sitting, named_book) = (Some(wanted), book);
+            App::new(expert.clone(), theme)
         }
+    };
+    let app = match &expert.base.prices {
+        Some(guesses) => app.with_terms(settings::terms(guesses, None, None)?),
+        None => app,
     };
     let keeper = |save: &screens::state::save::Save| cli::keep(&save.name, &save.text);
     #[cfg(feature = "stock")]
     {
-        let mut book = stock_book::Lazily::default();
+        let mut book = stock_book::Lazily::new(named_book);
         let mut clerk = |ask| book.answer(ask);
         let mut app = app.with_stock(stock_book::at_hand());
         if let Some(sitting) = sitting {
@@ -74,7 +79,7 @@ fn screens(
         terminal::run(app, letters, &keeper, &mut clerk)?;
     }
     #[cfg(not(feature = "stock"))]
-    drop(sitting);
+    drop((sitting, named_book));
     #[cfg(not(feature = "stock"))]
     terminal::run(app, letters, &keeper, &mut |_| {
         Ok(printseam::internals::stock::store::Answer::Written)
@@ -85,6 +90,8 @@ fn screens(
 /// The stock book of the screens, opened when it is first asked for.
 #[cfg(feature = "stock")]
 mod stock_book {
+    use std::path::PathBuf;
+
     use printseam::internals::cli::WithFiles;
     use printseam::internals::screens::state::session::AtHand;
     use printseam::internals::setup::surroundings::{chance, seconds, stock_file, today};
@@ -100,19 +107,29 @@ mod stock_book {
         }
     }
 
-    #[derive(Default)]
-    pub struct Lazily(Option<WithFiles<Sqlite>>);
+    pub struct Lazily {
+        book: Option<WithFiles<Sqlite>>,
+        named: Option<PathBuf>,
+    }
 
     impl Lazily {
+        /// The book named, else that of the environment, else the usual one.
+        pub fn new(named: Option<PathBuf>) -> Lazily {
+            let of_environment = || std::env::var_os("PRINTSEAM_STOCK").map(PathBuf::from);
+            Lazily {
+                book: None,
+                named: named.or_else(of_environment),
+            }
+        }
+
         pub fn answer(&mut self, ask: Ask) -> Result<Answer, Trouble> {
-            let book = match &mut self.0 {
+            let book = match &mut self.book {
                 Some(book) => book,
                 None => {
-                    let named = std::env::var_os("PRINTSEAM_STOCK").map(std::path::PathBuf::from);
-                    let file = stock_file(named.as_deref()).map_err(|e| {
+                    let file = stock_file(self.named.as_deref()).map_err(|e| {
                         Trouble::CantOpen("stock book".to_owned(), format!("{e:#}"))
                     })?;
-                    self.0.insert(WithFiles::of_user(Sqlite::open(&file)?))
+                    self.book.insert(WithFiles::of_user(Sqlite::open(&file)?))
                 }
             };
             book.answer(ask)

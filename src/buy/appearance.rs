@@ -2,11 +2,13 @@
 //! posterior, form, size, colour and company by what was seen or else may be expected, and the
 //! chance of each defect.
 
+use std::cell::OnceCell;
+
+use crate::core::foreseen::Bins;
 use crate::core::grid::{ClueId, FindingId, Year};
 use crate::core::model::{Gate, Model};
 use crate::core::observation::{Evidence, Observation, Observed, Sure};
 use crate::piece::Piece;
-use crate::piece::expert::Expert;
 use crate::rulebase::prices::{Defect, PriceGuesses, PricedClue};
 
 /// Years of age that are taken together (common practice, no source).
@@ -40,7 +42,11 @@ impl Appearance {
     /// The piece as it is known.
     pub fn of(piece: &Piece, guesses: &PriceGuesses) -> Appearance {
         let cells = piece.judgement().posterior.cells();
-        Appearance::known(piece.expert(), guesses, piece.evidence(), cells)
+        let model = &piece.expert().engine.model;
+        let spans = Spans::new(model, guesses);
+        let shares = spans.bins().of(model, cells);
+        let expected = Expected::new(model, cells);
+        Appearance::known(guesses, piece.evidence(), &expected, &spans.parts(&shares))
     }
 
     /// Chance that it was made more than some years ago.
@@ -49,18 +55,14 @@ impl Appearance {
         old.map(|p| p.share).sum()
     }
 
-    /// The same from evidence and the probability of each cell.
+    /// The same from what it may be, from evidence, and from what may be expected besides.
     pub(super) fn known(
-        expert: &Expert,
         guesses: &PriceGuesses,
         evidence: &Evidence,
-        cells: &[f64],
+        expected: &Expected,
+        parts: &[Part],
     ) -> Appearance {
-        let knowledge = Knowledge {
-            model: &expert.engine.model,
-            evidence,
-            cells,
-        };
+        let knowledge = Knowledge { evidence, expected };
         let class_shares = |priced: &PricedClue| {
             let shares = knowledge.of_priced(priced);
             let of = |f: &FindingId| shares.get(usize::from(f.0)).copied().unwrap_or(0.0);
@@ -68,7 +70,7 @@ impl Appearance {
             classes.map(|c| c.findings.iter().map(of).sum()).collect()
         };
         Appearance {
-            parts: parts(&expert.engine.model, guesses, cells),
+            parts: parts.to_vec(),
             classes: guesses.traits.iter().map(class_shares).collect(),
             defects: guesses
                 .defects
@@ -79,58 +81,105 @@ impl Appearance {
     }
 }
 
-/// Cells by group and age.
-fn parts(model: &Model, guesses: &PriceGuesses, cells: &[f64]) -> Vec<Part> {
-    let grid = &model.grid;
-    let age = |year: Year| i32::from(grid.last().0 - year.0);
-    let bins = (age(grid.first()) / BIN + 1) as usize;
-    let groups = guesses.groups.len() + 1;
-    let mut shares = vec![0.0; groups * bins];
-    for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-        let group = guesses.group_of_kind.get(usize::from(kind.0)).copied();
-        let group = group.flatten().unwrap_or(groups - 1);
-        for (offset, p) in cells[grid.cells_of(pair)].iter().enumerate() {
-            let bin = (age(grid.year(offset)) / BIN) as usize;
-            shares[group * bins + bin] += p;
+/// Groups of kinds and spans of age that prices tell apart.
+pub(super) struct Spans {
+    group_of_kind: Vec<usize>,
+    groups: usize,
+    span_of_year: Vec<usize>,
+    spans: usize,
+}
+
+impl Spans {
+    pub(super) fn new(model: &Model, guesses: &PriceGuesses) -> Spans {
+        let grid = &model.grid;
+        let age = |year: Year| i32::from(grid.last().0 - year.0);
+        let rest = guesses.groups.len();
+        let group = |kind: usize| guesses.group_of_kind.get(kind).copied().flatten();
+        Spans {
+            group_of_kind: (0..grid.kinds())
+                .map(|k| group(k).unwrap_or(rest))
+                .collect(),
+            groups: rest + 1,
+            span_of_year: (0..grid.years())
+                .map(|offset| (age(grid.year(offset)) / BIN) as usize)
+                .collect(),
+            spans: (age(grid.first()) / BIN + 1) as usize,
         }
     }
-    let kept: f64 = shares.iter().filter(|s| **s >= LEAST_SHARE).sum();
-    let mut out = Vec::new();
-    for (at, share) in shares.into_iter().enumerate() {
-        if share >= LEAST_SHARE {
-            let (group, bin) = (at / bins, at % bins);
-            out.push(Part {
-                share: share / kept,
-                group: (group + 1 < groups).then_some(group),
-                years: (bin as f64 + 0.5) * f64::from(BIN) - 0.5,
-            });
+
+    pub(super) fn bins(&self) -> Bins<'_> {
+        Bins {
+            group_of_kind: &self.group_of_kind,
+            groups: self.groups,
+            span_of_year: &self.span_of_year,
+            spans: self.spans,
         }
     }
-    out
+
+    /// The parts of a piece of which each group and span has this probability.
+    pub(super) fn parts(&self, shares: &[f64]) -> Vec<Part> {
+        let kept: f64 = shares.iter().filter(|s| **s >= LEAST_SHARE).sum();
+        let mut out = Vec::new();
+        for (at, share) in shares.iter().enumerate() {
+            if *share >= LEAST_SHARE {
+                let (group, bin) = (at / self.spans, at % self.spans);
+                out.push(Part {
+                    share: share / kept,
+                    group: (group + 1 < self.groups).then_some(group),
+                    years: (bin as f64 + 0.5) * f64::from(BIN) - 0.5,
+                });
+            }
+        }
+        out
+    }
+}
+
+/// What may be expected of clues when cells have these probabilities; worked out once a clue.
+pub(super) struct Expected<'a> {
+    model: &'a Model,
+    cells: &'a [f64],
+    kept: Vec<OnceCell<Vec<f64>>>,
+}
+
+impl<'a> Expected<'a> {
+    pub(super) fn new(model: &'a Model, cells: &'a [f64]) -> Expected<'a> {
+        Expected {
+            model,
+            cells,
+            kept: model.clues.iter().map(|_| OnceCell::new()).collect(),
+        }
+    }
+
+    /// Chance of each finding, summing to 1.
+    pub(super) fn of(&self, clue: ClueId) -> &[f64] {
+        self.kept[usize::from(clue.0)].get_or_init(|| {
+            let table = &self.model.clue(clue).table;
+            let mut expected = table.predictive(&self.model.grid, self.cells, Sure::Sure);
+            scale_to_one(&mut expected);
+            expected
+        })
+    }
 }
 
 struct Knowledge<'a> {
-    model: &'a Model,
     evidence: &'a Evidence,
-    cells: &'a [f64],
+    expected: &'a Expected<'a>,
 }
 
 impl Knowledge<'_> {
     /// Chance of each finding of a clue: what was seen, as far as it is sure, else what may be
     /// expected. Empty where the clue does not apply.
     fn shares(&self, clue: ClueId) -> Vec<f64> {
-        if self.model.gate(clue, self.evidence) != Gate::Open {
+        let model = self.expected.model;
+        if model.gate(clue, self.evidence) != Gate::Open {
             return Vec::new();
         }
-        let grid = &self.model.grid;
-        let table = &self.model.clue(clue).table;
         let seen = self.evidence.of(clue);
         // Of what is seen for sure nothing need be expected, and that takes long.
         if let Some((Sure::Sure, Observed::Finding(finding))) = seen.map(|o| (o.sure, &o.seen)) {
-            return only(*finding, table.breadth());
+            return only(*finding, model.clue(clue).table.breadth());
         }
-        let mut expected = table.predictive(grid, self.cells, Sure::Sure);
-        scale_to_one(&mut expected);
+        let expected = self.expected.of(clue).to_vec();
         match seen {
             Some(seen) => told(seen, expected),
             None => expected,
@@ -167,7 +216,7 @@ impl Knowledge<'_> {
         if !looked_at.is_empty() {
             return looked_at.into_iter().map(chance).fold(0.0, f64::max);
         }
-        let open = |clue: &ClueId| self.model.gate(*clue, self.evidence) == Gate::Open;
+        let open = |clue: &ClueId| self.expected.model.gate(*clue, self.evidence) == Gate::Open;
         clues.into_iter().find(open).map_or(0.0, chance)
     }
 }

@@ -3,15 +3,19 @@
 //! Buying brings what the most to pay exceeds the asking price by, leaving brings nothing. A look is
 //! worth what it adds to the better of the two: Σ P(f)·max(0, gain given f) − max(0, Σ P(f)·gain given f),
 //! never negative. It costs the seconds it takes, at what an hour is worth.
+//!
+//! A finding changes what kind and age the piece may be, and what it says itself of form, size, colour or
+//! condition. What may be expected of the other traits stays as it is: it hangs on kind and age too, but by far
+//! less than the price does.
 
-use super::appearance::Appearance;
+use super::appearance::{Appearance, Expected, Part, Spans};
 use super::condition;
 use super::price_model::PriceModel;
 use super::terms::Terms;
+use crate::core::foreseen::Foreseen;
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::model::Gate;
-use crate::core::observation::{Observation, Sure};
-use crate::core::posterior::posterior;
+use crate::core::observation::Observation;
 use crate::core::question::seconds;
 use crate::piece::Piece;
 use crate::rulebase::prices::PriceGuesses;
@@ -43,17 +47,29 @@ pub(super) fn best(
     model: &PriceModel,
     asking: f64,
 ) -> Option<PricedLook> {
+    let engine = &piece.expert().engine;
+    let spans = Spans::new(&engine.model, guesses);
+    let cells = piece.judgement().posterior.cells();
+    let known = Known {
+        piece,
+        guesses,
+        terms,
+        model,
+        asking,
+        expected: Expected::new(&engine.model, cells),
+        parts: spans.parts(&spans.bins().of(&engine.model, cells)),
+        spans,
+    };
     let mut best: Option<PricedLook> = None;
     for clue in candidates(piece, guesses) {
-        let engine = &piece.expert().engine.model;
-        let seconds = seconds(engine.clue(clue), piece.station());
+        let seconds = seconds(engine.model.clue(clue), piece.station());
         if seconds > guesses.longest_look {
             continue;
         }
         let look = PricedLook {
             clue,
             seconds,
-            worth: worth(piece, guesses, terms, model, asking, clue),
+            worth: known.worth(clue),
             cost: seconds / HOUR * terms.hour,
         };
         let gain = |l: &PricedLook| l.worth - l.cost;
@@ -93,40 +109,46 @@ fn candidates(piece: &Piece, guesses: &PriceGuesses) -> Vec<ClueId> {
     out
 }
 
-/// Expected value of a look, in major units.
-fn worth(
-    piece: &Piece,
-    guesses: &PriceGuesses,
-    terms: &Terms,
-    model: &PriceModel,
+/// A piece before another look.
+struct Known<'k> {
+    piece: &'k Piece,
+    guesses: &'k PriceGuesses,
+    terms: &'k Terms,
+    model: &'k PriceModel,
     asking: f64,
-    clue: ClueId,
-) -> f64 {
-    let expert = piece.expert();
-    let engine = &expert.engine.model;
-    let mute = engine.clue(clue).is_mute();
-    let table = &engine.clue(clue).table;
-    let now = piece.judgement().posterior.cells();
-    let mut chances = table.predictive(&engine.grid, now, Sure::Sure);
-    let total: f64 = chances.iter().sum();
-    chances.iter_mut().for_each(|p| *p /= total);
-    let (mut bought, mut looked) = (0.0, 0.0);
-    for (finding, p) in (0..).map(FindingId).zip(chances) {
-        if p < LEAST_CHANCE {
-            continue;
+    expected: Expected<'k>,
+    spans: Spans,
+    parts: Vec<Part>,
+}
+
+impl Known<'_> {
+    /// Expected value of a look, in major units.
+    fn worth(&self, clue: ClueId) -> f64 {
+        let (piece, engine) = (self.piece, &self.piece.expert().engine);
+        let foreseen = (!engine.model.clue(clue).is_mute()).then(|| {
+            let ground = (&engine.model, &engine.priors[piece.setting()]);
+            let now = &piece.judgement().posterior;
+            Foreseen::new(ground, piece.evidence(), now, clue, self.spans.bins())
+        });
+        let (mut bought, mut looked) = (0.0, 0.0);
+        for (finding, p) in (0..).map(FindingId).zip(self.expected.of(clue)) {
+            if *p < LEAST_CHANCE {
+                continue;
+            }
+            let then = foreseen
+                .as_ref()
+                .map(|f| self.spans.parts(&f.after(finding)));
+            let parts = then.as_ref().unwrap_or(&self.parts);
+            let mut evidence = piece.evidence().clone();
+            evidence.add(Observation::finding(clue, finding));
+            let then = Appearance::known(self.guesses, &evidence, &self.expected, parts);
+            let most = best_channel(&then, self.terms, self.model);
+            let gain = most.map_or(f64::NEG_INFINITY, |(_, m)| m) - self.asking;
+            bought += p * gain;
+            looked += p * gain.max(0.0);
         }
-        let mut evidence = piece.evidence().clone();
-        evidence.add(Observation::finding(clue, finding));
-        let then =
-            (!mute).then(|| posterior(engine, &expert.engine.priors[piece.setting()], &evidence));
-        let cells = then.as_ref().map_or(now, |p| p.cells());
-        let appearance = Appearance::known(expert, guesses, &evidence, cells);
-        let most = best_channel(&appearance, terms, model).map_or(f64::NEG_INFINITY, |(_, m)| m);
-        let gain = most - asking;
-        bought += p * gain;
-        looked += p * gain.max(0.0);
+        (looked - bought.max(0.0)).max(0.0)
     }
-    (looked - bought.max(0.0)).max(0.0)
 }
 
 /// The channel in which most can be paid, and how much in major units; may be negative. The first

@@ -14,6 +14,7 @@
 //! | `design` | the same as a row of numbers for the regression |
 //! | `sale` | what was sold, for how much, and when |
 //! | `price_model` | guesses and sales together: the price and the wait of a piece |
+//! | `mean_exp` | the mean of an exponential over a hundred points, without a hundred exponentials |
 //! | `outlook` | price, net, chance of a loss and most to pay in one channel |
 //! | `shelf` | the advice |
 //! | `deciding_look` | the cheap look that is worth more than it costs |
@@ -22,6 +23,7 @@ pub mod appearance;
 pub mod condition;
 mod deciding_look;
 mod design;
+pub mod mean_exp;
 
 pub mod money;
 pub mod outlook;

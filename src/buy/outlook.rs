@@ -1,5 +1,6 @@
 //! What a piece may fetch in one channel and how long it may wait: a mixture over what it may be.
 
+use super::mean_exp::MeanExp;
 use super::student_t::StudentT;
 use super::terms::Channel;
 use super::waiting::Wait;
@@ -20,17 +21,14 @@ pub struct Outlook<'a> {
     pub prices: Vec<(f64, StudentT)>,
     /// Weeks to sell, by what form it may be.
     pub waits: Vec<(f64, Wait)>,
-    /// Standard t at the middles of equal shares.
-    pub points: &'a [f64],
+    /// Over standard t at the middles of equal shares.
+    pub mean_exp: &'a MeanExp,
 }
 
 impl Outlook<'_> {
     /// Expected price in major units; see `price_model` for what it leaves out.
     pub fn mean_price(&self) -> f64 {
-        let mean = |t: &StudentT| {
-            let at = |z: &f64| (t.location + t.scale * z).exp();
-            self.points.iter().map(at).sum::<f64>() / self.points.len() as f64
-        };
+        let mean = |t: &StudentT| t.location.exp() * self.mean_exp.at(t.scale);
         self.prices.iter().map(|(share, t)| share * mean(t)).sum()
     }
 

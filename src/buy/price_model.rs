@@ -2,6 +2,7 @@
 
 use super::appearance::Appearance;
 use super::design::Design;
+use super::mean_exp::MeanExp;
 use super::money::{Currency, Money};
 use super::outlook::Outlook;
 use super::regression::{Belief, Row};
@@ -34,8 +35,8 @@ pub struct PriceModel {
     waits: Vec<Vec<Wait>>,
     /// Which priced clue says how long a piece waits.
     form: Option<usize>,
-    /// Standard t at the points.
-    points: Vec<f64>,
+    /// Over standard t at the points.
+    mean_exp: MeanExp,
     /// Sales that count.
     pub own_sales: usize,
     /// Sales left out: in a currency of unknown rate, or for nothing.
@@ -86,9 +87,11 @@ impl PriceModel {
         let middle = |i: usize| (i as f64 + 0.5) / POINTS as f64;
         PriceModel {
             guessed: guess.after(&[]),
-            points: (0..POINTS)
-                .map(|i| student_t::quantile(middle(i), freedom))
-                .collect(),
+            mean_exp: MeanExp::new(
+                (0..POINTS)
+                    .map(|i| student_t::quantile(middle(i), freedom))
+                    .collect(),
+            ),
             design,
             belief,
             waits,
@@ -124,7 +127,7 @@ impl PriceModel {
                 .zip(waits)
                 .filter(|(share, _)| *share > 0.0)
                 .collect(),
-            points: &self.points,
+            mean_exp: &self.mean_exp,
         }
     }
 

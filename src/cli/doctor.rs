@@ -46,7 +46,7 @@ pub(super) fn run(setup: &Setup, out: &mut dyn Write) -> Result<Outcome> {
         own_rules(setup),
         settings(expert.as_ref()),
         stock(),
-        learners_kept(),
+        learners(),
         terminal(),
         well("today", format!("{} (UTC)", today())),
     ];
@@ -143,13 +143,12 @@ fn stock() -> Line {
     well("stock book", told)
 }
 
-fn learners_kept() -> Line {
-    // They stand in the stock book; files are those of an earlier version.
-    let files = learners::folder_of_user().filter(|folder| folder.is_dir());
-    let told = match files {
+fn learners() -> Line {
+    let folder = learners::folder_of_user().filter(|folder| folder.is_dir());
+    let told = match folder {
         None => "in the stock book".to_owned(),
         Some(folder) => format!(
-            "in the stock book, and {} of before in {}",
+            "in the stock book; {} of an earlier version in {}",
             learners::names(&folder).len(),
             folder.display()
         ),

@@ -4,7 +4,7 @@
 //! answer, so an end at any moment loses nothing.
 
 use std::io::{BufRead, IsTerminal, Write, stdin, stdout};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use anyhow::{Context, Result, anyhow, bail};
@@ -37,8 +37,8 @@ use crate::stock::store::Store;
 /// What the command leads to.
 pub(super) enum Leads {
     Done(Outcome),
-    /// To the screens, in front of a person.
-    Screens(Arc<Expert>, Sitting),
+    /// To the screens, in front of a person, with the stock book named.
+    Screens(Arc<Expert>, Sitting, Option<PathBuf>),
 }
 
 /// Writes what was asked for, else drills: on the screens in front of a person, line by line through
@@ -60,7 +60,7 @@ pub(super) fn run(
     let sitting = sitting(&expert, args, day)?;
     let to_person = stdin().is_terminal() && stdout().is_terminal() && can_show();
     if to_person && !args.lines && !args.progress {
-        return Ok(Leads::Screens(expert, sitting));
+        return Ok(Leads::Screens(expert, sitting, learners::named(args)));
     }
     let store: &mut dyn Store = &mut learners::open(args)?;
     let learner = store.learner(&sitting.learner)?;

@@ -13,6 +13,17 @@ use crate::setup::surroundings::stock_file;
 use crate::stock::sqlite::Sqlite;
 use crate::stock::store::{Answer, Ask, Store, Trouble};
 
+/// The stock book named.
+#[cfg(feature = "stock")]
+pub(super) fn named(args: &DrillArgs) -> Option<PathBuf> {
+    args.stock.clone()
+}
+
+#[cfg(not(feature = "stock"))]
+pub(super) fn named(_: &DrillArgs) -> Option<PathBuf> {
+    None
+}
+
 /// Where learners are kept: the stock book, and the files of an earlier version.
 #[cfg(feature = "stock")]
 pub(super) fn open(args: &DrillArgs) -> Result<impl Store> {

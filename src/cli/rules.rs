@@ -32,7 +32,7 @@ pub(super) fn run(setup: &Setup, args: &RulesArgs, out: &mut dyn Write) -> Resul
 
 fn check(setup: &Setup, dir: Option<&std::path::Path>, out: &mut dyn Write) -> Result<Outcome> {
     let files = match dir {
-        Some(dir) => read_rules(dir, "")?,
+        Some(dir) => read_rules(dir)?,
         None => setup.files()?,
     };
     match RuleBase::load(&files) {

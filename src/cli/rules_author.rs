@@ -3,7 +3,7 @@
 use std::io::Write;
 use std::path::Path;
 
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, bail};
 
 use super::args::{CompareArgs, NewClueArgs};
 use super::faults::Faults;
@@ -12,6 +12,7 @@ use crate::piece::expert::Expert;
 use crate::piece::notation::printable;
 use crate::prove::cases::{Known, read};
 use crate::prove::compare::compare as judge_both;
+use crate::rulebase::source::SourceFile;
 use crate::rulebase::{shipped, skeleton};
 use crate::setup::Setup;
 use crate::setup::read::read_table;
@@ -42,10 +43,9 @@ pub(super) fn compare(setup: &Setup, args: &CompareArgs, out: &mut dyn Write) ->
     let table = read_table(&args.cases)?;
     let known = |expert: &Expert, named: &Path| -> Result<Vec<Known>> {
         let setting = expert.base.setting("museum-drawer").unwrap_or_default();
-        read(expert, setting, table.as_slice()).map_err(|problems| {
-            let shown = format!("{} by {}: ", args.cases.display(), named.display());
-            anyhow!("{shown}{}", problems.join(&format!("\n{shown}")))
-        })
+        let shown = format!("{} by {}", args.cases.display(), named.display());
+        Ok(read(expert, setting, table.as_slice())
+            .map_err(|problems| Faults::of_table(&shown, &problems))?)
     };
     let (was, is) = (known(&before, &args.old)?, known(&after, &args.new)?);
     let both = judge_both((&before, &was), (&after, &is), &progress);
@@ -58,12 +58,16 @@ fn expert(setup: &Setup, named: &Path) -> Result<Expert> {
     let files = match named.to_str() {
         Some(BUILT_IN) => shipped::files(),
         Some(IN_USE) => setup.files()?,
-        _ if named.join("kinds.ron").is_file() => read_rules(named, "")?,
+        _ if named.join("kinds.ron").is_file() => read_rules(named)?,
         _ => {
             let mut files = shipped::files();
-            files.extend(read_rules(named, "overlay/")?);
+            files.extend(read_rules(named)?.into_iter().map(|file| SourceFile {
+                name: format!("overlay/{}", file.name),
+                ..file
+            }));
             files
         }
     };
-    Expert::load(&files, setup.present()).map_err(|problems| Faults::of_rules(&problems).into())
+    let expert = Expert::load(&files, setup.present());
+    Ok(expert.map_err(|problems| Faults::of_rules(&problems))?)
 }

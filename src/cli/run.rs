@@ -2,7 +2,7 @@
 
 use std::ffi::OsString;
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use anyhow::{Result, anyhow, bail};
@@ -35,7 +35,8 @@ pub enum NextStep {
 pub enum Beginning {
     Welcome,
     Sighting(Opened),
-    Drill(Sitting),
+    /// A drill, with the stock book named.
+    Drill(Sitting, Option<PathBuf>),
 }
 
 /// What a sighting file told.
@@ -95,8 +96,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         Some(Command::Stock(a)) => super::stock::run(&setup, &a, out)?,
         Some(Command::Drill(a)) => match drill::run(&setup, &a, std::io::stdin().lock(), out)? {
             drill::Leads::Done(outcome) => outcome,
-            drill::Leads::Screens(expert, sitting) => {
-                let beginning = Beginning::Drill(sitting);
+            drill::Leads::Screens(expert, sitting, stock) => {
+                let beginning = Beginning::Drill(sitting, stock);
                 return Ok(NextStep::Screens(expert, line.theme, beginning));
             }
         },

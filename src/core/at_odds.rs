@@ -2,8 +2,9 @@
 
 use super::grid::ClueId;
 use super::left_out::{LeftOut, expected, never_seen};
+use super::likelihood::Table;
 use super::model::Model;
-use super::observation::{Evidence, Observation};
+use super::observation::{Evidence, Observation, Sure};
 use super::posterior::{Inference, Posterior, Prior};
 
 /// A finding is at odds below this predictive probability (design figure; common practice, no source).
@@ -40,13 +41,26 @@ pub fn unlikely<'l>(model: &Model, prior: &Prior, left_out: &'l [LeftOut]) -> Ve
     let alone = Posterior::of_prior(prior);
     left_out
         .iter()
-        .filter(|s| s.tail < AT_ODDS)
         .filter(|s| {
             let table = &model.clue(s.observation.clue).table;
-            let misread = table.error(s.observation.sure) / table.breadth() as f64;
-            misread > 0.5 * s.expected || s.expected < expected(model, &alone, &s.observation).0
+            let by_itself = || expected(model, &alone, &s.observation).0;
+            odd(table, s.observation.sure, (s.expected, s.tail), by_itself)
         })
         .collect()
+}
+
+/// Whether a finding is at odds that is this likely given all the others, or anything at most as likely is;
+/// `by_itself`: P(finding) with nothing else seen.
+pub(super) fn odd(
+    table: &Table,
+    sure: Sure,
+    (expected, tail): (f64, f64),
+    by_itself: impl FnOnce() -> f64,
+) -> bool {
+    let misread = table.error(sure) / table.breadth() as f64;
+    // With nothing else seen both are the same: the last bit must not decide.
+    let less = || expected < by_itself() * (1.0 - 1e-9);
+    tail < AT_ODDS && (misread > 0.5 * expected || less())
 }
 
 /// The findings whose removal makes the odd one at least half as likely again, worst first.

@@ -2,6 +2,7 @@
 
 use super::grid::{Grid, KindId, Year};
 use super::interval::quantile;
+use super::likelihood::Table;
 use super::model::Model;
 use super::observation::{Evidence, Observation, Observed};
 use super::posterior::{Inference, Posterior, Prior, posterior};
@@ -93,12 +94,22 @@ pub fn side_sum(posterior: &Posterior, grid: &Grid, kind: KindId, side: bool) ->
 pub fn expected(model: &Model, rest: &Posterior, observation: &Observation) -> (f64, f64) {
     let table = &model.clue(observation.clue).table;
     let chances = table.predictive(&model.grid, rest.cells(), observation.sure);
+    among(table, &model.grid, &chances, observation)
+}
+
+/// The same where the chance of every answer is known.
+pub(super) fn among(
+    table: &Table,
+    grid: &Grid,
+    chances: &[f64],
+    observation: &Observation,
+) -> (f64, f64) {
     let at = match &observation.seen {
         Observed::Finding(f) => Some(usize::from(f.0)),
-        Observed::Year(y) => model.grid.offset(*y),
+        Observed::Year(y) => grid.offset(*y),
         // Nothing is "at most as likely" as a soft observation but itself.
         Observed::Soft(weights) => {
-            let p = weights.mean_of(&chances);
+            let p = weights.mean_of(chances);
             return (p, p);
         }
         Observed::CantTell => None,

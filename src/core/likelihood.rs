@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use super::curve::Curve;
 use super::grid::{Grid, KindId, Year};
-use super::kept_powers::KeptPowers;
+use super::kept_powers::{Answer, KeptPowers, Power};
 use super::observation::{Observed, Sure};
 use super::scaling::sum;
 
@@ -150,6 +150,11 @@ impl Table {
         usize::from(self.row_of_pair[pair])
     }
 
+    /// Number of rows.
+    pub fn rows(&self) -> usize {
+        self.rows
+    }
+
     /// Pairs by (kind, row).
     pub fn groups(&self) -> &[Group] {
         &self.groups
@@ -218,20 +223,21 @@ impl Table {
         )
     }
 
-    /// P(seen | row, year) to a power, for all rows and years, `row · years + year`; 1 everywhere for
-    /// an answer the clue can't have. Worked out once for each finding, sureness and power.
-    pub fn power(&self, seen: &Observed, sure: Sure, power: f64) -> Arc<[f64]> {
-        let work_out = || -> Arc<[f64]> {
-            match self.likelihood(seen, sure) {
-                None => vec![1.0; self.rows * self.years].into(),
-                Some(plain) if power.total_cmp(&1.0).is_eq() => plain.into(),
-                Some(plain) => plain.into_iter().map(|p| (power * p.ln()).exp()).collect(),
-            }
+    /// P(seen | row, year) to a power; 1 everywhere for an answer the clue can't have. Worked out once for
+    /// each finding or year, sureness and power.
+    pub fn power(&self, seen: &Observed, sure: Sure, power: f64) -> Arc<Power> {
+        let work_out = || {
+            let plain = self.likelihood(seen, sure);
+            let plain = plain.unwrap_or_else(|| vec![1.0; self.rows * self.years]);
+            Power::new(plain, power, self.years)
         };
-        match seen {
-            Observed::Finding(f) => self.kept.get((*f, sure, power.to_bits()), work_out),
-            Observed::Soft(_) | Observed::Year(_) | Observed::CantTell => work_out(),
-        }
+        let answer = match seen {
+            Observed::Finding(f) => Answer::Finding(*f),
+            Observed::Year(y) => Answer::Year(*y),
+            Observed::Soft(_) | Observed::CantTell => return Arc::new(work_out()),
+        };
+        let key = (answer, sure, power.to_bits());
+        self.kept.get(key, self.breadth(), work_out)
     }
 
     /// True when the rules give this answer any frequency at all in this row and year. False is a
@@ -272,13 +278,18 @@ impl Table {
     ///
     /// Answers of a listed clue are its findings; of a dated clue, the years of the axis.
     pub fn predictive(&self, grid: &Grid, cells: &[f64], sure: Sure) -> Vec<f64> {
-        let e = self.error(sure);
-        let floor = e / self.breadth() as f64;
         // Cells the clue can't tell apart are summed first: of a flat one, all of them.
         let weights = match self.flat {
             true => vec![sum(cells)],
             false => self.by_row(grid, cells),
         };
+        self.predictive_by_row(&weights, sure)
+    }
+
+    /// The same when rows and years have these probabilities, `row · years + year`.
+    pub fn predictive_by_row(&self, weights: &[f64], sure: Sure) -> Vec<f64> {
+        let e = self.error(sure);
+        let floor = e / self.breadth() as f64;
         let total: f64 = weights.iter().sum();
         let mut out = vec![0.0; self.breadth()];
         match &self.answers {

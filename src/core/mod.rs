@@ -19,7 +19,9 @@
 //! | `product` | many factors multiplied into all cells at once |
 //! | `posterior` | prior × evidence, marginals, leave-one-out |
 //! | `interval` | shortest bands, quantiles, EDTF text |
+//! | `bulk/` | many pieces one after another, with only what a table prints |
 //! | `question` | which look tells most per second |
+//! | `foreseen` | what each finding of a look would make of kinds and years |
 //! | `left_out` | the evidence without one finding |
 //! | `at_odds` | findings the others make very unlikely |
 //! | `explanation` | decibans per finding, what sets the ends |
@@ -31,9 +33,11 @@
 //! | `seeded` | a generator that the seed handed in decides |
 
 pub mod at_odds;
+pub mod bulk;
 pub mod curve;
 pub mod eras;
 pub mod explanation;
+pub mod foreseen;
 pub mod grid;
 pub mod interval;
 mod kept_powers;

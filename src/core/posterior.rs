@@ -6,6 +6,7 @@
 //! given in, so that the same findings give the same bits.
 
 use super::grid::{FamilyId, Grid, KindId, PlaceId};
+use super::likelihood::Table;
 use super::model::{ClueModel, Model};
 use super::observation::{Evidence, Observation};
 use super::product::{Factor, multiply_all};
@@ -145,6 +146,11 @@ impl<'a> FindingLikelihood<'a> {
         Factor::new(table, table.power(&o.seen, o.sure, power))
     }
 
+    /// The clue's frequencies.
+    pub fn table(&self) -> &'a Table {
+        &self.clue.table
+    }
+
     /// The family of the clue.
     pub fn family(&self) -> Option<FamilyId> {
         self.clue.family
@@ -162,13 +168,7 @@ pub struct Inference<'a> {
 impl<'a> Inference<'a> {
     /// Weighs the evidence. Cost: (observations) × (cells) multiplications.
     pub fn new(model: &'a Model, prior: &Prior, evidence: &Evidence) -> Inference<'a> {
-        let mut likelihoods: Vec<FindingLikelihood> = evidence
-            .observations()
-            .iter()
-            .filter(|e| model.speaks(e, evidence))
-            .filter_map(|e| FindingLikelihood::new(model, e))
-            .collect();
-        likelihoods.sort_by_key(|v| v.observation.clue);
+        let likelihoods = speaking(model, evidence);
         let factors: Vec<Factor> = likelihoods
             .iter()
             .map(|v| v.factor(model.damping(v.family(), in_family(&likelihoods, v.family()))))
@@ -214,8 +214,20 @@ impl<'a> Inference<'a> {
     }
 }
 
+/// The findings that speak, in clue order.
+pub(super) fn speaking<'a>(model: &'a Model, evidence: &Evidence) -> Vec<FindingLikelihood<'a>> {
+    let mut out: Vec<FindingLikelihood> = evidence
+        .observations()
+        .iter()
+        .filter(|e| model.speaks(e, evidence))
+        .filter_map(|e| FindingLikelihood::new(model, e))
+        .collect();
+    out.sort_by_key(|v| v.observation.clue);
+    out
+}
+
 /// How many likelihoods belong to a family.
-fn in_family(likelihoods: &[FindingLikelihood], family: Option<FamilyId>) -> usize {
+pub(super) fn in_family(likelihoods: &[FindingLikelihood], family: Option<FamilyId>) -> usize {
     likelihoods.iter().filter(|v| v.family() == family).count()
 }
 

@@ -8,31 +8,47 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use super::grid::Grid;
+use super::kept_powers::Power;
 use super::likelihood::Table;
 use super::scaling::scale_to_one;
 
 /// What a finding multiplies cells by: P(f | row, year)^power, a row at a time.
 pub struct Factor<'a> {
     table: &'a Table,
-    rows: Arc<[f64]>,
+    power: Arc<Power>,
 }
 
 impl<'a> Factor<'a> {
-    /// `rows[row · years + year]` of this table.
-    pub fn new(table: &'a Table, rows: Arc<[f64]>) -> Factor<'a> {
-        Factor { table, rows }
+    /// A power of this table's likelihoods.
+    pub fn new(table: &'a Table, power: Arc<Power>) -> Factor<'a> {
+        Factor { table, power }
+    }
+
+    /// Which row of the table a pair uses.
+    pub(super) fn row_of(&self, pair: usize) -> usize {
+        self.table.row(pair)
+    }
+
+    /// How many rows the table has.
+    pub(super) fn rows(&self) -> usize {
+        self.table.rows()
+    }
+
+    /// The power.
+    pub(super) fn power(&self) -> &Power {
+        &self.power
     }
 
     /// One row, for these year offsets.
     fn row(&self, grid: &Grid, row: usize, years: &Range<usize>) -> &[f64] {
         let from = row * grid.years();
-        &self.rows[from + years.start..from + years.end]
+        &self.power.rows[from + years.start..from + years.end]
     }
 }
 
 /// Factors between two scalings. A factor is at least LEAST_ERROR / findings, about 1e-5 with a
 /// hundred findings, so thirty-two of them leave a cell that matters far above the smallest number.
-const UNSCALED: usize = 32;
+pub(super) const UNSCALED: usize = 32;
 
 /// Multiplies cells by all factors, makes them sum to 1, and returns the logarithm of what was
 /// taken out.

@@ -42,7 +42,8 @@ pub fn rarity(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen]) ->
     let ways = ways(seen);
     let (mut score, mut base_bits, mut weight) = (0.0, 0.0, 0.0);
     let mut bits = vec![0.0; seen.len()];
-    for (kind_age, p) in likely(grid, piece) {
+    let likely = likely(kind_ages(grid, piece.cells()));
+    for &(kind_age, p) in &likely {
         for (way, share) in met(market, kind_age, &ways) {
             let p = p * share;
             score += p * market.of(kind_age, &way.seen).1;
@@ -54,7 +55,7 @@ pub fn rarity(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen]) ->
         }
     }
     if weight <= 0.0 {
-        return never_met(market, likely(grid, piece), seen);
+        return never_met(market, likely, seen);
     }
     let told = |i: usize| (!seen[i].is_empty()).then(|| bits[i] / weight);
     Rarity {
@@ -64,11 +65,27 @@ pub fn rarity(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen]) ->
     }
 }
 
+/// The score alone of a piece that is of each kind and age with these probabilities.
+pub fn score(market: &Market, kind_ages: Vec<f64>, seen: &[Seen]) -> f64 {
+    let ways = ways(seen);
+    let (mut score, mut weight) = (0.0, 0.0);
+    for (kind_age, p) in likely(kind_ages) {
+        for (way, share) in met(market, kind_age, &ways) {
+            score += p * share * market.of(kind_age, &way.seen).1;
+            weight += p * share;
+        }
+    }
+    match weight > 0.0 {
+        true => 100.0 * score / weight,
+        false => 100.0,
+    }
+}
+
 /// The score among pieces of the same kind and age, 0–100.
 pub fn of_its_kind(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen]) -> f64 {
     let ways = ways(seen);
     let (mut score, mut weight) = (0.0, 0.0);
-    for (kind_age, p) in likely(grid, piece) {
+    for (kind_age, p) in likely(kind_ages(grid, piece.cells())) {
         for (way, share) in met(market, kind_age, &ways) {
             score += p * share * market.commoner_within(kind_age, &way.seen);
             weight += p * share;
@@ -81,8 +98,8 @@ pub fn of_its_kind(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen
 }
 
 /// The kinds and ages that the piece may be, with their probabilities.
-fn likely(grid: &Grid, piece: &Posterior) -> Vec<(usize, f64)> {
-    let all = kind_ages(grid, piece.cells()).into_iter().enumerate();
+fn likely(kind_ages: Vec<f64>) -> Vec<(usize, f64)> {
+    let all = kind_ages.into_iter().enumerate();
     all.filter(|(_, p)| *p > NEGLIGIBLE).collect()
 }
 

@@ -3,8 +3,10 @@
 use std::sync::Arc;
 
 use super::columns::{Column, Columns};
+use crate::core::bulk::Scratch;
 use crate::core::observation::{Observation, Origin};
 use crate::piece::Piece;
+use crate::piece::brief::Briefs;
 use crate::piece::expert::Expert;
 use crate::piece::intake::{Told, intake};
 use crate::piece::notation::{self, printable, write};
@@ -21,7 +23,8 @@ pub struct Decision {
     pub most_to_pay: String,
 }
 
-/// Says what to pay for a piece: (the piece, what is asked, its condition as written).
+/// Says what to pay for a piece of which something is asked: (the piece, what is asked, its condition as
+/// written).
 pub type Decide<'d> = dyn Fn(&Piece, &str, &str) -> Result<Decision, String> + Sync + 'd;
 
 /// The answers of one row.
@@ -43,19 +46,27 @@ pub struct Answer {
     pub years: Vec<f64>,
 }
 
+/// How rows are judged.
+pub struct Rows<'r> {
+    pub expert: &'r Arc<Expert>,
+    pub briefs: &'r Briefs<'r>,
+    pub columns: &'r Columns,
+    /// Where a row names none.
+    pub setting: SettingId,
+    pub decide: &'r Decide<'r>,
+}
+
 /// Judges one row as `judge` would, or says in one line what is wrong with it.
-///
-/// `setting` is used where the row names none.
 ///
 /// # Errors
 /// What is wrong with the row, all of it in one line.
-pub fn judge(
-    expert: &Arc<Expert>,
-    columns: &Columns,
-    setting: SettingId,
-    cells: &[&str],
-    decide: &Decide,
-) -> Result<Answer, String> {
+pub fn judge(rows: &Rows, cells: &[&str], scratch: &mut Scratch) -> Result<Answer, String> {
+    let Rows {
+        expert,
+        columns,
+        setting,
+        ..
+    } = *rows;
     if cells.len() != columns.holds.len() {
         return Err(format!(
             "{} cells where the first line has {}",
@@ -101,24 +112,29 @@ pub fn judge(
         Some(overridden(expert, &h.observation, by))
     });
     let not_counted = lost.collect();
-    let piece = Piece::new(expert.clone(), setting, taken.evidence);
-    let money = decide(&piece, asking, condition)?;
-    let judgement = piece.judgement();
-    let (kind, kind_p) = judgement.leading();
-    let band = judgement.band();
-    let odd = piece.unlikely().into_iter();
+    let evidence = taken.evidence;
+    let money = match asking {
+        "" => Decision::default(),
+        _ => {
+            let piece = Piece::new(expert.clone(), setting, evidence.clone());
+            (rows.decide)(&piece, asking, condition)?
+        }
+    };
+    let brief = rows.briefs.of(setting, &evidence, scratch);
+    let odd = brief.unlikely.iter().filter_map(|clue| evidence.of(*clue));
+    let (kind, kind_p) = brief.kind;
     Ok(Answer {
         kind: expert.base.kinds[kind].id.clone(),
         kind_p,
-        from: band.from.0,
-        to: band.to.0,
-        median: judgement.median.0,
-        edtf: band.edtf(),
-        rarity: piece.rarity().score.round(),
+        from: brief.band.from.0,
+        to: brief.band.to.0,
+        median: brief.median.0,
+        edtf: brief.band.edtf(),
+        rarity: brief.rarity.round(),
         at_odds: odd.map(|o| write(&expert.base, o)).collect(),
         money,
         not_counted,
-        years: judgement.years.clone(),
+        years: brief.years,
     })
 }
 

@@ -4,18 +4,23 @@
 use std::io::{self, Read, Write};
 use std::sync::Arc;
 
-use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
+use rayon::iter::{IndexedParallelIterator, IntoParallelRefIterator, ParallelIterator};
 
 use super::answers::{Form, Writer};
 use super::columns::Columns;
 use super::mean_date::MeanDate;
-use super::row::{Answer, Decide, judge};
+use super::row::{Answer, Decide, Rows, judge};
+use crate::core::bulk::Scratch;
+use crate::piece::brief::Briefs;
 use crate::piece::expert::Expert;
 use crate::rulebase::ids::SettingId;
 
 /// Rows judged together: enough to keep the cores busy, few enough to hold (common practice, no
 /// source).
 const BLOCK: usize = 1024;
+
+/// Rows that one core takes at a time: its room to work in is made once for each (common practice, no source).
+const RUN: usize = 64;
 
 /// How a lot went.
 #[derive(Clone, Debug, Default)]
@@ -90,6 +95,14 @@ pub fn run<R: Read>(
     } = table;
     let mut done = Done::default();
     let mut writer = Writer::new(out, lot.form, &columns)?;
+    let briefs = Briefs::new(lot.expert);
+    let rows = Rows {
+        expert: lot.expert,
+        briefs: &briefs,
+        columns: &columns,
+        setting: lot.setting,
+        decide: lot.decide,
+    };
     let mut block: Vec<csv::ByteRecord> = Vec::with_capacity(BLOCK);
     loop {
         block.clear();
@@ -101,7 +114,8 @@ pub fn run<R: Read>(
         }
         let answers: Vec<Result<Answer, String>> = block
             .par_iter()
-            .map(|r| judge_row(lot, &columns, r))
+            .with_min_len(RUN)
+            .map_init(Scratch::default, |scratch, r| judge_row(&rows, r, scratch))
             .collect();
         for (cells, answer) in block.iter().zip(&answers) {
             done.rows += 1;
@@ -131,8 +145,12 @@ pub fn run<R: Read>(
     Ok(done)
 }
 
-fn judge_row(lot: &Lot, columns: &Columns, record: &csv::ByteRecord) -> Result<Answer, String> {
+fn judge_row(
+    rows: &Rows,
+    record: &csv::ByteRecord,
+    scratch: &mut Scratch,
+) -> Result<Answer, String> {
     let cells: Result<Vec<&str>, _> = record.iter().map(std::str::from_utf8).collect();
     let cells = cells.map_err(|_| "not UTF-8 text; save the table as UTF-8".to_owned())?;
-    judge(lot.expert, columns, lot.setting, &cells, lot.decide)
+    judge(rows, &cells, scratch)
 }

@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 use super::advice::Advice;
 use super::expert::Expert;
 use super::judgement::{self, Judgement, SHARE};
-use crate::core::at_odds::{AtOdds, at_odds, unlikely};
+use crate::core::at_odds::{AtOdds, at_odds};
 use crate::core::eras::{era, scaled};
 use crate::core::explanation::{Explanation, explain};
 use crate::core::grid::ClueId;
@@ -178,13 +178,6 @@ impl Piece {
         let model = &self.expert().engine.model;
         let work = || at_odds(model, self.prior(), self.evidence(), self.left_out());
         self.0.at_odds.get_or_init(work)
-    }
-
-    /// The findings of `at_odds` alone: for many pieces, of which nobody asks why.
-    pub fn unlikely(&self) -> Vec<&Observation> {
-        let model = &self.expert().engine.model;
-        let odd = unlikely(model, self.prior(), self.left_out()).into_iter();
-        odd.map(|s| &s.observation).collect()
     }
 
     /// What each finding did.

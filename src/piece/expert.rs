@@ -41,8 +41,9 @@ impl Expert {
         }
     }
 
-    /// What turns up in a setting.
+    /// What rarity is counted among for a piece found in a setting.
     pub fn market(&self, setting: SettingId) -> &Market {
+        let setting = self.base.market_of(setting);
         let work_out = || {
             market(
                 &self.base,

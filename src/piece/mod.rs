@@ -15,10 +15,12 @@
 //! | `typed_mark` | the clues that typing the mark once answers |
 //! | `kit` | looks that can be made with what is at hand |
 //! | `account` | `Piece`: evidence and all that follows from it, as one value |
+//! | `brief` | what a table of many pieces says of each |
 //! | `trial` | two accounts of a piece side by side |
 
 pub mod account;
 pub mod advice;
+pub mod brief;
 pub mod expert;
 pub mod glance;
 pub mod intake;

@@ -4,9 +4,10 @@
 use std::sync::Arc;
 
 use ratatui::Frame;
-use ratatui::layout::Position;
+use ratatui::layout::{Position, Rect};
 
 use super::draw;
+use super::kit::said::Said;
 use super::kit::theme::Theme;
 use super::popups::drill::DrillScreen;
 use super::popups::popup::{Effect, Popup};
@@ -21,6 +22,7 @@ use super::state::save::Save;
 use super::state::session::{AtHand, Session};
 use super::state::shown::Shown;
 use super::update;
+use crate::buy::Terms;
 use crate::core::grid::ClueId;
 use crate::core::observation::Observation;
 use crate::learn::round::Sitting;
@@ -88,6 +90,37 @@ impl App {
         self
     }
 
+    /// The same with lines begun and not taken, as `unfinished` gives them.
+    pub fn with_unfinished(mut self, lines: &[(String, String)]) -> App {
+        for (title, line) in lines {
+            self.session.keep_unfinished(title, line);
+        }
+        self
+    }
+
+    /// Lines begun and not taken, each with the title of what it is typed into.
+    pub fn unfinished(&self) -> Vec<(String, String)> {
+        let open = self.popups.iter().rev();
+        let open = open.filter_map(|p| Some((p.title().to_owned(), p.unfinished()?.to_owned())));
+        let mut lines: Vec<(String, String)> = Vec::new();
+        for (title, line) in open.chain(self.session.unfinished.iter().cloned()) {
+            if !line.is_empty() && lines.iter().all(|(t, _)| *t != title) {
+                lines.push((title, line));
+            }
+        }
+        lines
+    }
+
+    /// Leaves so many columns free at the end of the first row, for whoever shows the screens.
+    pub fn leave_corner(&mut self, columns: u16) {
+        self.session.corner = columns;
+    }
+
+    /// Another theme from now on.
+    pub fn set_theme(&mut self, theme: Theme) {
+        self.theme = theme;
+    }
+
     /// The same with a stock book to speak to.
     pub fn with_stock(mut self, at_hand: AtHand) -> App {
         self.session.stock = Some(at_hand);
@@ -101,6 +134,12 @@ impl App {
                 .push(Box::new(DrillScreen::new(at_hand, sitting)));
             self.send();
         }
+        self
+    }
+
+    /// The same with the user's own terms of selling; without them the usual ones hold.
+    pub fn with_terms(mut self, terms: Terms) -> App {
+        self.session.terms = Some(terms);
         self
     }
 
@@ -242,9 +281,25 @@ impl App {
         draw::draw(&self.session, &self.popups, &keys, self.theme, area, buf)
     }
 
+    /// The frame in words and what can be chosen, for whoever hears the screens; a choice goes to
+    /// `update`.
+    pub fn in_words(&self) -> Vec<Said> {
+        draw::in_words(&self.session, &self.popups, &self.keys())
+    }
+
     /// Remembers where the frame put things.
     pub fn drawn(&mut self, shown: Shown) {
         self.session.keep_shown(shown);
+    }
+
+    /// What is said after the last message; empty when nothing is.
+    pub fn notice(&self) -> &str {
+        self.session.notice()
+    }
+
+    /// Where the last frame has what means this.
+    pub fn area_of(&self, msg: Msg) -> Option<Rect> {
+        self.session.shown().area_of(msg)
     }
 
     /// The piece on the table.

@@ -5,6 +5,7 @@ use ratatui::layout::{Constraint, Rect};
 
 use super::kit::canvas::Canvas;
 use super::kit::rows::paragraph;
+use super::kit::said::{Record, Said};
 use super::kit::theme::Theme;
 use super::popups::popup::Popup;
 use super::state::keys::KeyTable;
@@ -19,6 +20,9 @@ const LEAST: (u16, u16) = (44, 14);
 
 /// From this width on a popup leaves some of the screen in sight.
 const WIDE: u16 = 92;
+
+/// Columns and rows with room for any frame: the longest list of findings in three columns, all keys.
+const ROOMY: (u16, u16) = (300, 120);
 
 /// Widest popup; a longer line is hard to read.
 const MOST_WIDE: u16 = 90;
@@ -37,15 +41,42 @@ pub(super) fn draw(
         base: &session.expert().base,
         theme,
         shown: Shown::default(),
+        said: None,
     };
+    frame(session, popups, keys, area, &mut canvas);
+    canvas.shown
+}
+
+/// The same frame in words: drawn where there is room for all of it, so that nothing is cut short.
+pub(super) fn in_words(session: &Session, popups: &[Box<dyn Popup>], keys: &KeyTable) -> Vec<Said> {
+    let area = Rect::new(0, 0, ROOMY.0, ROOMY.1);
+    let mut canvas = Canvas {
+        buf: &mut Buffer::empty(area),
+        base: &session.expert().base,
+        theme: Theme::okabe_ito(),
+        shown: Shown::default(),
+        said: Some(Record::default()),
+    };
+    frame(session, popups, keys, area, &mut canvas);
+    canvas.said.map_or(Vec::new(), Record::into_all)
+}
+
+/// Draws a frame.
+fn frame(
+    session: &Session,
+    popups: &[Box<dyn Popup>],
+    keys: &KeyTable,
+    area: Rect,
+    canvas: &mut Canvas,
+) {
+    let theme = canvas.theme;
     let cells = usize::from(area.width);
     if area.width < LEAST.0 || area.height < LEAST.1 {
         let text = format!(
             "This window has {} columns and {} rows; printseam needs at least {} and {}.",
             area.width, area.height, LEAST.0, LEAST.1
         );
-        canvas.rows(area, &paragraph(&text, cells, theme.heading));
-        return canvas.shown;
+        return canvas.rows(area, &paragraph(&text, cells, theme.heading));
     }
     let keys = footer::layout(keys, cells);
     let foot = keys.len() as u16;
@@ -56,18 +87,22 @@ pub(super) fn draw(
         height: area.height.saturating_sub(1 + foot + noticed),
         ..area
     };
-    let head = Rect { height: 1, ..area };
+    let head = Rect {
+        width: area.width.saturating_sub(session.corner),
+        height: 1,
+        ..area
+    };
     match popups.iter().rev().find(|popup| popup.fills()) {
         Some(popup) => {
             canvas.rule(head, popup.title(), theme.heading);
-            popup.draw(session, &mut canvas, body);
+            popup.draw(session, canvas, body);
         }
         None => {
-            header::draw(session, &mut canvas, head);
+            header::draw(session, canvas, head);
             match session.screen() {
-                Screen::Welcome => welcome::draw(session, &mut canvas, body),
-                Screen::Look => look::draw(session, &mut canvas, body),
-                Screen::Verdict => verdict::draw(session, &mut canvas, body),
+                Screen::Welcome => welcome::draw(session, canvas, body),
+                Screen::Look => look::draw(session, canvas, body),
+                Screen::Verdict => verdict::draw(session, canvas, body),
             }
         }
     }
@@ -82,15 +117,14 @@ pub(super) fn draw(
             height: area.height - foot - noticed,
             ..area
         };
-        over(session, popup.as_ref(), &mut canvas, room, body);
+        over(session, popup.as_ref(), canvas, room, body);
     }
     let foot = Rect {
         y: area.y + area.height - foot,
         height: foot,
         ..area
     };
-    footer::draw(&mut canvas, foot, &keys);
-    canvas.shown
+    footer::draw(canvas, foot, &keys);
 }
 
 /// A popup in its frame: in all the room above the keys, or in the middle of the screen.

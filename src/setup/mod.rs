@@ -64,7 +64,7 @@ impl Setup {
     /// A folder or file that can not be read, by name.
     pub fn files(&self) -> Result<Vec<SourceFile>> {
         if let Some(dir) = &self.rules {
-            return read_rules(dir, "");
+            return read_rules(dir);
         }
         let mut files = shipped::files();
         files.extend(read_overlay()?);
@@ -77,7 +77,7 @@ impl Setup {
     /// As `files`.
     pub fn expert(&self) -> Result<Result<Expert, Vec<Problem>>> {
         if let Some(dir) = &self.rules {
-            return Ok(Expert::load(&read_rules(dir, "")?, self.present()));
+            return Ok(Expert::load(&read_rules(dir)?, self.present()));
         }
         let own = read_overlay()?;
         if own.is_empty() {

@@ -38,16 +38,16 @@ pub(super) fn folders() -> Option<impl AppStrategy> {
     choose_app_strategy(names).ok()
 }
 
-/// All `.ron` files and `makers.csv` below a folder, in order of name, named relative to it after `prefix`.
+/// All `.ron` files and `makers.csv` below a folder, in order of name, named relative to it.
 ///
 /// # Errors
 /// A folder that is none, is empty or can not be listed; a file that can not be read.
-pub fn read_rules(dir: &Path, prefix: &str) -> Result<Vec<SourceFile>> {
+pub fn read_rules(dir: &Path) -> Result<Vec<SourceFile>> {
     if !dir.is_dir() {
         bail!("{}: no such folder of rules", dir.display());
     }
     let mut files = Vec::new();
-    walk(dir, dir, prefix, DEEPEST, &mut files)?;
+    walk(dir, dir, "", DEEPEST, &mut files)?;
     if files.is_empty() {
         bail!("{}: holds no .ron file and no makers.csv", dir.display());
     }

@@ -22,6 +22,11 @@ impl Memory {
         Memory::default()
     }
 
+    /// A book with these in it, in the order they were added, and these learners by name.
+    pub fn holding(held: Vec<Held>, learners: BTreeMap<String, Learner>) -> Memory {
+        Memory { held, learners }
+    }
+
     fn change(&mut self, change: Change) -> Result<(), Trouble> {
         match change {
             Change::New(entry) => self.add(entry),

@@ -155,7 +155,8 @@ fn only_what_is_written_down_can_be_looked_at() {
     assert_eq!(asking.piece().evidence().observations().len(), 3);
     // Years that the guess shares with the record lose no more than their width.
     let result = asking.result(&guess("flow-blue", Some((1850, 1870))));
-    assert_eq!((result.right, result.years_lost), (Some(true), Some(20.0)));
+    assert_eq!(result.right, Some(true));
+    assert!((result.years_lost.unwrap() - 20.0).abs() < 1e-9);
     let late = asking.result(&guess("decal", Some((1870, 1870))));
     assert_eq!(late.right, Some(false));
     assert!((late.years_lost.unwrap() - 100.0).abs() < 1e-9);

@@ -5,6 +5,7 @@
 
 mod ask;
 mod authors;
+mod bulk;
 mod buy;
 mod challenge;
 mod commands;
@@ -25,6 +26,8 @@ mod glossary;
 mod guide;
 mod handouts;
 mod heard;
+#[path = "../../benches/invented_rows.rs"]
+mod invented_rows;
 mod keys;
 mod laws;
 mod leaks;

@@ -402,3 +402,26 @@ fn shipped_rules_are_about_as_sure_as_they_are_right() {
     assert!(all.log_kind.unwrap() > proof.nothing_seen.log_kind.unwrap() + 1.0);
     assert!(all.kind_right.unwrap() > 0.7);
 }
+
+/// Floors under what README and docs/accuracy.md say, with margin: a change that makes the answers worse has
+/// to be looked at. In no half century with twenty pieces may the band hold less than half of them.
+#[test]
+fn what_is_said_of_known_pieces_keeps_holding() {
+    let known = crate::shipped::museum_proof();
+    let later = prove(&crate::shipped::EXPERT, crate::shipped::further(), QUIET);
+    // (error, share in the 80 % band, width, ln P of the date)
+    for (proof, floors) in [
+        (known, (13.0, 0.76, 75.0, -1.62)),
+        (&later, (19.0, 0.70, 80.0, -1.75)),
+    ] {
+        let all = &proof.all;
+        assert!(all.median_error.unwrap() <= floors.0, "{all:?}");
+        assert!(all.coverage[1].unwrap() >= floors.1, "{all:?}");
+        assert!(all.width.unwrap() <= floors.2, "{all:?}");
+        assert!(all.log_date.unwrap() >= floors.3, "{all:?}");
+        for (from, half) in proof.by_half_century.iter().filter(|(_, m)| m.dated >= 20) {
+            assert!(half.coverage[1].unwrap() >= 0.5, "from {from}: {half:?}");
+        }
+    }
+    assert!(known.all.kind_right.unwrap() >= 0.88, "{:?}", known.all);
+}

@@ -1,26 +1,16 @@
 //! Settings that know they may be wrong, and the countries that multiply them.
 
-use std::fs::File;
-use std::path::Path;
-
 use printseam::internals::piece::Piece;
 use printseam::internals::piece::setting_effect::{MOVES, trusted, years_effect};
 use printseam::internals::prove::calibration::by_period;
-use printseam::internals::prove::cases::{Known, read};
+use printseam::internals::prove::cases::Known;
 use printseam::internals::prove::prove;
 use printseam::internals::prove::setting_moves::{WELL_DESCRIBED, setting_moves};
 use printseam::internals::rulebase::ids::{Id, SettingId};
 
-use crate::shipped::{EXPERT, case_of, museum, museum_proof};
+use crate::shipped::{EXPERT, case_of, further, museum, museum_proof};
 
 const QUIET: &(dyn Fn(&str, usize, usize) + Sync) = &|_, _, _| {};
-
-/// The later pieces of the museums.
-fn later() -> Vec<Known> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum_2.csv");
-    let drawer = EXPERT.base.setting("museum-drawer").unwrap();
-    read(&EXPERT, drawer, File::open(path).unwrap()).unwrap()
-}
 
 fn setting(name: &str) -> SettingId {
     EXPERT
@@ -150,12 +140,12 @@ fn a_well_described_piece_hangs_little_on_its_setting() {
 /// Floors with a margin under what was measured, on pieces most of which no curve was drawn by.
 #[test]
 fn bands_of_later_pieces_hold_about_as_often_as_they_say() {
-    let later = later();
-    let proof = prove(&EXPERT, &later, QUIET);
+    let later = further();
+    let proof = prove(&EXPERT, later, QUIET);
     assert!(proof.all.dated >= 80);
     let held = proof.all.coverage[1].unwrap();
     assert!((0.72..0.92).contains(&held), "{held}");
-    let both: Vec<Known> = museum().iter().cloned().chain(later).collect();
+    let both: Vec<Known> = museum().iter().chain(later).cloned().collect();
     let judged = [museum_proof().judged.clone(), proof.judged].concat();
     let periods = by_period(&both, &judged);
     for period in periods

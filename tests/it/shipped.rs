@@ -23,12 +23,19 @@ pub static EXPERT: LazyLock<Arc<Expert>> =
     LazyLock::new(|| Arc::new(Expert::shipped(Year(2026)).unwrap()));
 
 /// The museum records as written down, as if each had lain in a drawer of the museum.
-static MUSEUM: LazyLock<Vec<Known>> = LazyLock::new(|| {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/museum.csv");
+static MUSEUM: LazyLock<Vec<Known>> = LazyLock::new(|| known("museum.csv"));
+
+/// The pieces added after the rules were first proved, most of them later: no figure was looked over on them.
+static FURTHER: LazyLock<Vec<Known>> = LazyLock::new(|| known("museum_2.csv"));
+
+fn known(file: &str) -> Vec<Known> {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/data")
+        .join(file);
     let setting = EXPERT.base.setting("museum-drawer").unwrap();
     read(&EXPERT, setting, File::open(path).unwrap())
         .unwrap_or_else(|problems| panic!("{problems:#?}"))
-});
+}
 
 /// Each of them on the table; what a verdict works out when asked for stays worked out.
 static PIECES: LazyLock<Vec<Piece>> = LazyLock::new(|| {
@@ -46,6 +53,10 @@ pub fn expert() -> Arc<Expert> {
 
 pub fn museum() -> &'static [Known] {
     &MUSEUM
+}
+
+pub fn further() -> &'static [Known] {
+    &FURTHER
 }
 
 /// The museum's pieces on the table, in the order of `museum`.

@@ -1,5 +1,6 @@
 //! The stock book on the screens, driven by the store in memory through messages.
 
+use printseam::internals::buy::{Currency, Terms};
 use printseam::internals::registry::calendar::Date;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
@@ -12,6 +13,7 @@ use printseam::internals::stock::memory::Memory;
 use printseam::internals::stock::store::{Answer, Change, Store, Trouble};
 
 use crate::screens::{SIZES, drawn, small, text, title};
+use crate::shipped::EXPERT;
 
 const BIG: (u16, u16) = (120, 40);
 
@@ -222,4 +224,26 @@ fn without_a_book_no_key_leads_to_one() {
     }
     assert_eq!(title(&app), None);
     assert!(app.messages().is_empty());
+}
+
+#[test]
+fn a_price_is_weighed_by_the_users_own_terms() {
+    let said = |own: Option<Terms>| {
+        let mut app = App::new(EXPERT.clone(), Theme::mono());
+        if let Some(terms) = own {
+            app = app.with_terms(terms);
+        }
+        for key in keys("<enter><esc>vb12<enter>").unwrap() {
+            app.press(key);
+        }
+        text(&drawn(&mut app, BIG))
+    };
+    let guesses = EXPERT.base.prices.clone().unwrap();
+    let mut own = Terms::usual(&guesses, Currency::new("GBP"));
+    own.channels.truncate(1);
+    own.channels[0].name = "my barn".to_owned();
+    let (usual, own) = (said(None), said(Some(own)));
+    assert!(usual.contains("USD") && usual.contains("online"), "{usual}");
+    assert!(own.contains("GBP") && own.contains("my barn"), "{own}");
+    assert!(!own.contains("online"), "{own}");
 }

@@ -7,6 +7,7 @@ use ratatui::text::Span;
 use ratatui::widgets::{Block, Clear, Widget};
 
 use super::rows::Row;
+use super::said::Record;
 use super::theme::Theme;
 use super::wrap::{clean, fit, width};
 use crate::rulebase::RuleBase;
@@ -57,6 +58,8 @@ pub struct Canvas<'a> {
     pub base: &'a RuleBase,
     pub theme: Theme,
     pub shown: Shown,
+    /// The frame in words, where they are wanted.
+    pub said: Option<Record>,
 }
 
 impl Canvas<'_> {
@@ -67,6 +70,17 @@ impl Canvas<'_> {
 
     /// Draws rows from the top of the area; what does not fit is left out.
     pub fn rows(&mut self, area: Rect, rows: &[Row]) {
+        self.say(rows);
+        self.put(area, rows);
+    }
+
+    fn say(&mut self, rows: &[Row]) {
+        if let Some(said) = &mut self.said {
+            said.rows(rows, self.theme);
+        }
+    }
+
+    fn put(&mut self, area: Rect, rows: &[Row]) {
         let area = area.intersection(self.buf.area);
         for (y, row) in (area.top()..area.bottom()).zip(rows) {
             let at = Rect::new(area.x, y, area.width, 1);
@@ -104,7 +118,9 @@ impl Canvas<'_> {
         let top = scroll.min(most);
         self.shown.scroll_most = most;
         self.shown.scroll_page = page.saturating_sub(1);
-        self.rows(area, &rows[top..]);
+        // Whoever hears the text scrolls in their own way.
+        self.say(rows);
+        self.put(area, &rows[top..]);
         self.more(area, top > 0, top < most);
     }
 
@@ -114,7 +130,8 @@ impl Canvas<'_> {
         let most = rows.len().saturating_sub(page);
         let chosen = rows.iter().position(|r| r.chosen).unwrap_or(0);
         let top = chosen.saturating_sub(page / 2).min(most);
-        self.rows(area, &rows[top..]);
+        self.say(rows);
+        self.put(area, &rows[top..]);
         self.more(area, top > 0, top < most);
     }
 
@@ -153,15 +170,22 @@ impl Canvas<'_> {
 
     /// A horizontal rule with words in it.
     pub fn rule(&mut self, area: Rect, words: &str, style: Style) {
+        if let Some(said) = &mut self.said {
+            said.heading(words);
+        }
         let cells = usize::from(area.width);
         let mut text = fit(&format!("─ {words} "), cells);
         let used = width(&text);
         text.push_str(&"─".repeat(cells.saturating_sub(used)));
-        self.rows(area, &[Row::new(&text, style)]);
+        self.put(area, &[Row::new(&text, style)]);
     }
 
     /// An empty framed area over the screen; clicks beside it close it. Gives the inside.
     pub fn frame(&mut self, area: Rect, title: &str) -> Rect {
+        if let Some(said) = &mut self.said {
+            said.covered();
+            said.heading(title);
+        }
         let whole = self.buf.area;
         self.hit(whole, Msg::Close);
         let area = area.intersection(whole);

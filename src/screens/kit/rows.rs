@@ -15,6 +15,10 @@ pub struct Row {
     pub chosen: bool,
     /// A sentence: trade words in it lead to the glossary.
     pub prose: bool,
+    /// The sentence of the row before goes on here.
+    pub goes_on: bool,
+    /// A picture of what is said elsewhere in words.
+    pub unsaid: bool,
 }
 
 impl Row {
@@ -48,6 +52,16 @@ impl Row {
         self
     }
 
+    pub fn goes_on(mut self, goes_on: bool) -> Row {
+        self.goes_on = goes_on;
+        self
+    }
+
+    pub fn unsaid(mut self) -> Row {
+        self.unsaid = true;
+        self
+    }
+
     /// The text without styles.
     pub fn text(&self) -> String {
         self.line.spans.iter().map(|s| s.content.as_ref()).collect()
@@ -58,7 +72,8 @@ impl Row {
 pub(crate) fn paragraph(text: &str, cells: usize, style: Style) -> Vec<Row> {
     wrap(text, cells)
         .iter()
-        .map(|l| Row::new(l, style))
+        .enumerate()
+        .map(|(i, l)| Row::new(l, style).goes_on(i > 0))
         .collect()
 }
 
@@ -76,7 +91,7 @@ pub(crate) fn item(mark: &str, text: &str, cells: usize, style: Style) -> Vec<Ro
         .enumerate()
         .map(|(i, line)| match i {
             0 => Row::new(&format!("{mark}{line}"), style),
-            _ => Row::new(&format!("{}{line}", " ".repeat(indent)), style),
+            _ => Row::new(&format!("{}{line}", " ".repeat(indent)), style).goes_on(true),
         })
         .collect()
 }

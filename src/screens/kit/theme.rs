@@ -62,6 +62,17 @@ impl Theme {
         )
     }
 
+    /// The same for light backgrounds: the palette's blue, and its vermilion made darker until it can
+    /// be read.
+    pub const fn okabe_ito_on_light() -> Theme {
+        Theme::coloured(
+            Color::Rgb(0x00, 0x72, 0xb2),
+            Color::Rgb(0x00, 0x72, 0xb2),
+            Color::Rgb(0xb8, 0x4e, 0x00),
+            Color::Rgb(0xb8, 0x4e, 0x00),
+        )
+    }
+
     const fn coloured(key: Color, bar: Color, band: Color, caution: Color) -> Theme {
         let mono = Theme::mono();
         Theme {

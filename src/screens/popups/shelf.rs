@@ -1,13 +1,13 @@
 //! What is asked for the piece, put against what it may bring: buy, offer less, leave, look again.
 //!
-//! Rests on the usual terms, the starting guesses and the sales of the stock book; the command `shelf`
-//! also reads the user's own terms.
+//! Rests on the user's own terms where they were handed in, else the usual ones; on the starting guesses, and
+//! on the sales of the stock book.
 
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::popup::{Effect, Opening, Popup};
-use crate::buy::{Advice, Money, PriceModel, ShelfAnswer, Terms, shelf};
+use crate::buy::{Advice, Money, PriceModel, ShelfAnswer, shelf};
 use crate::registry::calendar::Date;
 use crate::say::shelf as words;
 use crate::screens::kit::canvas::{Canvas, text_cells};
@@ -74,7 +74,7 @@ impl Shelf {
         let Some(guesses) = &expert.base.prices else {
             return Err("These rules hold no prices.".to_owned());
         };
-        let terms = Terms::usual(guesses, None);
+        let terms = session.terms(guesses);
         let asking = Money::read_in(self.line.text(), terms.currency)?;
         let model = self.model.get_or_insert_with(|| {
             // Without a book there are no sales, and the day plays no part.

@@ -10,6 +10,7 @@ use super::place::{Place, Screen};
 use super::position::{step_item, step_rows};
 use super::shown::Shown;
 use super::typed_line::one_line;
+use crate::buy::Terms;
 use crate::core::grid::ClueId;
 use crate::core::observation::Observed;
 use crate::piece::Piece;
@@ -18,6 +19,7 @@ use crate::piece::kit::next_without;
 use crate::registry::calendar::Date;
 use crate::rulebase::definitions::Tool;
 use crate::rulebase::ids::SettingId;
+use crate::rulebase::prices::PriceGuesses;
 
 /// What may have been left at home, in the order the switch goes through it.
 const KITS: [&[Tool]; 4] = [
@@ -54,8 +56,12 @@ pub struct Session {
     notice: String,
     shown: Shown,
     /// Lines typed and not taken, by the title of what they were typed into.
-    pub(super) unfinished: Vec<(&'static str, String)>,
+    pub(in crate::screens) unfinished: Vec<(String, String)>,
     pub(crate) stock: Option<AtHand>,
+    /// Columns at the end of the first row that whoever shows the screens has taken.
+    pub(in crate::screens) corner: u16,
+    /// The user's own terms of selling.
+    pub(crate) terms: Option<Terms>,
 }
 
 impl Session {
@@ -72,7 +78,15 @@ impl Session {
             shown: Shown::default(),
             unfinished: Vec::new(),
             stock: None,
+            corner: 0,
+            terms: None,
         }
+    }
+
+    /// What is sold on: the user's own terms, or the usual ones.
+    pub fn terms(&self, guesses: &PriceGuesses) -> Terms {
+        let own = self.terms.clone();
+        own.unwrap_or_else(|| Terms::usual(guesses, None))
     }
 
     /// What fills the window.
@@ -169,15 +183,15 @@ impl Session {
 
     /// What was typed under this title and not taken yet.
     pub(crate) fn unfinished(&self, title: &str) -> &str {
-        let found = self.unfinished.iter().find(|(t, _)| *t == title);
+        let found = self.unfinished.iter().find(|(t, _)| t == title);
         found.map_or("", |(_, line)| line)
     }
 
     /// Remembers what was typed and not taken; an empty line forgets it.
-    pub(crate) fn keep_unfinished(&mut self, title: &'static str, line: &str) {
-        self.unfinished.retain(|(t, _)| *t != title);
+    pub(crate) fn keep_unfinished(&mut self, title: &str, line: &str) {
+        self.unfinished.retain(|(t, _)| t != title);
         if !line.is_empty() {
-            self.unfinished.push((title, line.to_owned()));
+            self.unfinished.push((title.to_owned(), line.to_owned()));
         }
     }
 

@@ -123,7 +123,8 @@ impl<'a> Timeline<'a> {
                 EIGHTHS[eighths.round().clamp(0.0, 8.0) as usize]
             };
             let text = heights.iter().map(eighth).collect();
-            self.picture(if row == 0 { label } else { "" }, text, self.theme.bar)
+            let row = self.picture(if row == 0 { label } else { "" }, text, self.theme.bar);
+            row.unsaid()
         };
         (0..height).rev().map(row).collect()
     }
@@ -140,7 +141,7 @@ impl<'a> Timeline<'a> {
             _ => ' ',
         };
         let text = (0..self.columns()).map(sign).collect();
-        self.picture(label, text, self.theme.band)
+        self.picture(label, text, self.theme.band).unsaid()
     }
 
     /// The years guessed, when there is a guess.
@@ -174,7 +175,7 @@ impl<'a> Timeline<'a> {
             }
         }
         let style = self.theme.quiet;
-        Row::of(vec![self.label(""), Span::styled(text, style)])
+        Row::of(vec![self.label(""), Span::styled(text, style)]).unsaid()
     }
 
     /// The last findings, at most `most` rows, each with the years it speaks for.

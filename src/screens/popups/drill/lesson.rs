@@ -6,8 +6,10 @@ use ratatui::style::Style;
 use super::drawn::Drawn;
 use super::part::{Part, Pupil, Step};
 use super::questions::Questions;
+use crate::core::seeded::Seeded;
 use crate::learn::item::Picture;
 use crate::learn::round::Round;
+use crate::piece::expert::Expert;
 use crate::say::round;
 use crate::screens::kit::canvas::{Canvas, beside, text_cells};
 use crate::screens::kit::rows::{Row, paragraph, prose};
@@ -30,7 +32,26 @@ const LEAST_PICTURE: usize = 12;
 #[derive(Debug)]
 struct Page {
     lines: Vec<String>,
+    shown: Option<Picture>,
     picture: Option<Drawn>,
+}
+
+impl Page {
+    fn new(expert: &Expert, lines: Vec<String>, shown: Option<Picture>) -> Page {
+        Page {
+            picture: shown.and_then(|shown| Drawn::of(expert, &shown)),
+            lines,
+            shown,
+        }
+    }
+
+    /// Another example of the same finding.
+    fn draw_another(&mut self, expert: &Expert) {
+        if let Some(shown) = &mut self.shown {
+            shown.seed = Seeded::new(shown.seed).number();
+            self.picture = Drawn::of(expert, shown);
+        }
+    }
 }
 
 /// A lesson being read.
@@ -52,24 +73,17 @@ impl Lesson {
         let lesson = expert.base.lessons.get(at);
         let mut text = vec![heading.clone()];
         text.extend(lesson.iter().flat_map(|l| l.text.clone()));
-        let mut pages = vec![Page {
-            lines: text,
-            picture: None,
-        }];
+        let mut pages = vec![Page::new(expert, text, None)];
         let shows = lesson.map_or(&[][..], |l| &l.shows);
-        pages.extend(shows.iter().enumerate().map(|(n, (clue, finding))| Page {
-            lines: vec![
-                round::to_look_for(expert, at, n),
-                expert.base.finding(*clue, *finding).because.clone(),
-            ],
-            picture: Drawn::of(
-                expert,
-                &Picture {
-                    clue: *clue,
-                    finding: *finding,
-                    seed,
-                },
-            ),
+        pages.extend(shows.iter().enumerate().map(|(n, &(clue, finding))| {
+            let because = expert.base.finding(clue, finding).because.clone();
+            let lines = vec![round::to_look_for(expert, at, n), because];
+            let shown = Picture {
+                clue,
+                finding,
+                seed,
+            };
+            Page::new(expert, lines, Some(shown))
         }));
         Lesson {
             at,
@@ -131,6 +145,14 @@ impl Part for Lesson {
             let help = "The page before.";
             keys.push(Binding::new(Key::Left, Msg::Left, "page before", help));
         }
+        if self
+            .pages
+            .get(self.page)
+            .is_some_and(|p| p.picture.is_some())
+        {
+            let help = "Draw another example.";
+            keys.push(Binding::new(Key::Tab, Msg::Next, "another", help));
+        }
         keys.extend([UP, DOWN, PAGE_UP, PAGE_DOWN].map(Binding::in_help));
         keys.push(CLOSE.labelled("to the list"));
         KeyTable::new(keys)
@@ -147,6 +169,12 @@ impl Part for Lesson {
             Msg::Left => {
                 self.page = self.page.saturating_sub(1);
                 self.scroll = 0;
+                Step::Stay
+            }
+            Msg::Next => {
+                if let Some(page) = self.pages.get_mut(self.page) {
+                    page.draw_another(session.expert());
+                }
                 Step::Stay
             }
             Msg::Close => Step::Menu,

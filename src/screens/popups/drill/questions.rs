@@ -1,5 +1,7 @@
 //! Questions in a row: put, answered by a number, how sure asked, right or wrong explained.
 
+use std::sync::Arc;
+
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Span;
@@ -26,7 +28,7 @@ use crate::screens::state::session::Session;
 
 /// Fewest rows worth a picture beside its question; where there are fewer, a key shows it
 /// (common practice, no source).
-const LEAST_PICTURE: usize = 9;
+const LEAST_PICTURE: usize = 8;
 
 /// Where a question stands.
 #[derive(Debug)]
@@ -36,6 +38,29 @@ enum Stage {
     HowSure(usize, HowSure),
     /// Right or wrong, and why.
     Told(Vec<String>, Vec<String>),
+}
+
+/// The question that is open.
+#[derive(Debug)]
+struct Open {
+    number: String,
+    item: Item,
+    put: Question,
+    picture: Option<Drawn>,
+}
+
+impl Open {
+    fn new(expert: &Arc<Expert>, round: &Round, item: Item) -> Open {
+        Open {
+            number: round::number(round),
+            put: question(expert, &item),
+            picture: match &item {
+                Item::Which { picture, .. } => Drawn::of(expert, picture),
+                _ => None,
+            },
+            item,
+        }
+    }
 }
 
 /// Questions in a row.
@@ -49,10 +74,7 @@ pub(super) struct Questions {
     begun: u64,
     /// Seconds left at the last answer.
     left: Option<u64>,
-    number: String,
-    item: Item,
-    put: Question,
-    picture: Option<Drawn>,
+    open: Open,
     /// The picture fills the window.
     magnified: bool,
     stage: Stage,
@@ -73,11 +95,9 @@ impl Questions {
             let none = "The rules in use have nothing for this.".to_owned();
             return Box::new(Reading::one(&heading, vec![none]));
         };
-        let put = question(expert, &item);
-        let mut questions = Questions {
+        Box::new(Questions {
             left: round.seconds(),
-            number: String::new(),
-            picture: None,
+            open: Open::new(expert, &round, item),
             magnified: false,
             stage: Stage::Put,
             scroll: 0,
@@ -85,24 +105,7 @@ impl Questions {
             round,
             heading,
             lesson,
-            item: item.clone(),
-            put,
-        };
-        questions.put(expert, item);
-        Box::new(questions)
-    }
-
-    fn put(&mut self, expert: &std::sync::Arc<Expert>, item: Item) {
-        self.number = round::number(&self.round);
-        self.put = question(expert, &item);
-        self.picture = match &item {
-            Item::Which { picture, .. } => Drawn::of(expert, picture),
-            _ => None,
-        };
-        self.item = item;
-        self.stage = Stage::Put;
-        self.magnified = false;
-        self.scroll = 0;
+        })
     }
 
     fn answered(
@@ -117,10 +120,10 @@ impl Questions {
         let record = &mut pupil.record;
         let outcome = self
             .round
-            .take(expert, &self.item, answer, record, pupil.today);
+            .take(expert, &self.open.item, answer, record, pupil.today);
         pupil.changed = true;
-        let verdict = round::verdict(&self.put, &self.item, outcome);
-        self.stage = Stage::Told(verdict, why(expert, &self.item));
+        let verdict = round::verdict(&self.open.put, &self.open.item, outcome);
+        self.stage = Stage::Told(verdict, why(expert, &self.open.item));
         self.magnified = false;
         self.scroll = 0;
         let gone = (pupil.at_hand.seconds)().saturating_sub(self.begun);
@@ -132,7 +135,9 @@ impl Questions {
         let expert = session.expert();
         match self.round.next(expert).filter(|_| self.left != Some(0)) {
             Some(item) => {
-                self.put(expert, item);
+                self.open = Open::new(expert, &self.round, item);
+                self.stage = Stage::Put;
+                self.scroll = 0;
                 Step::Stay
             }
             None => self.over(pupil, session),
@@ -166,14 +171,14 @@ impl Questions {
         let left = self
             .left
             .map_or(String::new(), |s| format!(", {s} seconds left"));
-        let number = format!("{}{left}. {}", self.number, self.heading);
+        let number = format!("{}{left}. {}", self.open.number, self.heading);
         let mut top = paragraph(&number, cells, theme.quiet);
         let mut rows = Vec::new();
-        for line in &self.put.given {
+        for line in &self.open.put.given {
             rows.extend(prose(line, cells, Style::new()));
         }
-        rows.extend(prose(&self.put.question, cells, theme.heading));
-        for (i, answer) in self.put.answers.iter().enumerate() {
+        rows.extend(prose(&self.open.put.question, cells, theme.heading));
+        for (i, answer) in self.open.put.answers.iter().enumerate() {
             rows.extend(numbered(i, answer, cells, theme));
         }
         // Whoever has done it once knows.
@@ -184,7 +189,7 @@ impl Questions {
             ));
         }
         let free = height.saturating_sub(top.len() + rows.len());
-        if let Some(picture) = self.picture.as_ref().filter(|_| free >= LEAST_PICTURE) {
+        if let Some(picture) = self.open.picture.as_ref().filter(|_| free >= LEAST_PICTURE) {
             top.extend(picture.rows(theme, cells, free));
         }
         top.extend(rows);
@@ -207,13 +212,8 @@ impl Questions {
             rows.extend(prose(line, cells, Style::new()));
         }
         rows.push(Row::blank());
-        let asked = [
-            &self.put.given[..],
-            std::slice::from_ref(&self.put.question),
-        ]
-        .concat();
-        for line in asked {
-            rows.extend(paragraph(&line, cells, theme.quiet));
+        for line in self.open.put.given.iter().chain([&self.open.put.question]) {
+            rows.extend(paragraph(line, cells, theme.quiet));
         }
         rows
     }
@@ -246,13 +246,14 @@ impl Part for Questions {
         if let Stage::Told(..) = self.stage {
             keys.push(enter("next", "The next question."));
         }
-        if self.picture.is_some() {
+        if self.open.picture.is_some() {
             let help = "Show the picture by itself.";
             keys.push(Binding::new(Key::Char('p'), Msg::Field(0), "picture", help));
         }
-        keys.extend([UP, DOWN, PAGE_UP, PAGE_DOWN, CLOSE.labelled("stop here")]);
+        keys.extend([UP, DOWN, PAGE_UP, PAGE_DOWN].map(Binding::in_help));
+        keys.push(CLOSE.labelled("stop here"));
         match self.stage {
-            Stage::Put => KeyTable::new(keys).choosing(self.put.answers.len(), Msg::Choose),
+            Stage::Put => KeyTable::new(keys).choosing(self.open.put.answers.len(), Msg::Choose),
             _ => KeyTable::new(keys),
         }
     }
@@ -264,15 +265,15 @@ impl Part for Questions {
         }
         match (&self.stage, msg) {
             (_, Msg::Field(_)) => {
-                self.magnified = self.picture.is_some();
+                self.magnified = self.open.picture.is_some();
                 Step::Stay
             }
-            (Stage::Put, Msg::Choose(said)) if said < self.put.answers.len() => {
+            (Stage::Put, Msg::Choose(said)) if said < self.open.put.answers.len() => {
                 match self.round.seconds() {
                     // Two minutes leave no time to weigh words.
                     Some(_) => self.answered(said, None, pupil, session),
                     None => {
-                        let how_sure = HowSure::new(self.put.answers.len());
+                        let how_sure = HowSure::new(self.open.put.answers.len());
                         self.stage = Stage::HowSure(said, how_sure);
                         self.scroll = 0;
                     }
@@ -302,13 +303,13 @@ impl Part for Questions {
 
     fn draw(&self, _: &Pupil, canvas: &mut Canvas, area: Rect) {
         let (theme, cells) = (canvas.theme, text_cells(area));
-        if let Some(picture) = self.picture.as_ref().filter(|_| self.magnified) {
+        if let Some(picture) = self.open.picture.as_ref().filter(|_| self.magnified) {
             return picture.draw(canvas, area);
         }
         let rows = match &self.stage {
             Stage::Put => self.put_rows(theme, cells, usize::from(area.height)),
             Stage::HowSure(said, how_sure) => {
-                let said = format!("You say: {}", self.put.answers[*said]);
+                let said = format!("You say: {}", self.open.put.answers[*said]);
                 let mut rows = paragraph(&said, cells, Style::new());
                 rows.extend(paragraph(how_sure.question(), cells, theme.heading));
                 for (i, words) in how_sure.words().iter().enumerate() {
