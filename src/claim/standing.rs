@@ -462,3 +462,32 @@ pub fn nearest(
         p: claim.sides(grid, after.cells()).0,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{APART, GENERATION, elsewhere, generations};
+
+    #[test]
+    fn a_generation_lies_around_its_year_and_within_the_grid() {
+        let years: Vec<f64> = (0..60).map(f64::from).collect();
+        let around = generations(&years);
+        let sum = |from: usize| years[from..from + GENERATION].iter().sum::<f64>();
+        assert_eq!(around[30], sum(30 - GENERATION / 2));
+        assert_eq!(around[11], sum(11 - GENERATION / 2));
+        assert_eq!(around[3], sum(0));
+        assert_eq!(around[59], sum(60 - GENERATION));
+    }
+
+    #[test]
+    fn elsewhere_is_a_mean_over_all_years_a_date_may_be_off() {
+        let level = elsewhere(&[1.0; 400]);
+        assert!((level[200] - 1.0).abs() < 1e-12);
+        // At the beginning there is nothing on one side.
+        assert!((level[0] - 0.5).abs() < 1e-12);
+        let mut one = vec![0.0; 400];
+        one[200 + APART.0] = 1.0;
+        let count = 2 * (APART.1 - APART.0) + 2;
+        assert!((elsewhere(&one)[200] - 1.0 / count as f64).abs() < 1e-12);
+        assert_eq!(elsewhere(&one)[200 + APART.0], 0.0);
+    }
+}

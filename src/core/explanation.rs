@@ -191,3 +191,31 @@ fn hard_floor(model: &Model, prior: &Prior, left_out: &[LeftOut]) -> Option<End>
     }
     best
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{LeftOut, end};
+    use crate::core::grid::{ClueId, FindingId, Year};
+    use crate::core::observation::Observation;
+
+    #[test]
+    fn an_end_is_named_after_what_moves_it_by_three_years_or_more() {
+        let left = |clue| LeftOut {
+            observation: Observation::finding(ClueId(clue), FindingId(0)),
+            log_odds: 0.0,
+            earliest: Year(1800),
+            latest: Year(1900),
+            expected: 0.5,
+            tail: 0.5,
+        };
+        let (one, two) = (left(1), left(2));
+        let because = |moves: [i16; 2]| {
+            let moves = moves.into_iter().zip([&one, &two]);
+            end(Year(1850), moves).because
+        };
+        assert_eq!(because([2, -5]), None);
+        assert_eq!(because([2, 3]), Some(ClueId(2)));
+        assert_eq!(because([4, 3]), Some(ClueId(1)));
+        assert_eq!(because([4, 4]), Some(ClueId(1)));
+    }
+}

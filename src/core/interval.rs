@@ -168,6 +168,9 @@ mod tests {
         assert_eq!(band(0.4), (1, 2, 2));
         assert_eq!(band(0.7), (2, 4, 3));
         assert_eq!(band(1.0), (0, 6, 7));
+        let stated = Band::shortest(&p, &grid, 0.7);
+        let held = (1800..1807).filter(|y| stated.holds(Year(*y)));
+        assert_eq!(held.collect::<Vec<i16>>(), [1802, 1803, 1804]);
         let edtf = |share| Band::shortest(&p, &grid, share).edtf();
         assert_eq!(edtf(0.3), "1802~");
         assert_eq!(edtf(0.7), "1802~/1804~");

@@ -120,3 +120,46 @@ pub(super) fn among(
     let tail = chances.iter().filter(|q| **q <= p * (1.0 + 1e-9)).sum();
     (p, tail)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::expected;
+    use crate::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
+    use crate::core::likelihood::Table;
+    use crate::core::model::{ClueModel, Model, Station};
+    use crate::core::observation::Observation;
+    use crate::core::posterior::{Posterior, Prior};
+
+    /// The chance of anything at most that likely has what is just as likely in it.
+    #[test]
+    fn a_finding_as_likely_as_another_is_no_surprise() {
+        let pairs = vec![(KindId(0), PlaceId(0))];
+        let grid = Grid::new(pairs, 1, 1, Year(1800), Year(1800));
+        let table = Table::listed(&grid, vec![0], &[vec![1.0, 2.0, 2.0]], 3, 0.1);
+        let clue = ClueModel {
+            table,
+            family: None,
+            gate: Vec::new(),
+            station: Station::Front,
+            seconds: 5.0,
+            present: 1.0,
+        };
+        let model = Model {
+            grid,
+            clues: vec![clue],
+            families: Vec::new(),
+        };
+        let rest = Posterior::of_prior(&Prior::new(vec![1.0]));
+        let tail = |f| {
+            let seen = Observation::finding(ClueId(0), FindingId(f));
+            expected(&model, &rest, &seen)
+        };
+        let close = |(p, tail): (f64, f64), wanted: (f64, f64)| {
+            assert!((p - wanted.0).abs() < 1e-12 && (tail - wanted.1).abs() < 1e-12);
+        };
+        let (rare, common) = (0.9 * 0.2 + 0.1 / 3.0, 0.9 * 0.4 + 0.1 / 3.0);
+        close(tail(0), (rare, rare));
+        close(tail(1), (common, 1.0));
+        close(tail(2), (common, 1.0));
+    }
+}

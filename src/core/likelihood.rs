@@ -337,3 +337,46 @@ impl Table {
             .unwrap_or(0.0)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Answers, Table};
+    use crate::core::curve::Curve;
+    use crate::core::grid::{FindingId, Grid, KindId, PlaceId, Year};
+    use crate::core::observation::Observed;
+
+    fn grid() -> Grid {
+        let pairs = vec![(KindId(0), PlaceId(0))];
+        Grid::new(pairs, 1, 1, Year(1800), Year(1803))
+    }
+
+    fn listed() -> Table {
+        let weights = [vec![1.0, 3.0, 0.0, 4.0, 1.0, 3.0, 2.0, 2.0]];
+        Table::listed(&grid(), vec![0], &weights, 2, 0.1)
+    }
+
+    #[test]
+    fn a_finding_without_frequency_is_not_allowed() {
+        let allows = |f, offset| listed().allows(&Observed::Finding(FindingId(f)), 0, offset);
+        assert!(allows(0, 0) && !allows(0, 1) && allows(0, 2));
+        assert!(allows(1, 0) && allows(1, 1));
+        let floor = Curve::new(vec![(-1.0, 0.0), (0.0, 1.0)]);
+        let dated = Table::dated(&grid(), &floor, 0.1);
+        let made = |offset| dated.allows(&Observed::Year(Year(1802)), 0, offset);
+        assert_eq!([0, 1, 2, 3].map(made), [false, false, true, true]);
+    }
+
+    /// The mean of a Dirichlet prior worth four pieces after four counted ones.
+    #[test]
+    fn counts_move_shares_as_a_dirichlet_prior_has_it() {
+        let counted = listed().updated(&[3.0, 1.0, 2.0, 2.0, 0.0, 0.0, 0.0, 4.0], 4.0);
+        let Answers::Listed { share, .. } = counted.answers() else {
+            panic!("a listed clue");
+        };
+        // (4 · 0.25 + 3) / 8; what has no share keeps none; nothing counted moves nothing.
+        let wanted = [0.5, 0.5, 0.0, 1.0, 0.25, 0.75, 0.25, 0.75];
+        for (got, wanted) in share.iter().zip(wanted) {
+            assert!((got - wanted).abs() < 1e-12, "{share:?}");
+        }
+    }
+}

@@ -235,3 +235,15 @@ pub(super) fn in_family(likelihoods: &[FindingLikelihood], family: Option<Family
 pub fn posterior(model: &Model, prior: &Prior, evidence: &Evidence) -> Posterior {
     Inference::new(model, prior, evidence).whole
 }
+
+#[cfg(test)]
+mod tests {
+    use super::leading;
+    use crate::core::grid::KindId;
+
+    #[test]
+    fn of_two_as_likely_the_lower_id_leads() {
+        assert_eq!(leading(&[0.2, 0.4, 0.4]), (KindId(1), 0.4));
+        assert_eq!(leading(&[0.1, 0.3, 0.6]), (KindId(2), 0.6));
+    }
+}

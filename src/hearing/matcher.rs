@@ -292,3 +292,61 @@ impl<P> Matcher<P> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Match, Matcher, Sure};
+    use crate::hearing::fold::words;
+
+    /// Faults of the best reading of `text` as `form`: wrong, alike and unread letters, and how sure.
+    fn read(form: &str, text: &str) -> Option<(usize, usize, usize, Sure)> {
+        let matcher = Matcher::new([(vec![form], ())]);
+        let hits = matcher.hits(&words(text));
+        let best = hits.iter().max_by_key(|h| h.worth())?;
+        Some((best.wrong, best.alike, best.unread, best.sure()))
+    }
+
+    #[test]
+    fn a_short_word_takes_no_wrong_letter() {
+        assert_eq!(read("delft", "delft"), Some((0, 0, 0, Sure::Sure)));
+        assert_eq!(read("delft", "delpt"), None);
+        assert_eq!(read("bow", "box"), None);
+        assert_eq!(read("kramer", "krumer"), Some((1, 0, 0, Sure::Unsure)));
+        assert_eq!(read("kramer", "krumur"), None);
+    }
+
+    #[test]
+    fn a_very_short_word_must_be_read_whole_and_as_it_is() {
+        assert_eq!(read("rim", "r?m"), None);
+        assert_eq!(read("rims", "r?ms"), Some((0, 0, 1, Sure::Guess)));
+        assert_eq!(read("rims", "r??s"), None);
+        assert_eq!(read("ltd", "1td"), None);
+        assert_eq!(read("china", "ch1na"), Some((0, 1, 0, Sure::Unsure)));
+    }
+
+    #[test]
+    fn worth_is_letters_less_what_had_to_be_forgiven() {
+        let hit = Match {
+            phrase: 0,
+            words: 0..1,
+            letters: 10,
+            wrong: 1,
+            alike: 3,
+            unread: 2,
+        };
+        assert_eq!(hit.worth(), 100 - 15 - 6 - 3);
+    }
+
+    /// Half a fault each: of ten letters two that look alike are one fault, six are three.
+    #[test]
+    fn letters_that_look_alike_count_half() {
+        assert_eq!(
+            read("willowbowl", "wi11owbowl"),
+            Some((0, 2, 0, Sure::Unsure))
+        );
+        assert_eq!(
+            read("willowbowl", "w111owb0w1"),
+            Some((0, 5, 0, Sure::Guess))
+        );
+    }
+}

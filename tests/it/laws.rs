@@ -1,9 +1,10 @@
 //! Laws of the engine, on random small rule bases.
 
+use printseam::internals::core::at_odds::at_odds;
 use printseam::internals::core::explanation::explain;
 use printseam::internals::core::grid::{ClueId, FindingId, Year};
 use printseam::internals::core::interval::{Band, mass, quantile};
-use printseam::internals::core::left_out::{each_left_out, never_seen};
+use printseam::internals::core::left_out::{each_left_out, expected, never_seen};
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::internals::core::posterior::{Inference, posterior};
 use printseam::internals::core::question::information;
@@ -125,8 +126,29 @@ proptest! {
             fewer.forget(entry.clue);
             let fresh = posterior(&model, &prior, &fewer);
             let rest = never_seen(&model, &prior, &evidence, (&inference, i));
+            assert!((rest.log_evidence - fresh.log_evidence).abs() < 1e-6);
             for (a, b) in rest.cells().iter().zip(fresh.cells()) {
                 assert!((a - b).abs() < 1e-9, "{a} {b}");
+            }
+        }
+    }
+
+    /// What a finding fights with makes it less likely by half as much again at least.
+    #[test]
+    fn what_a_finding_is_at_odds_with_really_speaks_against_it(seed in any::<u64>()) {
+        let plain = Plain::random(seed);
+        let (model, prior) = plain.compile();
+        let evidence = plain.evidence(seed);
+        let left_out = each_left_out(&model, &prior, &evidence);
+        for odd in at_odds(&model, &prior, &evidence, &left_out) {
+            let mut fewer = evidence.clone();
+            fewer.forget(odd.observation.clue);
+            for clue in &odd.against {
+                let mut rest = fewer.clone();
+                rest.forget(*clue);
+                let rest = posterior(&model, &prior, &rest);
+                let (p, _) = expected(&model, &rest, &odd.observation);
+                assert!(p > (1.5 - 1e-6) * odd.p, "{p} {}", odd.p);
             }
         }
     }

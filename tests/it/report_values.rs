@@ -241,11 +241,8 @@ fn a_finding_with_sources_of_its_own_is_told_with_these() {
 #[test]
 fn a_year_still_to_come_is_remarked() {
     let told = |year: &str| {
-        let case = case_of(
-            &EXPERT,
-            "thrift-shelf",
-            &[&format!("inscribed-year={year}")],
-        );
+        let said = format!("inscribed-year={year}");
+        let case = case_of(&EXPERT, "thrift-shelf", &[said.as_str()]);
         cautions(&EXPERT, case.evidence())
     };
     let remark = "Inscribed year: 2040 is still to come, now it is 2026. Read the year again.";
