@@ -222,8 +222,14 @@ test("a consultation by the accessibility tree alone", async () => {
     assert.ok(headings.length >= 1, said);
     const findings = named(nodes, "button").filter((node) => /^\d+ /.test(node.name));
     const popup = named(nodes, "button").some((node) => LEAVE.test(node.name));
-    if (popup || findings.length === 0) {
+    if (popup) {
       await choose(LEAVE);
+      continue;
+    }
+    if (findings.length === 0) {
+      // A year is asked for, which this piece does not tell.
+      await choose(/can't tell$/);
+      looks += 1;
       continue;
     }
     await press(findings[findings.length > 1 ? 1 : 0]);
