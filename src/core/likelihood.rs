@@ -369,7 +369,7 @@ mod tests {
     /// The mean of a Dirichlet prior worth four pieces after four counted ones.
     #[test]
     fn counts_move_shares_as_a_dirichlet_prior_has_it() {
-        let counted = listed().updated(&[3.0, 1.0, 2.0, 2.0, 0.0, 0.0, 0.0, 4.0], 4.0);
+        let counted = listed().updated(&[3.0, 1.0, 2.0, 2.0, 0.0, 0.0, 0.0, 4.0], 4.0, None);
         let Answers::Listed { share, .. } = counted.answers() else {
             panic!("a listed clue");
         };
