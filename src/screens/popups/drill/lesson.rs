@@ -37,11 +37,20 @@ struct Page {
 }
 
 impl Page {
-    fn new(expert: &Expert, lines: Vec<String>, shown: Option<Picture>) -> Page {
+    /// Its picture is drawn when the page is turned to: a lesson's at once would keep the reader
+    /// waiting.
+    fn new(lines: Vec<String>, shown: Option<Picture>) -> Page {
         Page {
-            picture: shown.and_then(|shown| Drawn::of(expert, &shown)),
+            picture: None,
             lines,
             shown,
+        }
+    }
+
+    /// Draws its picture, if that has not been done.
+    fn turned_to(&mut self, expert: &Expert) {
+        if self.picture.is_none() {
+            self.picture = self.shown.and_then(|shown| Drawn::of(expert, &shown));
         }
     }
 
@@ -73,7 +82,7 @@ impl Lesson {
         let lesson = expert.base.lessons.get(at);
         let mut text = vec![heading.clone()];
         text.extend(lesson.iter().flat_map(|l| l.text.clone()));
-        let mut pages = vec![Page::new(expert, text, None)];
+        let mut pages = vec![Page::new(text, None)];
         let shows = lesson.map_or(&[][..], |l| &l.shows);
         pages.extend(shows.iter().enumerate().map(|(n, &(clue, finding))| {
             let because = expert.base.finding(clue, finding).because.clone();
@@ -83,7 +92,7 @@ impl Lesson {
                 finding,
                 seed,
             };
-            Page::new(expert, lines, Some(shown))
+            Page::new(lines, Some(shown))
         }));
         Lesson {
             at,
@@ -100,6 +109,7 @@ impl Lesson {
         self.scroll = 0;
         if self.page + 1 < self.pages.len() {
             self.page += 1;
+            self.pages[self.page].turned_to(session.expert());
             return Step::Stay;
         }
         let round = Round::lesson(session.expert(), self.at, self.seed);
