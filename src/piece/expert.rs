@@ -41,9 +41,8 @@ impl Expert {
         }
     }
 
-    /// What rarity is counted among for a piece found in a setting.
+    /// What turns up in a setting.
     pub fn market(&self, setting: SettingId) -> &Market {
-        let setting = self.base.market_of(setting);
         let work_out = || {
             market(
                 &self.base,

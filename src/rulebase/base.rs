@@ -28,9 +28,6 @@ pub struct RuleBase {
     /// What `changes.ron` changed of them, in order.
     pub changes: Vec<Change>,
     pub market: Vec<RarityFeature>,
-    /// The setting whose pieces rarity is counted among, wherever a piece was found; each setting's own
-    /// where the rules name none.
-    pub reference: Option<SettingId>,
     /// What prices start from; `None` without `market.ron`.
     pub prices: Option<PriceGuesses>,
     /// Known pieces that are counted; none without `counted.ron`.
@@ -68,7 +65,6 @@ impl RuleBase {
             clues: Vec::new(),
             changes: Vec::new(),
             market: Vec::new(),
-            reference: None,
             prices: None,
             counted: Counted::default(),
             cautions: Vec::new(),
@@ -134,13 +130,6 @@ impl RuleBase {
         let id = format!("{}@{}", self.settings[place].id, country.id);
         let found = self.settings.iter().position(|s| s.id == id);
         found.and_then(SettingId::at).unwrap_or(place)
-    }
-
-    /// The setting whose pieces rarity is counted among for a piece found here; in the same country.
-    pub fn market_of(&self, setting: SettingId) -> SettingId {
-        let (_, country) = self.place_and_country(setting);
-        self.reference
-            .map_or(setting, |place| self.in_country(place, country))
     }
 
     /// The setting with this id, or the only one whose id begins so; `thrift@north` names both

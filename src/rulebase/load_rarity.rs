@@ -2,7 +2,7 @@
 
 use super::base::RuleBase;
 use super::definitions::{RarityFeature, ShareCase};
-use super::ids::{ClueId, Id, SettingId};
+use super::ids::{ClueId, Id};
 use super::parse::{Files, each};
 use super::problem::Check;
 use super::resolve::Resolver;
@@ -16,11 +16,6 @@ pub(super) fn rarity<'a>(
     base: &mut RuleBase,
     files: Files<'a, RarityFile<'a>>,
 ) {
-    for (file, written) in &files {
-        if let Some(setting) = &written.market {
-            base.reference = r.lookup::<SettingId>(file, setting).or(base.reference);
-        }
-    }
     for (file, f) in each(files, |f| f.features) {
         let because = r.because(file, f.because, f.clue.src);
         let sources = r.sources(file, &f.source, Some(f.clue.src));

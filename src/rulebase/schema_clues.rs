@@ -5,19 +5,8 @@ use serde::Deserialize;
 use super::schema::{FrequencyEntry, Names, Text, file_of, written};
 use super::source::{Bare, Located};
 
+file_of!(RarityFile, FeatureEntry, features);
 file_of!(ChangesFile, ChangeEntry, changes);
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct RarityFile<'a> {
-    #[serde(borrow)]
-    pub format: Bare<'a>,
-    #[serde(borrow, default)]
-    pub market: Option<Text<'a>>,
-    #[serde(borrow)]
-    pub features: Vec<FeatureEntry<'a>>,
-}
-written!(RarityFile);
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
