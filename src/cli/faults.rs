@@ -29,6 +29,7 @@ impl Faults {
     }
 
     /// Bad rows, each with its place already.
+    #[cfg(feature = "stock")]
     pub(super) fn of_rows(rows: &[String]) -> Faults {
         Faults::listing(rows.iter().map(|r| vec![r.clone()]), "bad rows")
     }
@@ -45,6 +46,7 @@ impl Faults {
     }
 
     /// The same with a last line that says what to do about all of them.
+    #[cfg(feature = "stock")]
     pub(super) fn and(mut self, line: &str) -> Faults {
         self.lines.push(line.to_owned());
         self
