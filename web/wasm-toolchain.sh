@@ -6,8 +6,9 @@ home=${1:?a folder to lay it in}
 mkdir -p "$home/debs" && cd "$home/debs"
 apt-get update -qq
 # The newest packaged compiler and the linker of its LLVM.
-llvm=$(apt-cache depends rustc-web | sed -n 's/.*Depends: libllvm\([0-9]*\)$/\1/p' | head -1)
 std=$(apt-cache depends libstd-rust-web-dev | sed -n 's/.*Depends: \(libstd-rust-web-[0-9.]*\)$/\1/p' | head -1)
+llvm=$(apt-cache depends "$std" | sed -n 's/.*Depends: libllvm\([0-9]*\)$/\1/p' | head -1)
+: "${std:?no packaged compiler for the target}" "${llvm:?no LLVM for the packaged compiler}"
 apt-get install -y -qq "lld-$llvm" >/dev/null
 apt-get download -q rustc-web libstd-rust-web-dev "$std" rust-web-src rust-web-llvm "libllvm$llvm"
 for package in *.deb; do dpkg -x "$package" "$home/root"; done
