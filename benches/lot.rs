@@ -3,37 +3,26 @@
 //! `cargo bench --bench lot`; nothing here is a test. Quick answers of one table are kept for the next
 //! (`core/kept_powers.rs`), as in a long table: the figures are those of a lot under way.
 
-use std::sync::Arc;
-
 use divan::Bencher;
 use divan::counter::ItemsCount;
 use printseam::internals::buy::{Money, PriceModel, Terms, gist};
-use printseam::internals::core::grid::Year;
 use printseam::internals::lot::answers::Form;
 use printseam::internals::lot::row::Decision;
 use printseam::internals::lot::stream::{Lot, open, run};
 use printseam::internals::piece::Piece;
-use printseam::internals::piece::expert::Expert;
 use printseam::internals::registry::calendar::Date;
 use printseam::internals::rulebase::ids::SettingId;
 
 mod invented_rows;
+mod shipped_rules;
 use invented_rows::{Rows, table};
-
-const PRESENT: Year = Year(2026);
+use shipped_rules::expert;
 
 /// Rows of one table.
 const ROWS: u64 = 1000;
 
 fn main() {
     divan::main();
-}
-
-fn expert() -> Arc<Expert> {
-    match Expert::shipped(PRESENT) {
-        Ok(expert) => Arc::new(expert),
-        Err(problems) => panic!("shipped rules: {}", problems[0]),
-    }
 }
 
 /// Tables of these rows by one thread, by the usual terms and without sales.
@@ -45,9 +34,6 @@ fn judged(bencher: Bencher, rows: Rows, count: u64, asking: bool) {
     let terms = Terms::usual(guesses, None);
     let model = PriceModel::new(guesses, &terms, &[], Date::first_of(2026));
     let decide = |piece: &Piece, asked: &str, _: &str| {
-        if asked.is_empty() {
-            return Ok(Decision::default());
-        }
         let asked = Money::read_in(asked, terms.currency).map_err(|e| e.to_string())?;
         let gist = gist(piece, guesses, &terms, &model, asked).ok_or("no channel")?;
         Ok(Decision {

@@ -20,17 +20,11 @@ use printseam::internals::screens::state::shown::Shown;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 
-const PRESENT: Year = Year(2026);
+mod shipped_rules;
+use shipped_rules::expert;
 
 fn main() {
     divan::main();
-}
-
-fn expert() -> Arc<Expert> {
-    match Expert::shipped(PRESENT) {
-        Ok(expert) => Arc::new(expert),
-        Err(problems) => panic!("shipped rules: {}", problems[0]),
-    }
 }
 
 /// What is known of a piece whose first `answers` open clues show their first finding.

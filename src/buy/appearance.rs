@@ -41,12 +41,7 @@ pub struct Appearance {
 impl Appearance {
     /// The piece as it is known.
     pub fn of(piece: &Piece, guesses: &PriceGuesses) -> Appearance {
-        let cells = piece.judgement().posterior.cells();
-        let model = &piece.expert().engine.model;
-        let spans = Spans::new(model, guesses);
-        let shares = spans.bins().of(model, cells);
-        let expected = Expected::new(model, cells);
-        Appearance::known(guesses, piece.evidence(), &expected, &spans.parts(&shares))
+        Outset::of(piece, guesses).appearance(guesses, piece.evidence())
     }
 
     /// Chance that it was made more than some years ago.
@@ -81,6 +76,31 @@ impl Appearance {
     }
 }
 
+/// What a piece may be and what may be expected of it, before another look.
+pub(super) struct Outset<'a> {
+    pub spans: Spans,
+    pub parts: Vec<Part>,
+    pub expected: Expected<'a>,
+}
+
+impl<'a> Outset<'a> {
+    pub(super) fn of(piece: &'a Piece, guesses: &PriceGuesses) -> Outset<'a> {
+        let cells = piece.judgement().posterior.cells();
+        let model = &piece.expert().engine.model;
+        let spans = Spans::new(model, guesses);
+        Outset {
+            parts: spans.parts(&spans.bins().of(model, cells)),
+            spans,
+            expected: Expected::new(model, cells),
+        }
+    }
+
+    /// As it is known by this evidence.
+    pub(super) fn appearance(&self, guesses: &PriceGuesses, evidence: &Evidence) -> Appearance {
+        Appearance::known(guesses, evidence, &self.expected, &self.parts)
+    }
+}
+
 /// Groups of kinds and spans of age that prices tell apart.
 pub(super) struct Spans {
     group_of_kind: Vec<usize>,
@@ -90,7 +110,7 @@ pub(super) struct Spans {
 }
 
 impl Spans {
-    pub(super) fn new(model: &Model, guesses: &PriceGuesses) -> Spans {
+    fn new(model: &Model, guesses: &PriceGuesses) -> Spans {
         let grid = &model.grid;
         let age = |year: Year| i32::from(grid.last().0 - year.0);
         let rest = guesses.groups.len();
@@ -142,7 +162,7 @@ pub(super) struct Expected<'a> {
 }
 
 impl<'a> Expected<'a> {
-    pub(super) fn new(model: &'a Model, cells: &'a [f64]) -> Expected<'a> {
+    fn new(model: &'a Model, cells: &'a [f64]) -> Expected<'a> {
         Expected {
             model,
             cells,

@@ -8,7 +8,7 @@
 //! condition. What may be expected of the other traits stays as it is: it hangs on kind and age too, but by far
 //! less than the price does.
 
-use super::appearance::{Appearance, Expected, Part, Spans};
+use super::appearance::{Appearance, Outset};
 use super::condition;
 use super::price_model::PriceModel;
 use super::terms::Terms;
@@ -45,20 +45,17 @@ pub(super) fn best(
     guesses: &PriceGuesses,
     terms: &Terms,
     model: &PriceModel,
+    outset: &Outset,
     asking: f64,
 ) -> Option<PricedLook> {
     let engine = &piece.expert().engine;
-    let spans = Spans::new(&engine.model, guesses);
-    let cells = piece.judgement().posterior.cells();
     let known = Known {
         piece,
         guesses,
         terms,
         model,
+        outset,
         asking,
-        expected: Expected::new(&engine.model, cells),
-        parts: spans.parts(&spans.bins().of(&engine.model, cells)),
-        spans,
     };
     let mut best: Option<PricedLook> = None;
     for clue in candidates(piece, guesses) {
@@ -115,33 +112,32 @@ struct Known<'k> {
     guesses: &'k PriceGuesses,
     terms: &'k Terms,
     model: &'k PriceModel,
+    outset: &'k Outset<'k>,
     asking: f64,
-    expected: Expected<'k>,
-    spans: Spans,
-    parts: Vec<Part>,
 }
 
 impl Known<'_> {
     /// Expected value of a look, in major units.
     fn worth(&self, clue: ClueId) -> f64 {
-        let (piece, engine) = (self.piece, &self.piece.expert().engine);
+        let (piece, outset) = (self.piece, self.outset);
+        let engine = &piece.expert().engine;
         let foreseen = (!engine.model.clue(clue).is_mute()).then(|| {
             let ground = (&engine.model, &engine.priors[piece.setting()]);
             let now = &piece.judgement().posterior;
-            Foreseen::new(ground, piece.evidence(), now, clue, self.spans.bins())
+            Foreseen::new(ground, piece.evidence(), now, clue, outset.spans.bins())
         });
         let (mut bought, mut looked) = (0.0, 0.0);
-        for (finding, p) in (0..).map(FindingId).zip(self.expected.of(clue)) {
+        for (finding, p) in (0..).map(FindingId).zip(outset.expected.of(clue)) {
             if *p < LEAST_CHANCE {
                 continue;
             }
             let then = foreseen
                 .as_ref()
-                .map(|f| self.spans.parts(&f.after(finding)));
-            let parts = then.as_ref().unwrap_or(&self.parts);
+                .map(|f| outset.spans.parts(&f.after(finding)));
+            let parts = then.as_ref().unwrap_or(&outset.parts);
             let mut evidence = piece.evidence().clone();
             evidence.add(Observation::finding(clue, finding));
-            let then = Appearance::known(self.guesses, &evidence, &self.expected, parts);
+            let then = Appearance::known(self.guesses, &evidence, &outset.expected, parts);
             let most = best_channel(&then, self.terms, self.model);
             let gain = most.map_or(f64::NEG_INFINITY, |(_, m)| m) - self.asking;
             bought += p * gain;

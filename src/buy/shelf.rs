@@ -1,6 +1,6 @@
 //! The advice on a piece on the shelf: buy, offer less, leave, or look again.
 
-use super::appearance::Appearance;
+use super::appearance::{Appearance, Outset};
 use super::condition;
 use super::deciding_look;
 use super::money::Money;
@@ -115,10 +115,11 @@ fn advise(
     model: &PriceModel,
     asking: Money,
 ) -> Option<(Appearance, Gist)> {
-    let appearance = Appearance::of(piece, guesses);
+    let outset = Outset::of(piece, guesses);
+    let appearance = outset.appearance(guesses, piece.evidence());
     let price = asking.major();
     let (best, most) = deciding_look::best_channel(&appearance, terms, model)?;
-    let look = deciding_look::best(piece, guesses, terms, model, price);
+    let look = deciding_look::best(piece, guesses, terms, model, &outset, price);
     let most_to_pay = Money::at_most(most.max(0.0), terms.currency);
     let advice = match look {
         Some(_) => Advice::LookAgain,

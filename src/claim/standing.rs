@@ -45,8 +45,8 @@ pub const SUPPORTED: f64 = 1.0 / 2.0;
 /// as probable again, 5 decibans or the square root of ten, the middle of what ENFSI calls weak support.
 pub const POSSIBLE: f64 = 0.316_227_766;
 
-/// Years a wrong date is off: one to three generations either way (common practice, no source; no file of
-/// wrong tickets is known to count them in).
+/// Years a wrong date is off, either way (common practice, no source; no file of wrong tickets is known to
+/// count them in).
 pub const APART: (usize, usize) = (30, 90);
 
 /// Years are hard to support below this share of the best generation: ten times is where ENFSI begins to

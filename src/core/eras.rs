@@ -43,7 +43,7 @@ mod tests {
     use super::{era, scaled};
     use crate::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
     use crate::core::likelihood::Table;
-    use crate::core::model::{ClueModel, Model, Station};
+    use crate::core::model::Model;
     use crate::core::observation::{Observation, Observed};
 
     /// Two kinds over two years; kind 0 always shows finding 0, kind 1 never.
@@ -52,19 +52,7 @@ mod tests {
         let grid = Grid::new(pairs, 2, 1, Year(1800), Year(1801));
         let weights = [vec![1.0, 0.0, 1.0, 0.0], vec![0.0, 1.0, 0.0, 1.0]];
         let table = Table::listed(&grid, vec![0, 1], &weights, 2, 0.1);
-        let clue = ClueModel {
-            table,
-            family: None,
-            gate: Vec::new(),
-            station: Station::Front,
-            seconds: 5.0,
-            present: 1.0,
-        };
-        Model {
-            grid,
-            clues: vec![clue],
-            families: Vec::new(),
-        }
+        Model::of_one_clue(grid, table)
     }
 
     fn entry(seen: Observed) -> Observation {

@@ -126,7 +126,7 @@ mod tests {
     use super::expected;
     use crate::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
     use crate::core::likelihood::Table;
-    use crate::core::model::{ClueModel, Model, Station};
+    use crate::core::model::Model;
     use crate::core::observation::Observation;
     use crate::core::posterior::{Posterior, Prior};
 
@@ -136,19 +136,7 @@ mod tests {
         let pairs = vec![(KindId(0), PlaceId(0))];
         let grid = Grid::new(pairs, 1, 1, Year(1800), Year(1800));
         let table = Table::listed(&grid, vec![0], &[vec![1.0, 2.0, 2.0]], 3, 0.1);
-        let clue = ClueModel {
-            table,
-            family: None,
-            gate: Vec::new(),
-            station: Station::Front,
-            seconds: 5.0,
-            present: 1.0,
-        };
-        let model = Model {
-            grid,
-            clues: vec![clue],
-            families: Vec::new(),
-        };
+        let model = Model::of_one_clue(grid, table);
         let rest = Posterior::of_prior(&Prior::new(vec![1.0]));
         let tail = |f| {
             let seen = Observation::finding(ClueId(0), FindingId(f));

@@ -125,3 +125,23 @@ impl Model {
         }
     }
 }
+
+#[cfg(test)]
+impl Model {
+    /// One clue, asked at once and by itself.
+    pub(super) fn of_one_clue(grid: Grid, table: Table) -> Model {
+        let clue = ClueModel {
+            table,
+            family: None,
+            gate: Vec::new(),
+            station: Station::Front,
+            seconds: 5.0,
+            present: 1.0,
+        };
+        Model {
+            grid,
+            clues: vec![clue],
+            families: Vec::new(),
+        }
+    }
+}

@@ -169,10 +169,7 @@ impl<'a> Inference<'a> {
     /// Weighs the evidence. Cost: (observations) × (cells) multiplications.
     pub fn new(model: &'a Model, prior: &Prior, evidence: &Evidence) -> Inference<'a> {
         let likelihoods = speaking(model, evidence);
-        let factors: Vec<Factor> = likelihoods
-            .iter()
-            .map(|v| v.factor(model.damping(v.family(), in_family(&likelihoods, v.family()))))
-            .collect();
+        let factors = damped(model, &likelihoods);
         let mut p = prior.cells().to_vec();
         let log_evidence = multiply_all(&model.grid, &mut p, &factors);
         Inference {
@@ -224,6 +221,14 @@ pub(super) fn speaking<'a>(model: &'a Model, evidence: &Evidence) -> Vec<Finding
         .collect();
     out.sort_by_key(|v| v.observation.clue);
     out
+}
+
+/// What each multiplies cells by, damped as its family has members.
+pub(super) fn damped<'a>(model: &Model, likelihoods: &[FindingLikelihood<'a>]) -> Vec<Factor<'a>> {
+    let of = |v: &FindingLikelihood<'a>| {
+        v.factor(model.damping(v.family(), in_family(likelihoods, v.family())))
+    };
+    likelihoods.iter().map(of).collect()
 }
 
 /// How many likelihoods belong to a family.

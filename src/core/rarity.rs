@@ -67,27 +67,29 @@ pub fn rarity(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen]) ->
 
 /// The score alone of a piece that is of each kind and age with these probabilities.
 pub fn score(market: &Market, kind_ages: Vec<f64>, seen: &[Seen]) -> f64 {
-    let ways = ways(seen);
-    let (mut score, mut weight) = (0.0, 0.0);
-    for (kind_age, p) in likely(kind_ages) {
-        for (way, share) in met(market, kind_age, &ways) {
-            score += p * share * market.of(kind_age, &way.seen).1;
-            weight += p * share;
-        }
-    }
-    match weight > 0.0 {
-        true => 100.0 * score / weight,
-        false => 100.0,
-    }
+    let commoner = |kind_age: usize, way: &Way| market.of(kind_age, &way.seen).1;
+    averaged(market, kind_ages, seen, commoner)
 }
 
 /// The score among pieces of the same kind and age, 0–100.
 pub fn of_its_kind(grid: &Grid, market: &Market, piece: &Posterior, seen: &[Seen]) -> f64 {
+    let commoner = |kind_age: usize, way: &Way| market.commoner_within(kind_age, &way.seen);
+    averaged(market, kind_ages(grid, piece.cells()), seen, commoner)
+}
+
+/// A share that is commoner, averaged over all that the piece may be, 0–100; 100 where the market has
+/// nothing like it.
+fn averaged(
+    market: &Market,
+    kind_ages: Vec<f64>,
+    seen: &[Seen],
+    commoner: impl Fn(usize, &Way) -> f64,
+) -> f64 {
     let ways = ways(seen);
     let (mut score, mut weight) = (0.0, 0.0);
-    for (kind_age, p) in likely(kind_ages(grid, piece.cells())) {
+    for (kind_age, p) in likely(kind_ages) {
         for (way, share) in met(market, kind_age, &ways) {
-            score += p * share * market.commoner_within(kind_age, &way.seen);
+            score += p * share * commoner(kind_age, way);
             weight += p * share;
         }
     }

@@ -1,10 +1,8 @@
 //! Many pieces one after another: the same answers as each by itself.
 
-use std::sync::{Arc, OnceLock};
-
 use printseam::internals::core::bulk::{Ground, Outline, Scratch, outline_at_length};
 use printseam::internals::core::foreseen::{Bins, Foreseen};
-use printseam::internals::core::grid::{FindingId, Year};
+use printseam::internals::core::grid::FindingId;
 use printseam::internals::core::model::Gate;
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure, Weights};
 use printseam::internals::core::posterior::posterior;
@@ -15,6 +13,7 @@ use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::invented_rows::{Rows, evidence, table};
 use crate::random_model::{Plain, Random};
+use crate::shipped::EXPERT;
 
 fn close(a: &[f64], b: &[f64]) -> bool {
     let near = |(a, b): (&f64, &f64)| (a - b).abs() <= 1e-12 + 1e-10 * b.abs();
@@ -84,12 +83,6 @@ proptest! {
     }
 }
 
-fn expert() -> Arc<Expert> {
-    static EXPERT: OnceLock<Arc<Expert>> = OnceLock::new();
-    let load = || Arc::new(Expert::shipped(Year(2026)).unwrap());
-    EXPERT.get_or_init(load).clone()
-}
-
 /// Some of it doubtful, soft, or not to be told.
 fn blurred(expert: &Expert, evidence: &Evidence, r: &mut Random) -> Evidence {
     let each = evidence.observations().iter().cloned().map(|o| {
@@ -110,18 +103,18 @@ fn blurred(expert: &Expert, evidence: &Evidence, r: &mut Random) -> Evidence {
 /// All that a table prints, of drawn and of contradictory pieces in several settings.
 #[test]
 fn briefs_are_those_of_pieces() {
-    let expert = expert();
-    let briefs = Briefs::new(&expert);
+    let expert = &*EXPERT;
+    let briefs = Briefs::new(expert);
     let mut scratch = Scratch::default();
     let mut r = Random(20_261_126);
-    let (mut odd, mut settings) = (0, 0);
+    let mut odd = 0;
     for n in 0..60 {
         let rows = [Rows::Drawn, Rows::Random][n % 2];
-        let told = evidence(&expert, rows, n as u64);
+        let told = evidence(expert, rows, n as u64);
         let told = if n % 3 == 0 {
             told
         } else {
-            blurred(&expert, &told, &mut r)
+            blurred(expert, &told, &mut r)
         };
         let setting = SettingId((n % 3) as u16);
         let brief = briefs.of(setting, &told, &mut scratch);
@@ -138,18 +131,14 @@ fn briefs_are_those_of_pieces() {
         let at_odds: Vec<_> = piece.at_odds().iter().map(|o| o.observation.clue).collect();
         assert_eq!(brief.unlikely, at_odds, "row {n}");
         odd += at_odds.len();
-        settings = settings.max(n % 3);
     }
-    assert!(
-        odd > 20 && settings == 2,
-        "{odd} at odds: too few to have tried anything"
-    );
+    assert!(odd > 20, "{odd} at odds: too few to have tried anything");
 }
 
 /// More findings than are multiplied without scaling in between.
 #[test]
 fn a_piece_with_very_many_findings_takes_the_long_road() {
-    let expert = expert();
+    let expert = &*EXPERT;
     let model = &expert.engine.model;
     let many: Evidence = model
         .clue_ids()
@@ -166,19 +155,19 @@ fn a_piece_with_very_many_findings_takes_the_long_road() {
 /// From the table's text to the table's text.
 #[test]
 fn a_table_says_what_briefs_say() {
-    let expert = expert();
-    let text = table(&expert, Rows::Drawn, (0, 30), false);
+    let expert = &*EXPERT;
+    let text = table(expert, Rows::Drawn, (0, 30), false);
     let output = crate::running::run(&["lot", "-"], text.as_bytes());
     assert_eq!(output.status.code(), Some(0));
     let mut reader = csv::Reader::from_reader(output.stdout.as_slice());
     let names = reader.headers().unwrap().clone();
     let column = |name: &str| names.iter().position(|n| n == name).unwrap();
-    let briefs = Briefs::new(&expert);
+    let briefs = Briefs::new(expert);
     let mut scratch = Scratch::default();
     let mut rows = 0;
     for (n, row) in reader.records().enumerate() {
         let row = row.unwrap();
-        let told = evidence(&expert, Rows::Drawn, n as u64);
+        let told = evidence(expert, Rows::Drawn, n as u64);
         let brief = briefs.of(SettingId(0), &told, &mut scratch);
         assert_eq!(row[column("kind")], expert.base.kinds[brief.kind.0].id);
         assert_eq!(row[column("kind_p")], format!("{:.4}", brief.kind.1));

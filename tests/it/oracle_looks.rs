@@ -6,7 +6,7 @@ use printseam::internals::core::explanation::explain;
 use printseam::internals::core::grid::{ClueId, FindingId, Year};
 use printseam::internals::core::left_out::each_left_out;
 use printseam::internals::core::model::{Gate, Model, Station};
-use printseam::internals::core::observation::{Evidence, Observed, Sure};
+use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::internals::core::posterior::{Posterior, posterior};
 use printseam::internals::core::question::{information, rank};
 use proptest::prelude::{ProptestConfig, any, proptest};
@@ -213,8 +213,8 @@ proptest! {
         let told = |decibans: f64| decibans.is_finite() && decibans.abs() < 100.0;
         let mut before = slow_posterior(&plain, &Evidence::new());
         let mut said = Evidence::new();
-        let closed = |o: &printseam::internals::core::observation::Observation| model.speaks(o, &evidence);
-        assert_eq!(account.steps.len(), evidence.observations().iter().filter(|o| closed(o)).count());
+        let speaks = |o: &Observation| model.speaks(o, &evidence);
+        assert_eq!(account.steps.len(), evidence.observations().iter().filter(|o| speaks(o)).count());
         for step in &account.steps {
             said.add(step.observation.clone());
             let mut without = evidence.clone();

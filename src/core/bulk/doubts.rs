@@ -20,7 +20,7 @@ use crate::core::market::ages;
 use crate::core::observation::{Evidence, Observation, Observed, Sure};
 use crate::core::posterior::{FindingLikelihood, in_family};
 use crate::core::product::Factor;
-use crate::core::scaling::sum;
+use crate::core::scaling::{scale_to_one, sum};
 
 /// Room left for rounding where a bound in f32 is held against the limit.
 const ROUNDING: f64 = 1e-3;
@@ -139,8 +139,7 @@ impl Ground<'_> {
         }
         let own = &left.own.rows;
         weights.iter_mut().zip(own).for_each(|(w, own)| *w /= own);
-        let inverse = 1.0 / sum(weights);
-        weights.iter_mut().for_each(|w| *w *= inverse);
+        scale_to_one(weights);
         let o = left.observation;
         if let Some(p) = self.chance(left, weights)
             && p > AT_ODDS * (1.0 + ROUNDING)

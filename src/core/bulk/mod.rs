@@ -22,8 +22,8 @@ use super::left_out::each_left_out;
 use super::market::{AGE_YEARS, ages, kind_ages};
 use super::model::{Gate, Model};
 use super::observation::{Evidence, Observation};
-use super::posterior::{Inference, Posterior, Prior, in_family, speaking};
-use super::product::{Factor, UNSCALED};
+use super::posterior::{Prior, damped, posterior, speaking};
+use super::product::UNSCALED;
 use super::scaling::sum;
 use plan::Plan;
 
@@ -57,7 +57,7 @@ pub struct Ground<'m> {
 #[derive(Debug, Default)]
 pub struct Scratch {
     plan: Plan,
-    /// Products of the plan over one tile.
+    /// Products of the plan over one tile; afterwards what `doubts` adds up by row and year.
     products: Vec<f64>,
     needed: Vec<bool>,
     /// Prior × likelihoods of each live pair, not normalised, at `pair · years + year`.
@@ -102,12 +102,7 @@ impl<'m> Ground<'m> {
         if waits || likelihoods.len() > UNSCALED || self.pairs.is_empty() {
             return outline_at_length(self.model, self.prior, evidence);
         }
-        let factor = |i: usize| -> Factor {
-            let of = &likelihoods[i];
-            let members = in_family(&likelihoods, of.family());
-            of.factor(self.model.damping(of.family(), members))
-        };
-        let factors: Vec<Factor> = (0..likelihoods.len()).map(factor).collect();
+        let factors = damped(self.model, &likelihoods);
         scratch.plan.make(&factors, &self.pairs);
         self.multiply(&factors, scratch);
         let total = sum(&scratch.mass);
@@ -154,8 +149,7 @@ impl<'m> Ground<'m> {
 /// The same by the roads that one piece by itself takes.
 pub fn outline_at_length(model: &Model, prior: &Prior, evidence: &Evidence) -> Outline {
     let grid = &model.grid;
-    let inference = Inference::new(model, prior, evidence);
-    let after: &Posterior = inference.posterior();
+    let after = posterior(model, prior, evidence);
     let left_out = each_left_out(model, prior, evidence);
     let odd = unlikely(model, prior, &left_out).into_iter();
     Outline {
