@@ -22,7 +22,7 @@ source "$home/env"
 # The standard library for the target, built once and laid with the compiler: building it with each project
 # clashes on the name `core`.
 mkdir -p "$home/std/src" && cd "$home/std"
-printf '[package]\nname = "onlystd"\nversion = "0.1.0"\nedition = "2021"\n' > Cargo.toml
+printf '[package]\nname = "onlystd"\nversion = "0.1.0"\nedition = "2021"\n[workspace]\n' > Cargo.toml
 echo '#![no_std]' > src/lib.rs
 RUSTC_BOOTSTRAP=1 cargo build --release --target wasm32-unknown-unknown -Zbuild-std=std,panic_abort,panic_unwind
 lib=$home/root/usr/lib/rustlib/wasm32-unknown-unknown/lib
