@@ -109,9 +109,6 @@ fn decision(
     asking: &str,
     listed: &str,
 ) -> Result<Decision, String> {
-    if asking.is_empty() {
-        return Ok(Decision::default());
-    }
     let prices = prices.ok_or("these rules have no market.ron: nothing can be priced")?;
     let asking =
         Money::read_in(asking, prices.terms.currency).map_err(|e| format!("asking: {e}"))?;
