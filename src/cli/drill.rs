@@ -31,6 +31,7 @@ use crate::rulebase::problem::near;
 use crate::say::progress::progress;
 use crate::say::round;
 use crate::setup::Setup;
+use crate::setup::display::Display;
 use crate::setup::surroundings::{chance, today};
 use crate::stock::store::Store;
 
@@ -96,9 +97,7 @@ pub(super) fn run(
 
 /// True where the terminal can show the screens, and this program keeps what is learnt there.
 fn can_show() -> bool {
-    let term = std::env::var("TERM").unwrap_or_default();
-    let writes_on = cfg!(unix) && (term == "dumb" || term.is_empty());
-    cfg!(feature = "stock") && !writes_on
+    cfg!(feature = "stock") && Display::of_process().refuses().is_none()
 }
 
 /// The day it is taken to be.
