@@ -152,8 +152,7 @@ fn class(
         bail!("--class: nobody has drilled yet; printseam drill --learner NAME begins");
     }
     let page = html::class(&ClassSheet::new(expert, &learners, today)).context("class sheet")?;
-    let file = Some(file).filter(|f| *f != Path::new("-"));
-    page_file::put(PageKind::Class, &page, file, args.force, out)?;
+    page_file::put(PageKind::Class, &page, Some(file), args.force, out)?;
     Ok(Outcome::Yes)
 }
 
@@ -202,8 +201,7 @@ fn sheet(expert: &Expert, args: &DrillArgs, file: &Path, out: &mut dyn Write) ->
         .map(|at| Handout::new(expert, at))
         .collect();
     let page = html::handouts(&handouts).context("handouts")?;
-    let file = Some(file).filter(|f| *f != Path::new("-"));
-    page_file::put(PageKind::Sheet, &page, file, args.force, out)?;
+    page_file::put(PageKind::Sheet, &page, Some(file), args.force, out)?;
     Ok(Outcome::Yes)
 }
 

@@ -89,8 +89,7 @@ pub(super) fn plan(args: &JudgeArgs) -> Result<PagePlan> {
     let is_ron = file
         .extension()
         .is_some_and(|e| e.eq_ignore_ascii_case("ron"));
-    let pipe = file == Path::new("-");
-    if args.files.is_empty() && (is_ron || pipe) {
+    if args.files.is_empty() && (is_ron || file == Path::new("-")) {
         return Ok(PagePlan {
             sightings: vec![file],
             page: Some((form, None)),
@@ -106,11 +105,12 @@ pub(super) fn plan(args: &JudgeArgs) -> Result<PagePlan> {
     }
     Ok(PagePlan {
         sightings: args.files.clone(),
-        page: Some((form, Some(file).filter(|_| !pipe))),
+        page: Some((form, Some(file))),
     })
 }
 
-/// Prints a page or writes it to its file, with `force` over whatever file is there.
+/// Prints a page, also for the file `-`, or writes it to its file, with `force` over whatever file is
+/// there.
 pub(super) fn put(
     form: PageKind,
     page: &str,
@@ -118,7 +118,7 @@ pub(super) fn put(
     force: bool,
     out: &mut dyn Write,
 ) -> Result<()> {
-    let Some(path) = file else {
+    let Some(path) = file.filter(|f| *f != Path::new("-")) else {
         return Ok(write!(out, "{page}")?);
     };
     let ours = |text: &str| form.wrote(text);
