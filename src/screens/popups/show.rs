@@ -7,6 +7,7 @@ use super::words;
 use crate::core::grid::ClueId;
 use crate::picture::{self, Picture};
 use crate::rulebase::definitions::Clue;
+use crate::say::drill::DRAWN;
 use crate::say::names::capital;
 use crate::screens::kit::canvas::{Canvas, above, beside};
 use crate::screens::kit::picture::{in_colour, rows};
@@ -154,10 +155,7 @@ impl Popup for Show {
     }
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
-        let mut note = format!(
-            "Drawn by the program, not a photograph. Example {}.",
-            self.example
-        );
+        let mut note = format!("{DRAWN} Example {}.", self.example);
         if picture::needs_colour(&self.rules(session).id) && !in_colour(canvas.theme) {
             note += " It takes colours to tell these apart: start with --theme rich.";
         }
