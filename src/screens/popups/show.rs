@@ -10,7 +10,7 @@ use crate::rulebase::definitions::Clue;
 use crate::say::drill::DRAWN;
 use crate::say::names::capital;
 use crate::screens::kit::canvas::{Canvas, above, beside};
-use crate::screens::kit::picture::{in_colour, rows};
+use crate::screens::kit::picture::{COLOURS, in_colour, rows};
 use crate::screens::kit::rows::{Row, paragraph, prose};
 use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, LEFT, PAGE_DOWN, PAGE_UP, RIGHT, UP, enter};
@@ -157,7 +157,7 @@ impl Popup for Show {
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
         let mut note = format!("{DRAWN} Example {}.", self.example);
         if picture::needs_colour(&self.rules(session).id) && !in_colour(canvas.theme) {
-            note += " It takes colours to tell these apart: start with --theme rich.";
+            note = format!("{note} {COLOURS}");
         }
         let note = paragraph(&note, usize::from(inside.width), canvas.theme.quiet);
         let (top, foot) = above(inside, inside.height.saturating_sub(note.len() as u16));

@@ -7,12 +7,9 @@ use crate::picture::{self, Picture};
 use crate::piece::expert::Expert;
 use crate::say::drill::DRAWN;
 use crate::screens::kit::canvas::{Canvas, above};
-use crate::screens::kit::picture::{in_colour, rows};
+use crate::screens::kit::picture::{COLOURS, in_colour, rows};
 use crate::screens::kit::rows::{Row, paragraph};
 use crate::screens::kit::theme::Theme;
-
-/// Said instead of a picture whose colours are all there is to see.
-const COLOURS: &str = "It takes colours to tell these apart: start with --theme rich.";
 
 /// A picture.
 #[derive(Debug)]
