@@ -44,13 +44,13 @@ pub(super) fn ask<I: BufRead>(talk: &mut Talk<I>, mut asking: Asking) -> Result<
             name => look(talk, &mut asking, name)?,
         }
     }
-    let Some((guess, said)) = guess(talk, asking.piece())? else {
+    let Some(guess) = guess(talk, asking.piece())? else {
         return Ok(Ended::Quit);
     };
     for line in say::asked(&asking, &guess) {
         talk.say(&line)?;
     }
-    asking.keep(&guess, said, &mut talk.learner);
+    asking.keep(&guess, &mut talk.learner);
     talk.keep()?;
     Ok(Ended::Done)
 }
@@ -75,7 +75,7 @@ fn look<I: BufRead>(talk: &mut Talk<I>, asking: &mut Asking, name: &str) -> Resu
 }
 
 /// The pupil's guess: a kind, years, how sure. `None` at the end of the input.
-fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<(Guess, u8)>> {
+fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<Guess>> {
     let expert = piece.expert().clone();
     talk.say(say::WHAT_IS_IT)?;
     talk.say("  (as flow blue, 1840-1870)")?;
@@ -102,11 +102,11 @@ fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<(Guess,
     };
     let guess = Guess {
         kind: claim.kinds[0],
-        confidence: f64::from(percent) / 100.0,
+        percent,
         years: say::years_of(&expert, &claim),
     };
     talk.say(&say::understood(&expert, &guess))?;
-    Ok(Some((guess, percent)))
+    Ok(Some(guess))
 }
 
 /// A piece in the pupil's own hands: the program asks, and keeps its answer to itself.
@@ -136,7 +136,7 @@ pub(super) fn own<I: BufRead>(talk: &mut Talk<I>, place: SettingId) -> Result<En
             }
         }
     }
-    let Some((guess, _)) = guess(talk, &piece)? else {
+    let Some(guess) = guess(talk, &piece)? else {
         return Ok(Ended::Quit);
     };
     talk.say("")?;
