@@ -152,7 +152,7 @@ fn class(
         bail!("--class: nobody has drilled yet; printseam drill --learner NAME begins");
     }
     let page = html::class(&ClassSheet::new(expert, &learners, today)).context("class sheet")?;
-    page_file::put(PageKind::Class, &page, Some(file), args.force, out)?;
+    page_file::put(PageKind::Html, &page, Some(file), args.force, out)?;
     Ok(Outcome::Yes)
 }
 

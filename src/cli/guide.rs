@@ -22,7 +22,7 @@ pub(super) fn run(setup: &Setup, args: &GuideArgs, out: &mut dyn Write) -> Resul
     let guide = Guide::new(&expert);
     if let Some(file) = &args.html {
         let page = html::guide(&guide).context("guide")?;
-        page_file::put(PageKind::Guide, &page, file.as_deref(), args.force, out)?;
+        page_file::put(PageKind::Html, &page, file.as_deref(), args.force, out)?;
         return Ok(Outcome::Yes);
     }
     let typed = args.word.join(" ");
