@@ -5,10 +5,10 @@ use std::io::BufRead;
 
 use anyhow::Result;
 
+use super::ask::answer;
 use super::drill_talk::{Ended, Talk};
 use crate::claim::read;
-use crate::core::grid::{ClueId, FindingId};
-use crate::core::observation::Observation;
+use crate::core::grid::ClueId;
 use crate::learn::asked::{Asking, Guess};
 use crate::piece::Piece;
 use crate::piece::notation;
@@ -130,8 +130,8 @@ pub(super) fn own<I: BufRead>(talk: &mut Talk<I>, place: SettingId) -> Result<En
             break;
         }
         match answer(&piece, next.clue, &line) {
-            Some(observation) => piece = piece.with(observation),
-            None => {
+            Ok(observation) => piece = piece.with(observation),
+            Err(_) => {
                 talk.say("Write a number of the list, a year where one is asked, x, say or q.")?
             }
         }
@@ -144,20 +144,4 @@ pub(super) fn own<I: BufRead>(talk: &mut Talk<I>, place: SettingId) -> Result<En
         talk.say(&line)?;
     }
     Ok(Ended::Done)
-}
-
-/// A number of the list, a year, or `x`.
-fn answer(piece: &Piece, clue: ClueId, line: &str) -> Option<Observation> {
-    let rules = piece.expert().base.clue(clue);
-    let (word, sure) = notation::split_sure(line);
-    if word == "x" {
-        return Some(Observation::cant_tell(clue));
-    }
-    match word.parse::<u16>().ok().filter(|_| rules.dated.is_none()) {
-        Some(n) if n >= 1 && usize::from(n) <= rules.findings.len() => {
-            Some(Observation::finding(clue, FindingId(n - 1)).sure(sure))
-        }
-        Some(_) => None,
-        None => notation::parse_said(&piece.expert().base, clue, line).ok(),
-    }
 }
