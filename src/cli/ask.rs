@@ -337,7 +337,7 @@ fn take_in(
 }
 
 /// A number, a finding's id or a year, with `?` or `??`; `x` can't tell.
-fn answer(piece: &Piece, clue: ClueId, line: &str) -> Result<Observation, Refused> {
+pub(super) fn answer(piece: &Piece, clue: ClueId, line: &str) -> Result<Observation, Refused> {
     let base = &piece.expert().base;
     let (word, sure) = notation::split_sure(line);
     if word == "x" {

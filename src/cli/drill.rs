@@ -31,6 +31,7 @@ use crate::rulebase::problem::near;
 use crate::say::progress::progress;
 use crate::say::round;
 use crate::setup::Setup;
+use crate::setup::display::Display;
 use crate::setup::surroundings::{chance, today};
 use crate::stock::store::Store;
 
@@ -96,9 +97,7 @@ pub(super) fn run(
 
 /// True where the terminal can show the screens, and this program keeps what is learnt there.
 fn can_show() -> bool {
-    let term = std::env::var("TERM").unwrap_or_default();
-    let writes_on = cfg!(unix) && (term == "dumb" || term.is_empty());
-    cfg!(feature = "stock") && !writes_on
+    cfg!(feature = "stock") && Display::of_process().refuses().is_none()
 }
 
 /// The day it is taken to be.
@@ -153,8 +152,7 @@ fn class(
         bail!("--class: nobody has drilled yet; printseam drill --learner NAME begins");
     }
     let page = html::class(&ClassSheet::new(expert, &learners, today)).context("class sheet")?;
-    let file = Some(file).filter(|f| *f != Path::new("-"));
-    page_file::put(PageKind::Class, &page, file, args.force, out)?;
+    page_file::put(PageKind::Html, &page, Some(file), args.force, out)?;
     Ok(Outcome::Yes)
 }
 
@@ -203,8 +201,7 @@ fn sheet(expert: &Expert, args: &DrillArgs, file: &Path, out: &mut dyn Write) ->
         .map(|at| Handout::new(expert, at))
         .collect();
     let page = html::handouts(&handouts).context("handouts")?;
-    let file = Some(file).filter(|f| *f != Path::new("-"));
-    page_file::put(PageKind::Sheet, &page, file, args.force, out)?;
+    page_file::put(PageKind::Sheet, &page, Some(file), args.force, out)?;
     Ok(Outcome::Yes)
 }
 

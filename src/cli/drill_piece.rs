@@ -5,10 +5,10 @@ use std::io::BufRead;
 
 use anyhow::Result;
 
+use super::ask::answer;
 use super::drill_talk::{Ended, Talk};
 use crate::claim::read;
-use crate::core::grid::{ClueId, FindingId};
-use crate::core::observation::Observation;
+use crate::core::grid::ClueId;
 use crate::learn::asked::{Asking, Guess};
 use crate::piece::Piece;
 use crate::piece::notation;
@@ -44,13 +44,13 @@ pub(super) fn ask<I: BufRead>(talk: &mut Talk<I>, mut asking: Asking) -> Result<
             name => look(talk, &mut asking, name)?,
         }
     }
-    let Some((guess, said)) = guess(talk, asking.piece())? else {
+    let Some(guess) = guess(talk, asking.piece())? else {
         return Ok(Ended::Quit);
     };
     for line in say::asked(&asking, &guess) {
         talk.say(&line)?;
     }
-    asking.keep(&guess, said, &mut talk.learner);
+    asking.keep(&guess, &mut talk.learner);
     talk.keep()?;
     Ok(Ended::Done)
 }
@@ -75,7 +75,7 @@ fn look<I: BufRead>(talk: &mut Talk<I>, asking: &mut Asking, name: &str) -> Resu
 }
 
 /// The pupil's guess: a kind, years, how sure. `None` at the end of the input.
-fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<(Guess, u8)>> {
+fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<Guess>> {
     let expert = piece.expert().clone();
     talk.say(say::WHAT_IS_IT)?;
     talk.say("  (as flow blue, 1840-1870)")?;
@@ -102,11 +102,11 @@ fn guess<I: BufRead>(talk: &mut Talk<I>, piece: &Piece) -> Result<Option<(Guess,
     };
     let guess = Guess {
         kind: claim.kinds[0],
-        confidence: f64::from(percent) / 100.0,
+        percent,
         years: say::years_of(&expert, &claim),
     };
     talk.say(&say::understood(&expert, &guess))?;
-    Ok(Some((guess, percent)))
+    Ok(Some(guess))
 }
 
 /// A piece in the pupil's own hands: the program asks, and keeps its answer to itself.
@@ -130,13 +130,13 @@ pub(super) fn own<I: BufRead>(talk: &mut Talk<I>, place: SettingId) -> Result<En
             break;
         }
         match answer(&piece, next.clue, &line) {
-            Some(observation) => piece = piece.with(observation),
-            None => {
+            Ok(observation) => piece = piece.with(observation),
+            Err(_) => {
                 talk.say("Write a number of the list, a year where one is asked, x, say or q.")?
             }
         }
     }
-    let Some((guess, _)) = guess(talk, &piece)? else {
+    let Some(guess) = guess(talk, &piece)? else {
         return Ok(Ended::Quit);
     };
     talk.say("")?;
@@ -144,20 +144,4 @@ pub(super) fn own<I: BufRead>(talk: &mut Talk<I>, place: SettingId) -> Result<En
         talk.say(&line)?;
     }
     Ok(Ended::Done)
-}
-
-/// A number of the list, a year, or `x`.
-fn answer(piece: &Piece, clue: ClueId, line: &str) -> Option<Observation> {
-    let rules = piece.expert().base.clue(clue);
-    let (word, sure) = notation::split_sure(line);
-    if word == "x" {
-        return Some(Observation::cant_tell(clue));
-    }
-    match word.parse::<u16>().ok().filter(|_| rules.dated.is_none()) {
-        Some(n) if n >= 1 && usize::from(n) <= rules.findings.len() => {
-            Some(Observation::finding(clue, FindingId(n - 1)).sure(sure))
-        }
-        Some(_) => None,
-        None => notation::parse_said(&piece.expert().base, clue, line).ok(),
-    }
 }

@@ -18,7 +18,7 @@ use crate::say::round as say;
 use crate::setup::read::not_read;
 use crate::stock::store::Store;
 
-/// Bytes of a line read, at most.
+/// Bytes of a line read, at most (common practice, no source).
 const MOST_BYTES: u64 = 10_000;
 
 /// How a question or a round ended.

@@ -1,7 +1,6 @@
 //! `guide`: an entry of the field guide, or all of it as one page.
 
 use std::io::Write;
-use std::path::Path;
 
 use anyhow::{Context, Result};
 
@@ -23,8 +22,7 @@ pub(super) fn run(setup: &Setup, args: &GuideArgs, out: &mut dyn Write) -> Resul
     let guide = Guide::new(&expert);
     if let Some(file) = &args.html {
         let page = html::guide(&guide).context("guide")?;
-        let file = file.as_deref().filter(|f| *f != Path::new("-"));
-        page_file::put(PageKind::Guide, &page, file, args.force, out)?;
+        page_file::put(PageKind::Html, &page, file.as_deref(), args.force, out)?;
         return Ok(Outcome::Yes);
     }
     let typed = args.word.join(" ");

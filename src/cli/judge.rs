@@ -26,7 +26,7 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
             PageKind::Card => handout::cards(&pieces, args)?,
             _ => handout::lessons(&pieces)?,
         };
-        page_file::put(*form, &page, file.as_deref(), args.force, out)?;
+        page_file::put_judged(*form, &page, file.as_deref(), args.force, out)?;
         return Ok(Outcome::Yes);
     }
     let sighting = match plan.sightings.first() {
@@ -61,7 +61,7 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
             PageKind::Markdown => report::markdown::page(&sheet),
             _ => report::html::page(&sheet).context("HTML page")?,
         };
-        page_file::put(form, &page, file.as_deref(), args.force, out)?;
+        page_file::put_judged(form, &page, file.as_deref(), args.force, out)?;
         return Ok(Outcome::Yes);
     }
     for line in told.lines() {

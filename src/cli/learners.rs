@@ -60,9 +60,10 @@ impl<S: Store> WithFiles<S> {
         let Some(folder) = &self.folder else {
             return Ok(None);
         };
-        let file = || folder.join(format!("{name}.json")).display().to_string();
         let read = learners::learner(folder, name);
-        let read = read.map_err(|e| Trouble::Failed(file(), format!("{e:#}")))?;
+        // What went wrong names the file already.
+        let read =
+            read.map_err(|e| Trouble::Failed(format!("learner {name}"), format!("{e:#}")))?;
         Ok(read.map(|learner| (name.to_owned(), learner)))
     }
 

@@ -15,7 +15,7 @@
 //! | `told` | what is told of a piece, from files and arguments |
 //! | `handout` | cards and sheets, of one piece or several |
 //! | `picture` | `guide --picture` |
-//! | `page_file` | where the pages of `judge` go |
+//! | `page_file` | where pages go |
 //! | `prices` | what a price is weighed by: terms, and the sales of the stock book |
 //! | `keep` | a file the screens want written |
 //! | `clean` | no control character reaches the terminal |

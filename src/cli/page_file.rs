@@ -1,4 +1,5 @@
-//! Where the pages of `judge` go: `--html`, `--markdown`, `--card` and `--sheet` take a file, or print.
+//! Where pages go, above all those of `judge`: `--html`, `--markdown`, `--card` and `--sheet` take a
+//! file, or print.
 //!
 //! `--html` may be followed by the page to write or, in haste, by the sighting to read. A name that
 //! ends in `.ron`, or `-`, is the sighting where no other is named; and a sighting is never written
@@ -23,10 +24,6 @@ pub(super) enum PageKind {
     Card,
     /// Sheets for a class.
     Sheet,
-    /// The field guide.
-    Guide,
-    /// All learners on one page.
-    Class,
 }
 
 impl PageKind {
@@ -34,24 +31,18 @@ impl PageKind {
     fn wrote(self, text: &str) -> bool {
         let marker = match self {
             PageKind::Markdown => markdown::MARKER,
-            PageKind::Html
-            | PageKind::Card
-            | PageKind::Sheet
-            | PageKind::Guide
-            | PageKind::Class => html::MARKER,
+            PageKind::Html | PageKind::Card | PageKind::Sheet => html::MARKER,
         };
         text.lines().any(|line| line == marker)
     }
 
-    /// The option that asks for it, and the endings its files have.
+    /// The option of `judge` that asks for it, and the endings its files have.
     fn names(self) -> (&'static str, [&'static str; 2]) {
         match self {
             PageKind::Markdown => ("--markdown", ["md", "markdown"]),
             PageKind::Html => ("--html", ["html", "htm"]),
             PageKind::Card => ("--card", ["html", "htm"]),
             PageKind::Sheet => ("--sheet", ["html", "htm"]),
-            PageKind::Guide => ("--html", ["html", "htm"]),
-            PageKind::Class => ("--class", ["html", "htm"]),
         }
     }
 }
@@ -89,8 +80,7 @@ pub(super) fn plan(args: &JudgeArgs) -> Result<PagePlan> {
     let is_ron = file
         .extension()
         .is_some_and(|e| e.eq_ignore_ascii_case("ron"));
-    let pipe = file == Path::new("-");
-    if args.files.is_empty() && (is_ron || pipe) {
+    if args.files.is_empty() && (is_ron || file == Path::new("-")) {
         return Ok(PagePlan {
             sightings: vec![file],
             page: Some((form, None)),
@@ -106,11 +96,12 @@ pub(super) fn plan(args: &JudgeArgs) -> Result<PagePlan> {
     }
     Ok(PagePlan {
         sightings: args.files.clone(),
-        page: Some((form, Some(file).filter(|_| !pipe))),
+        page: Some((form, Some(file))),
     })
 }
 
-/// Prints a page or writes it to its file, with `force` over whatever file is there.
+/// Prints a page, also for the file `-`, or writes it to its file, with `force` over whatever file is
+/// there.
 pub(super) fn put(
     form: PageKind,
     page: &str,
@@ -118,19 +109,30 @@ pub(super) fn put(
     force: bool,
     out: &mut dyn Write,
 ) -> Result<()> {
-    let Some(path) = file else {
+    let Some(path) = file.filter(|f| *f != Path::new("-")) else {
         return Ok(write!(out, "{page}")?);
     };
     let ours = |text: &str| form.wrote(text);
     let over = if force { Over::Any } else { Over::Ours(&ours) };
+    Ok(write(path, &cleaned(page), over)?)
+}
+
+/// The same of a page of `judge`, where a file that is no page may be a sighting in the wrong place.
+pub(super) fn put_judged(
+    form: PageKind,
+    page: &str,
+    file: Option<&Path>,
+    force: bool,
+    out: &mut dyn Write,
+) -> Result<()> {
     let (option, endings) = form.names();
-    let named_as_page = path
-        .extension()
-        .is_some_and(|e| endings.iter().any(|known| e.eq_ignore_ascii_case(known)));
-    match write(path, &cleaned(page), over) {
-        Err(not_ours @ NotWritten::NotOurs(_)) if !named_as_page => {
-            bail!("{not_ours}; to judge it, put it before {option}")
+    let ending = file.and_then(Path::extension);
+    let named_as_page =
+        ending.is_some_and(|e| endings.iter().any(|known| e.eq_ignore_ascii_case(known)));
+    match put(form, page, file, force, out) {
+        Err(e) if !named_as_page && matches!(e.downcast_ref(), Some(NotWritten::NotOurs(_))) => {
+            bail!("{e}; to judge it, put it before {option}")
         }
-        done => Ok(done?),
+        done => done,
     }
 }

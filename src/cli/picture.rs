@@ -16,10 +16,12 @@ use crate::rulebase::definitions::{Clue, Finding};
 use crate::say::names::capital;
 use crate::setup::write::{Over, write_with};
 
-/// Columns and rows of a picture by itself: as wide as a narrow window allows.
+/// Columns and rows of a picture by itself: as wide as a narrow window allows (common practice, no
+/// source).
 const SIZE: (usize, usize) = (78, 30);
 
-/// Columns and rows of a picture in a drill: question and answers must stay in sight below it.
+/// Columns and rows of a picture in a drill: question and answers must stay in sight below it (common
+/// practice, no source).
 const IN_DRILL: (usize, usize) = (60, 22);
 
 /// Lines of a finding's picture for a drill; none where there is no picture, or without colours all

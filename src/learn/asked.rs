@@ -34,9 +34,16 @@ pub struct Asking {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Guess {
     pub kind: KindId,
-    /// 0 to 1.
-    pub confidence: f64,
+    /// How sure, 0 to 100.
+    pub percent: u8,
     pub years: Option<(Year, Year)>,
+}
+
+impl Guess {
+    /// How sure, 0 to 1.
+    pub fn confidence(&self) -> f64 {
+        f64::from(self.percent) / 100.0
+    }
 }
 
 /// How the guess did, beside the engine's answer to the same findings.
@@ -150,15 +157,15 @@ impl Asking {
         Some(shown)
     }
 
-    /// Takes the guess, and the confidence in percent, into the learner's record.
-    pub fn keep(&self, guess: &Guess, percent: u8, learner: &mut Learner) {
+    /// Takes the guess into the learner's record.
+    pub fn keep(&self, guess: &Guess, learner: &mut Learner) {
         let Some(kind) = self.truth().kind else {
             return;
         };
         let kinds = &self.piece.expert().base.kinds;
         let [was, said] = [kind, guess.kind].map(|k| kinds[k].id.as_str());
         learner.named("kind", was, said);
-        learner.stated(Some(percent), guess.kind == kind);
+        learner.stated(Some(guess.percent), guess.kind == kind);
     }
 
     /// Scores a guess.
@@ -170,7 +177,7 @@ impl Asking {
         Result {
             right: truth.kind.map(|k| guess.kind == k),
             points: truth.kind.map(|k| {
-                let own = points(guess.confidence, guess.kind == k);
+                let own = points(guess.confidence(), guess.kind == k);
                 (own, points(p, kind == k))
             }),
             years_lost: guess

@@ -30,7 +30,8 @@ impl Truth {
         self.kind.is_none() && self.years.is_none()
     }
 
-    /// The year it may have been made in that is nearest to a run of years.
+    /// The year it may have been made in that is nearest to a run of years beginning with `from`: one
+    /// within the run where there is any.
     pub(super) fn year_near(&self, from: Year) -> Option<Year> {
         let (first, last) = self.years?;
         Some(from.clamp(first, last))

@@ -12,8 +12,8 @@ use crate::core::grid::ClueId;
 use crate::core::model::Station;
 use crate::core::observation::{Observation, Observed};
 use crate::hearing::search::Search;
-use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::piece::{Piece, notation};
 use crate::rulebase::definitions::{Clue, Kind};
 use crate::rulebase::ids::{FindingId, ids};
 use crate::rulebase::origins::origins;
@@ -267,7 +267,7 @@ fn finding(expert: &Arc<Expert>, clue: ClueId, id: FindingId, linker: &mut Linke
     };
     FindingEntry {
         words: capital(&finding.words),
-        finding: format!("{}={}", expert.base.clue(clue).id, finding.id),
+        finding: notation::write(&expert.base, &observation),
         because: linker.link(because),
         leaning: linker.link(leaning::leaning_of(&leanings, &observation)),
         origin: origin::sources_of(expert, &observation),

@@ -5,7 +5,9 @@ use serde::Serialize;
 
 use super::linked::{Linked, Linker, TermLine};
 use crate::core::grid::{ClueId, FindingId};
+use crate::core::observation::Observation;
 use crate::piece::expert::Expert;
+use crate::piece::notation;
 use crate::rulebase::definitions::{Asks, Practice};
 use crate::say::band::years;
 use crate::say::drill::{WHEN_MADE, WHICH_IS_RARER, WHICH_KIND, on_the_back};
@@ -54,11 +56,7 @@ impl Handout {
         let shows = lesson.shows.iter().map(|(clue, finding)| ToLookFor {
             seen: linker.link(&seen(expert, *clue, *finding)),
             because: linker.link(&base.finding(*clue, *finding).because),
-            finding: format!(
-                "{}={}",
-                base.clue(*clue).id,
-                base.finding(*clue, *finding).id
-            ),
+            finding: notation::write(base, &Observation::finding(*clue, *finding)),
         });
         let shows = shows.collect();
         Handout {

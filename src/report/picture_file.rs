@@ -4,6 +4,7 @@ use anyhow::{Context, Result};
 
 use super::timeline::escape;
 use crate::picture::{Picture, draw};
+use crate::say::drill::DRAWN;
 
 /// The line by which an SVG of this program is known.
 pub const MARKER: &str = "<!-- a picture drawn by printseam -->";
@@ -35,9 +36,6 @@ fn data_address(picture: &Picture) -> Result<String> {
 /// Example drawn where a page shows one.
 const EXAMPLE: u64 = 1;
 
-/// What stands with every picture.
-const DESCRIPTION: &str = "Drawn by the program, not a photograph.";
-
 /// The picture in an SVG with a name and a description for those who can't see it. Its pixels are kept
 /// as pixels: brush streaks and clouding have no outlines.
 ///
@@ -64,7 +62,7 @@ fn element(picture: &Picture, name: &str, size: &str) -> Result<String> {
     let (width, height) = (picture.width, picture.height);
     Ok(format!(
         "<svg{size} role=\"img\" viewBox=\"0 0 {width} {height}\">\n<title>{}</title>\n\
-         <desc>{DESCRIPTION}</desc>\n<image width=\"{width}\" height=\"{height}\" href=\"{}\"/>\n</svg>",
+         <desc>{DRAWN}</desc>\n<image width=\"{width}\" height=\"{height}\" href=\"{}\"/>\n</svg>",
         escape(name),
         data_address(picture)?
     ))

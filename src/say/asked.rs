@@ -94,8 +94,8 @@ pub fn asked(asking: &Asking, guess: &Guess) -> Vec<String> {
     out.push(format!("{verdict}It was {}.", truth(asking)));
     if let Some((won, engine)) = result.points {
         out.push(format!(
-            "Kind: {won:.0} points of 100 for {:.0} %; the program, {}, {engine:.0}.",
-            100.0 * guess.confidence,
+            "Kind: {won:.0} points of 100 for {} %; the program, {}, {engine:.0}.",
+            guess.percent,
             leading(piece)
         ));
     }
@@ -132,18 +132,16 @@ fn leading(piece: &Piece) -> String {
 pub fn own(piece: &Piece, guess: &Guess) -> Vec<String> {
     let expert = piece.expert();
     let mut out = plain::lines(piece);
-    let kinds = piece.judgement().kinds.iter();
-    let p = kinds
-        .clone()
-        .find(|(k, _)| *k == guess.kind)
-        .map_or(0.0, |(_, p)| *p);
+    let mut kinds = piece.judgement().kinds.iter();
+    let p = kinds.find(|(k, _)| *k == guess.kind).map_or(0.0, |k| k.1);
+    let confidence = guess.confidence();
     // Nobody knows the truth: the points are what the guess would win on average if the program's
     // chances are right.
-    let mean = p * points(guess.confidence, true) + (1.0 - p) * points(guess.confidence, false);
+    let mean = p * points(confidence, true) + (1.0 - p) * points(confidence, false);
     out.push(format!(
-        "You said {} and {:.0} %; by what was seen it has {:.0} %: {mean:.0} points of 100 on average.",
+        "You said {} and {} %; by what was seen it has {:.0} %: {mean:.0} points of 100 on average.",
         kind_name(expert, guess.kind),
-        100.0 * guess.confidence,
+        guess.percent,
         100.0 * p
     ));
     out.extend(findings(piece));

@@ -23,6 +23,9 @@ pub const WHICH_KIND: &str = "What is it?";
 pub const WHEN_MADE: &str = "When was it made?";
 pub const WHICH_IS_RARER: &str = "Which of the two turns up less often?";
 
+/// What stands with every picture of a finding.
+pub const DRAWN: &str = "Drawn by the program, not a photograph.";
+
 /// What stands on the back in its own words.
 pub fn on_the_back(mark: &str) -> String {
     format!("On the back: {mark}")

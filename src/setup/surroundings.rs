@@ -8,8 +8,9 @@ use std::sync::OnceLock;
 use std::time::{Instant, SystemTime, UNIX_EPOCH};
 
 use anyhow::{Context, Result, anyhow};
-use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
+use etcetera::AppStrategy;
 
+use super::rules::folders;
 use crate::registry::calendar::Date;
 
 /// The usual name of the stock book.
@@ -49,12 +50,7 @@ pub fn stock_place(named: Option<&Path>) -> Option<PathBuf> {
 }
 
 fn data_folder() -> Option<PathBuf> {
-    let names = AppStrategyArgs {
-        top_level_domain: String::new(),
-        author: String::new(),
-        app_name: "printseam".to_owned(),
-    };
-    Some(choose_app_strategy(names).ok()?.data_dir())
+    Some(folders()?.data_dir())
 }
 
 /// Today in UTC: the standard library knows no time zones, so late in the evening of an American

@@ -127,7 +127,7 @@ fn recorded(truth: Truth) -> Recorded {
 fn guess(kind: &str, years: Option<(i16, i16)>) -> Guess {
     Guess {
         kind: EXPERT.base.kind_id(kind).unwrap(),
-        confidence: 0.8,
+        percent: 80,
         years: years.map(|(from, to)| (Year(from), Year(to))),
     }
 }
@@ -166,7 +166,7 @@ fn only_what_is_written_down_can_be_looked_at() {
         "{said}"
     );
     let mut learner = Learner::default();
-    asking.keep(&guess("decal", None), 80, &mut learner);
+    asking.keep(&guess("decal", None), &mut learner);
     assert_eq!(learner.mixed_up().len(), 1);
 }
 
@@ -187,7 +187,7 @@ fn a_piece_nobody_has_settled_is_not_marked_right_or_wrong() {
     );
     assert!(said.contains("Made between"), "{said}");
     let mut learner = Learner::default();
-    asking.keep(&guess("decal", None), 80, &mut learner);
+    asking.keep(&guess("decal", None), &mut learner);
     assert_eq!(learner, Learner::default());
     assert_eq!(asking.whole().evidence(), &recorded(Truth::default()).seen);
 }

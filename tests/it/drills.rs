@@ -188,7 +188,7 @@ fn a_hidden_piece_is_scored_against_the_best_looks() {
         let truth = asking.truth();
         let guess = Guess {
             kind: truth.kind.unwrap(),
-            confidence: 1.0,
+            percent: 100,
             years: truth.years,
         };
         let result = asking.result(&guess);

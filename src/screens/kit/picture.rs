@@ -8,6 +8,9 @@ use super::theme::Theme;
 use crate::picture::Picture;
 use crate::picture::cells::{Cell, Depth, Shade, cells, fitting};
 
+/// Said of pictures whose colours are all there is to see, where there are none.
+pub(crate) const COLOURS: &str = "It takes colours to tell these apart: start with --theme rich.";
+
 /// The picture within so many columns and rows, in the middle of them.
 pub(crate) fn rows(picture: &Picture, columns: usize, rows: usize, theme: Theme) -> Vec<Row> {
     let (wide, high) = fitting(picture, columns, rows);

@@ -7,9 +7,10 @@ use super::words;
 use crate::core::grid::ClueId;
 use crate::picture::{self, Picture};
 use crate::rulebase::definitions::Clue;
+use crate::say::drill::DRAWN;
 use crate::say::names::capital;
 use crate::screens::kit::canvas::{Canvas, above, beside};
-use crate::screens::kit::picture::{in_colour, rows};
+use crate::screens::kit::picture::{COLOURS, in_colour, rows};
 use crate::screens::kit::rows::{Row, paragraph, prose};
 use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, LEFT, PAGE_DOWN, PAGE_UP, RIGHT, UP, enter};
@@ -154,12 +155,9 @@ impl Popup for Show {
     }
 
     fn draw(&self, session: &Session, canvas: &mut Canvas, inside: Rect) {
-        let mut note = format!(
-            "Drawn by the program, not a photograph. Example {}.",
-            self.example
-        );
+        let mut note = format!("{DRAWN} Example {}.", self.example);
         if picture::needs_colour(&self.rules(session).id) && !in_colour(canvas.theme) {
-            note += " It takes colours to tell these apart: start with --theme rich.";
+            note = format!("{note} {COLOURS}");
         }
         let note = paragraph(&note, usize::from(inside.width), canvas.theme.quiet);
         let (top, foot) = above(inside, inside.height.saturating_sub(note.len() as u16));

@@ -5,16 +5,11 @@ use ratatui::layout::Rect;
 use crate::learn::item::Picture as Shown;
 use crate::picture::{self, Picture};
 use crate::piece::expert::Expert;
+use crate::say::drill::DRAWN;
 use crate::screens::kit::canvas::{Canvas, above};
-use crate::screens::kit::picture::{in_colour, rows};
+use crate::screens::kit::picture::{COLOURS, in_colour, rows};
 use crate::screens::kit::rows::{Row, paragraph};
 use crate::screens::kit::theme::Theme;
-
-/// What the foot of a picture says.
-const NOTE: &str = "Drawn by the program, not a photograph.";
-
-/// Said instead of a picture whose colours are all there is to see.
-const COLOURS: &str = "It takes colours to tell these apart: start with --theme rich.";
 
 /// A picture.
 #[derive(Debug)]
@@ -46,7 +41,7 @@ impl Drawn {
     pub(super) fn draw(&self, canvas: &mut Canvas, area: Rect) {
         let (theme, cells) = (canvas.theme, usize::from(area.width));
         let hidden = self.needs_colour && !in_colour(theme);
-        let note = paragraph(if hidden { COLOURS } else { NOTE }, cells, theme.quiet);
+        let note = paragraph(if hidden { COLOURS } else { DRAWN }, cells, theme.quiet);
         let (top, foot) = above(area, area.height.saturating_sub(note.len() as u16));
         canvas.rows(top, &self.rows(theme, cells, usize::from(top.height)));
         canvas.rows(foot, &note);

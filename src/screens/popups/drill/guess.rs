@@ -52,7 +52,7 @@ pub(super) enum Guessing {
     Pass,
     /// Back to looking.
     Back,
-    Done(Scored, u8),
+    Done(Scored),
 }
 
 impl Guess {
@@ -132,12 +132,11 @@ impl Guess {
     fn typed(&mut self, msg: Msg, (kind, percent): (KindId, u8), expert: &Expert) -> Guessing {
         match msg {
             Msg::Take if self.years.is_some() || self.line.text().trim().is_empty() => {
-                let guess = Scored {
+                return Guessing::Done(Scored {
                     kind,
-                    confidence: f64::from(percent) / 100.0,
+                    percent,
                     years: self.years,
-                };
-                return Guessing::Done(guess, percent);
+                });
             }
             Msg::Close => {
                 self.stage = Stage::HowSure(kind);

@@ -111,10 +111,10 @@ impl Part for HiddenPiece {
                 Guessing::Stay => {}
                 Guessing::Pass => return Step::Pass,
                 Guessing::Back => self.guess = None,
-                Guessing::Done(guess, percent) => {
+                Guessing::Done(guess) => {
                     let mut lines = vec![asked::understood(session.expert(), &guess)];
                     lines.extend(asked::asked(&self.asking, &guess));
-                    self.asking.keep(&guess, percent, &mut pupil.record);
+                    self.asking.keep(&guess, &mut pupil.record);
                     pupil.changed = true;
                     let heading = what(session.expert(), Drill::Ask);
                     return Step::to(Reading::one(&capital(&heading), lines));

@@ -106,7 +106,7 @@ impl OwnPiece {
         Some(match guess.update(msg, session) {
             Guessing::Stay => Step::Stay,
             Guessing::Pass => Step::Pass,
-            Guessing::Done(guess, _) => self.told(&guess, session),
+            Guessing::Done(guess) => self.told(&guess, session),
             Guessing::Back if self.open.is_some() => {
                 self.guess = None;
                 Step::Stay
