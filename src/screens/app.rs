@@ -148,6 +148,19 @@ impl App {
         self.outbox.collect()
     }
 
+    /// Has every message answered, and those that follow from the answers.
+    pub fn deliver(&mut self, clerk: &mut dyn FnMut(Ask) -> Result<Answer, Trouble>) {
+        loop {
+            let messages = self.messages();
+            if messages.is_empty() {
+                return;
+            }
+            for (ticket, ask) in messages {
+                self.answered(ticket, clerk(ask));
+            }
+        }
+    }
+
     /// Takes an answer of the stock book. One that nobody waits for any longer is dropped.
     pub fn answered(&mut self, ticket: Ticket, answer: Result<Answer, Trouble>) {
         if self.awaited != Some(ticket) {

@@ -93,15 +93,7 @@ impl Window {
         let mut held_over = None;
         while !app.done {
             // Before the frame: what was asked for as the screens opened has its answer too.
-            loop {
-                let messages = app.messages();
-                if messages.is_empty() {
-                    break;
-                }
-                for (ticket, ask) in messages {
-                    app.answered(ticket, clerk(ask));
-                }
-            }
+            app.deliver(clerk);
             self.draw(app)?;
             let event = match held_over.take() {
                 Some(event) => event,

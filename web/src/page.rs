@@ -282,16 +282,7 @@ impl Page {
             let went = self.save(&save);
             self.app.saved(went);
         }
-        loop {
-            let messages = self.app.messages();
-            if messages.is_empty() {
-                break;
-            }
-            for (ticket, ask) in messages {
-                let answer = self.clerk.answer(ask);
-                self.app.answered(ticket, answer);
-            }
-        }
+        self.app.deliver(&mut |ask| self.clerk.answer(ask));
         match draft::write(&self.app) {
             Some(text) => drop(self.kept.set(DRAFT, &text)),
             None => self.kept.forget(DRAFT),
