@@ -58,7 +58,7 @@ pub struct Page {
     /// What was made of the file the piece came from.
     taken: Option<Taken>,
     /// Hands a file to the browser: a name and a text.
-    saver: Option<js_sys::Function>,
+    saver: js_sys::Function,
 }
 
 /// The element of this name.
@@ -73,11 +73,15 @@ pub fn element<T: JsCast>(document: &Document, id: &str) -> Result<T, JsValue> {
 }
 
 impl Page {
-    /// Loads the rules and draws the first frame.
+    /// Loads the rules and draws the first frame. `saver` offers a file to the user.
     ///
     /// # Errors
     /// When the page lacks an element, or the browser can't draw.
-    pub fn open(window: Window, document: Document) -> Result<Page, JsValue> {
+    pub fn open(
+        window: Window,
+        document: Document,
+        saver: js_sys::Function,
+    ) -> Result<Page, JsValue> {
         let canvas: HtmlCanvasElement = element(&document, "screen")?;
         let context = canvas.get_context("2d")?;
         let context = context.ok_or_else(|| JsValue::from_str("no canvas to draw on"))?;
@@ -118,7 +122,7 @@ impl Page {
             clerk: Clerk::new(kept.clone()),
             kept,
             taken: None,
-            saver: None,
+            saver,
             canvas,
             terminal,
             cells,
@@ -133,7 +137,7 @@ impl Page {
     }
 
     /// Takes the window's size, its letters and its colours, and draws all of it.
-    pub fn fit(&mut self) {
+    fn fit(&mut self) {
         let room = room(&self.window, &self.document, self.advance);
         let palette = palette(&self.window, &self.kept);
         (self.cells, self.density) = (Cells::of(room), room.density);
@@ -223,11 +227,6 @@ impl Page {
         ])
     }
 
-    /// Whatever offers a file to the user.
-    pub fn save_with(&mut self, saver: js_sys::Function) {
-        self.saver = Some(saver);
-    }
-
     /// Opens a sighting file.
     ///
     /// # Errors
@@ -300,12 +299,10 @@ impl Page {
     }
 
     fn save(&self, save: &Save) -> Result<String, String> {
-        let refused = || "The browser takes no file.".to_owned();
-        let saver = self.saver.as_ref().ok_or_else(refused)?;
         let (name, text) = (JsValue::from_str(&save.name), JsValue::from_str(&save.text));
-        let went = saver.call2(&JsValue::NULL, &name, &text);
+        let went = self.saver.call2(&JsValue::NULL, &name, &text);
         went.map(|_| "your downloads".to_owned())
-            .map_err(|_| refused())
+            .map_err(|_| "The browser takes no file.".to_owned())
     }
 
     /// The same frame in words.

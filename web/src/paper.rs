@@ -13,7 +13,7 @@ use crate::palette::{Palette, Rgb, css, mixed};
 use crate::signs;
 
 /// Fonts in the order they are asked for; the system's own comes first.
-pub const FONTS: &str =
+const FONTS: &str =
     "ui-monospace, \"Roboto Mono\", Menlo, Consolas, \"DejaVu Sans Mono\", monospace";
 
 /// Letters stand so far above the foot of their row, in shares of their size beyond the middle.
