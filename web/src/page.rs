@@ -30,8 +30,12 @@ use crate::palette::Palette;
 use crate::paper::{self, Paper};
 use crate::words::Words;
 
-/// Letters are so large where the browser does not say how large they should be, in CSS pixels.
+/// Letters are so large where the browser does not say how large they should be, in CSS pixels: what
+/// browsers begin with (from memory).
 const LETTERS: f64 = 16.0;
+
+/// A window is so large where the browser does not say, in CSS pixels: a small phone's (from memory).
+const WINDOW: (f64, f64) = (360.0, 640.0);
 
 /// Names of what is kept.
 const DRAFT: &str = "draft";
@@ -356,8 +360,8 @@ fn theme(palette: Palette) -> Theme {
 
 fn room(window: &Window, document: &Document, advance: f64) -> Room {
     let length = |value: Result<JsValue, JsValue>| value.ok().and_then(|v| v.as_f64());
-    let mut width = length(window.inner_width()).unwrap_or(360.0);
-    let mut height = length(window.inner_height()).unwrap_or(640.0);
+    let mut width = length(window.inner_width()).unwrap_or(WINDOW.0);
+    let mut height = length(window.inner_height()).unwrap_or(WINDOW.1);
     // A keyboard takes its room from the visual viewport; a pinch makes that smaller too, and must
     // change nothing.
     if let Some(seen) = window.visual_viewport() {

@@ -22,8 +22,8 @@ use crate::screens::state::session::Session;
 use crate::screens::state::typed_line::TypedLine;
 use crate::screens::views::findings;
 
-/// Share of the window that what was seen may take (common practice, no source).
-const SEEN_SHARE: u16 = 2;
+/// What was seen may take one row in so many of the window's (common practice, no source).
+const ONE_ROW_IN: u16 = 2;
 
 /// A hidden piece being asked.
 #[derive(Debug)]
@@ -157,7 +157,7 @@ impl Part for HiddenPiece {
         for line in &self.seen {
             rows.extend(prose(line, cells, Style::new()));
         }
-        let most = usize::from(area.height / SEEN_SHARE).max(2);
+        let most = usize::from(area.height / ONE_ROW_IN).max(2);
         if rows.len() > most {
             rows.truncate(most - 1);
             rows.push(Row::new("…", theme.quiet));

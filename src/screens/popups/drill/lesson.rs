@@ -21,7 +21,7 @@ use crate::screens::state::msg::Msg;
 use crate::screens::state::position::{read_on, step_rows};
 use crate::screens::state::session::Session;
 
-/// From this width on the picture stands beside its text.
+/// From this width on the picture stands beside its text (common practice, no source).
 const WIDE: u16 = 96;
 
 /// Rows of a picture below its text, at least, in a window that has them: text and picture then go
