@@ -6,7 +6,6 @@ use std::sync::Arc;
 use printseam::internals::piece::intake::{self, Taken};
 use printseam::internals::piece::sighting_file;
 use printseam::internals::report::json;
-use printseam::internals::say;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::theme::Theme;
 use printseam::internals::stock::entry::Entry;
@@ -38,18 +37,8 @@ pub fn open(expert: &Arc<Expert>, theme: Theme, name: &str, text: &str) -> Resul
     };
     let taken = intake::intake(expert, &told).map_err(|e| e.to_string())?;
     let setting = sighting.setting.unwrap_or_default();
-    let app = App::opened(
-        expert.clone(),
-        theme,
-        setting,
-        taken.evidence.observations(),
-    );
-    let mut remarks = say::taken::lines(expert, &taken);
-    remarks.extend(taken.opinion.as_ref().map(say::taken::opinion));
-    Ok(Opened {
-        app: app.remarking("What the file says", remarks),
-        taken,
-    })
+    let app = App::of_file(expert.clone(), theme, setting, &taken);
+    Ok(Opened { app, taken })
 }
 
 /// The verdict as `judge --json` gives it, with what was told where the piece came from a file.
