@@ -56,8 +56,7 @@ fn screens(
     let (mut sitting, mut named_book) = (None, None);
     let app = match beginning {
         Beginning::Welcome => App::new(expert.clone(), theme),
-        Beginning::Sighting(o) => App::opened(expert.clone(), theme, o.setting, &o.findings)
-            .remarking("What the file says", o.remarks),
+        Beginning::Sighting(o) => App::of_file(expert.clone(), theme, o.setting, &o.taken),
         Beginning::Drill(wanted, book) => {
             (sitting, named_book) = (Some(wanted), book);
             App::new(expert.clone(), theme)

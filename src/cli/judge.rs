@@ -39,10 +39,7 @@ pub(super) fn run(setup: &Setup, args: &JudgeArgs, out: &mut dyn Write) -> Resul
     };
     let told = Told::new(&expert, &sighting, &args.seen, SettingId::default())?;
     if args.json {
-        let mut value = report::json::verdict(&told.piece);
-        for (name, part) in report::json::told(&told.piece, &told.taken) {
-            value[name] = part;
-        }
+        let value = report::json::judged(&told.piece, &told.taken);
         writeln!(out, "{value}")?;
         return Ok(Outcome::Yes);
     }

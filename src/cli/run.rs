@@ -16,12 +16,11 @@ use super::told::{Told, read_sighting};
 use super::{
     ask, challenge, clean, doctor, drill, generate, guide, judge, lot, marks, prove, rules, shelf,
 };
-use crate::core::observation::Observation;
 use crate::learn::round::Sitting;
 use crate::piece::expert::Expert;
+use crate::piece::intake::Taken;
 use crate::rulebase::RuleBase;
 use crate::rulebase::ids::SettingId;
-use crate::say;
 use crate::setup::Setup;
 
 /// What to do after the arguments were read.
@@ -42,9 +41,7 @@ pub enum Beginning {
 /// What a sighting file told.
 pub struct Opened {
     pub setting: SettingId,
-    pub findings: Vec<Observation>,
-    /// What was understood and what was not, for people.
-    pub remarks: Vec<String>,
+    pub taken: Taken,
 }
 
 /// Reads the arguments and carries the command out.
@@ -119,8 +116,7 @@ fn opened(expert: &Arc<Expert>, file: &Path) -> Result<Opened> {
     )?;
     Ok(Opened {
         setting: told.piece.setting(),
-        findings: told.taken.evidence.observations().to_vec(),
-        remarks: say::taken::lines(expert, &told.taken),
+        taken: told.taken,
     })
 }
 

@@ -66,9 +66,10 @@ impl Told {
 
     /// The same, and the opinion in the notes: for where no verdict follows to set it beside.
     pub(super) fn lines_with_opinion(&self) -> Vec<String> {
-        let mut out = say::taken::lines(self.piece.expert(), &self.taken);
-        out.extend(self.taken.opinion.as_ref().map(say::taken::opinion));
-        ended(out)
+        ended(say::taken::lines_with_opinion(
+            self.piece.expert(),
+            &self.taken,
+        ))
     }
 }
 

@@ -131,7 +131,16 @@ pub fn verdict(piece: &Piece) -> Value {
     })
 }
 
-/// What was made of all that was told: `heard`, `not_understood` and `opinion` of `judge --json`.
+/// The verdict with what was made of all that was told, as `judge --json` gives it.
+pub fn judged(piece: &Piece, taken: &Taken) -> Value {
+    let mut value = verdict(piece);
+    for (name, part) in told(piece, taken) {
+        value[name] = part;
+    }
+    value
+}
+
+/// What was made of all that was told: `heard`, `not_understood` and `opinion`.
 ///
 /// The text of what was said outright is empty and is not listed. A span counts bytes within its own
 /// line of notes or mark, end not within. What is heard and is no finding has no clue.

@@ -48,6 +48,13 @@ pub fn lines(expert: &Expert, taken: &Taken) -> Vec<String> {
     out
 }
 
+/// The same, and the opinion: for where no verdict follows to set it beside.
+pub fn lines_with_opinion(expert: &Expert, taken: &Taken) -> Vec<String> {
+    let mut out = lines(expert, taken);
+    out.extend(taken.opinion.as_ref().map(opinion));
+    out
+}
+
 /// What was heard and is no finding, with the reason.
 pub fn not_counted(heard: &NotCounted) -> String {
     format!(

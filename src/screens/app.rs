@@ -28,8 +28,10 @@ use crate::core::observation::Observation;
 use crate::learn::round::Sitting;
 use crate::piece::Piece;
 use crate::piece::expert::Expert;
+use crate::piece::intake::Taken;
 use crate::piece::typed_mark::words_to_type;
 use crate::rulebase::ids::SettingId;
+use crate::say::taken;
 use crate::stock::store::{Answer, Ask, Outbox, Ticket, Trouble};
 
 /// The screens: what they know, and what is open over them.
@@ -82,12 +84,14 @@ impl App {
         }
     }
 
-    /// The same with remarks to be read first.
-    pub fn remarking(mut self, title: &'static str, remarks: Vec<String>) -> App {
+    /// The same with what a file told; what was understood of it and what was not is read first.
+    pub fn of_file(expert: Arc<Expert>, theme: Theme, setting: SettingId, told: &Taken) -> App {
+        let remarks = taken::lines_with_opinion(&expert, told);
+        let mut app = App::opened(expert, theme, setting, told.evidence.observations());
         if !remarks.is_empty() {
-            self.popups.push(Box::new(Remarks::new(title, remarks)));
+            app.popups.push(Box::new(Remarks::of_file(remarks)));
         }
-        self
+        app
     }
 
     /// The same with lines begun and not taken, as `unfinished` gives them.
@@ -146,6 +150,19 @@ impl App {
     /// Messages to the stock book, the oldest first; the answers go to `answered`.
     pub fn messages(&mut self) -> Vec<(Ticket, Ask)> {
         self.outbox.collect()
+    }
+
+    /// Has every message answered, and those that follow from the answers.
+    pub fn deliver(&mut self, clerk: &mut dyn FnMut(Ask) -> Result<Answer, Trouble>) {
+        loop {
+            let messages = self.messages();
+            if messages.is_empty() {
+                return;
+            }
+            for (ticket, ask) in messages {
+                self.answered(ticket, clerk(ask));
+            }
+        }
     }
 
     /// Takes an answer of the stock book. One that nobody waits for any longer is dropped.

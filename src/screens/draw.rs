@@ -14,9 +14,13 @@ use super::state::session::Session;
 use super::state::shown::Shown;
 use super::views::{footer, header, look, verdict, welcome};
 
-/// Smallest window the screens are laid out for: a phone's terminal
+/// Smallest window the screens are laid out for, in columns and rows: a phone's terminal
 /// with its keyboard up.
-const LEAST: (u16, u16) = (44, 14);
+pub const LEAST: (u16, u16) = (44, 14);
+
+/// Largest window that is drawn, in columns and rows: more than any display shows, and a frame of
+/// it is still small. What is beyond stays empty.
+pub const MOST: (u16, u16) = (500, 200);
 
 /// From this width on a popup leaves some of the screen in sight.
 const WIDE: u16 = 92;

@@ -29,5 +29,6 @@ pub mod terminal;
 mod update;
 mod views;
 
-// What `main` and the command line name; nothing below imports from here.
+// What `main`, the command line and the page name; nothing below imports from here.
+pub use draw::{LEAST, MOST};
 pub use kit::theme::{self, theme_for};

@@ -23,6 +23,7 @@ use ratatui::layout::Rect;
 use ratatui::{Terminal, TerminalOptions, Viewport};
 
 use super::app::App;
+use super::draw::MOST;
 use super::kit::ascii::{self, Letters};
 use super::state::input::{Input, Key};
 use super::state::keys::Writes;
@@ -33,10 +34,6 @@ use signals::Signals;
 
 /// How soon a signal is noticed while no key is pressed.
 const PATIENCE: Duration = Duration::from_millis(250);
-
-/// Largest window that is drawn, in columns and rows: more than any display shows, and a frame of
-/// it is still small. What is beyond stays empty.
-const MOST: (u16, u16) = (500, 200);
 
 /// Writes a file the screens want: gives the place it is at, or why it is not.
 pub type Keeper<'a> = &'a dyn Fn(&Save) -> std::result::Result<String, String>;
@@ -93,15 +90,7 @@ impl Window {
         let mut held_over = None;
         while !app.done {
             // Before the frame: what was asked for as the screens opened has its answer too.
-            loop {
-                let messages = app.messages();
-                if messages.is_empty() {
-                    break;
-                }
-                for (ticket, ask) in messages {
-                    app.answered(ticket, clerk(ask));
-                }
-            }
+            app.deliver(clerk);
             self.draw(app)?;
             let event = match held_over.take() {
                 Some(event) => event,

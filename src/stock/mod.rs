@@ -13,6 +13,7 @@
 //! | `again` | what changed since, and why |
 //! | `columns` | an entry as named texts, and back |
 //! | `table`, `objects` | those as CSV and as JSON |
+//! | `file` | a file of either form |
 //! | `incoming` | rows of a file against the book: new, the same, in conflict |
 //! | `advert` | a piece as it is offered online, only as sure as the evidence |
 //! | `cases` | pieces whose date has become known, as a table for `prove` |
@@ -29,6 +30,8 @@ pub mod cases;
 pub mod changes;
 pub mod columns;
 pub mod entry;
+#[cfg(feature = "tables")]
+pub mod file;
 pub mod find;
 pub mod id;
 pub mod incoming;

@@ -18,7 +18,7 @@ use printseam::internals::stock::store::{Store, Trouble};
 
 use crate::screens::{SIZES, drawn, frame, styled, text, title};
 use crate::shipped::EXPERT;
-use crate::stock_screens::{at_hand, deliver};
+use crate::stock_screens::{at_hand, deliver, with_book};
 
 const TODAY: Day = Day(20_783);
 const BIG: (u16, u16) = (120, 40);
@@ -34,18 +34,12 @@ fn sitting(drill: Option<Drill>) -> Sitting {
     }
 }
 
-/// Somebody sits down and presses keys, each after a frame; every message is answered at once.
+/// Somebody sits down and presses keys.
 fn drilled(book: &mut Memory, sitting: Sitting, pressed: &str, size: (u16, u16)) -> (App, String) {
     let app = App::new(EXPERT.clone(), Theme::mono()).with_stock(at_hand());
     let mut app = app.drilling(sitting);
-    deliver(&mut app, book);
-    let mut buffer = drawn(&mut app, size);
-    for key in keys(pressed).unwrap() {
-        app.press(key);
-        deliver(&mut app, book);
-        buffer = drawn(&mut app, size);
-    }
-    (app, text(&buffer))
+    let shown = press(&mut app, book, pressed, size);
+    (app, shown)
 }
 
 /// Enter until the questions come.
@@ -62,13 +56,7 @@ fn to_questions(app: &mut App, book: &mut Memory, size: (u16, u16)) -> String {
 }
 
 fn press(app: &mut App, book: &mut Memory, pressed: &str, size: (u16, u16)) -> String {
-    let mut shown = String::new();
-    for key in keys(pressed).unwrap() {
-        app.press(key);
-        deliver(app, book);
-        shown = text(&drawn(app, size));
-    }
-    shown
+    text(&with_book(app, book, pressed, size))
 }
 
 #[test]
@@ -172,14 +160,7 @@ fn the_drill_looks_as_it_should() {
                 sitting.seed = (0..99).find(|seed| begins_with_a_picture(*seed));
             }
             let mut app = app.drilling(sitting);
-            let mut book = Memory::new();
-            deliver(&mut app, &mut book);
-            let mut buffer = drawn(&mut app, size);
-            for key in keys(pressed).unwrap() {
-                app.press(key);
-                deliver(&mut app, &mut book);
-                buffer = drawn(&mut app, size);
-            }
+            let buffer = with_book(&mut app, &mut Memory::new(), pressed, size);
             for binding in app.keys().listed() {
                 let words = format!("{} {}", binding.key.shown(), binding.label);
                 let shown = text(&buffer);

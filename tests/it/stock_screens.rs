@@ -11,6 +11,7 @@ use printseam::internals::stock::entry::{Entry, Sale, Stage};
 use printseam::internals::stock::id::EntryId;
 use printseam::internals::stock::memory::Memory;
 use printseam::internals::stock::store::{Answer, Change, Store, Trouble};
+use ratatui::buffer::Buffer;
 
 use crate::screens::{SIZES, drawn, small, text, title};
 use crate::shipped::EXPERT;
@@ -54,29 +55,28 @@ pub fn book() -> Memory {
     book
 }
 
-/// An app with the book after some keys; every message is answered before the next key.
+/// An app with the book after some keys.
 fn played(book: &mut Memory, pressed: &str, size: (u16, u16)) -> (App, String) {
     let mut app = App::new(small(), Theme::mono()).with_stock(at_hand());
-    let mut buffer = drawn(&mut app, size);
+    let shown = with_book(&mut app, book, pressed, size);
+    (app, text(&shown))
+}
+
+/// Presses keys, each after a frame; every message is answered before the next frame.
+pub fn with_book(app: &mut App, book: &mut Memory, pressed: &str, size: (u16, u16)) -> Buffer {
+    deliver(app, book);
+    let mut buffer = drawn(app, size);
     for key in keys(pressed).unwrap() {
         app.press(key);
-        deliver(&mut app, book);
-        buffer = drawn(&mut app, size);
+        deliver(app, book);
+        buffer = drawn(app, size);
     }
-    (app, text(&buffer))
+    buffer
 }
 
 /// Every message that waits is answered.
 pub fn deliver(app: &mut App, book: &mut Memory) {
-    loop {
-        let messages = app.messages();
-        if messages.is_empty() {
-            return;
-        }
-        for (ticket, ask) in messages {
-            app.answered(ticket, book.answer(ask));
-        }
-    }
+    app.deliver(&mut |ask| book.answer(ask));
 }
 
 #[test]

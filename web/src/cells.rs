@@ -3,13 +3,10 @@
 //! All lengths are in dots of the display, of which a CSS pixel has `density`: cells end on whole dots,
 //! so that no seam shows between two of them.
 
-/// The screens need so many columns and rows (`LEAST` of `screens/draw.rs`).
-pub const LEAST: (u16, u16) = (44, 14);
+use printseam::internals::screens::{LEAST, MOST};
 
-/// Largest window that is drawn; the same as in a terminal.
-const MOST: (u16, u16) = (500, 200);
-
-/// Height of a row over the size of its letters: a finger needs more than a mouse.
+/// Height of a row over the size of its letters: a finger needs more than a mouse (common practice, no
+/// source).
 const FINGER: f64 = 1.5;
 const MOUSE: f64 = 1.25;
 
@@ -91,7 +88,8 @@ impl Cells {
 
 #[cfg(test)]
 mod tests {
-    use super::{Cells, LEAST, Room};
+    use super::{Cells, Room};
+    use printseam::internals::screens::LEAST;
 
     fn room(width: f64, height: f64) -> Room {
         Room {

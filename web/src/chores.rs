@@ -3,17 +3,15 @@
 
 use std::sync::Arc;
 
-use printseam::internals::buy::Currency;
 use printseam::internals::piece::intake::{self, Taken};
 use printseam::internals::piece::sighting_file;
 use printseam::internals::report::json;
-use printseam::internals::say;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::theme::Theme;
 use printseam::internals::stock::entry::Entry;
 use printseam::internals::stock::incoming::plan;
 use printseam::internals::stock::store::{Change, Store, Trouble};
-use printseam::internals::stock::{objects, table};
+use printseam::internals::stock::{file, objects, table};
 use printseam::{Expert, Piece, SourceFile};
 
 /// A piece read from a file, with what was made of it.
@@ -39,29 +37,15 @@ pub fn open(expert: &Arc<Expert>, theme: Theme, name: &str, text: &str) -> Resul
     };
     let taken = intake::intake(expert, &told).map_err(|e| e.to_string())?;
     let setting = sighting.setting.unwrap_or_default();
-    let app = App::opened(
-        expert.clone(),
-        theme,
-        setting,
-        taken.evidence.observations(),
-    );
-    let mut remarks = say::taken::lines(expert, &taken);
-    remarks.extend(taken.opinion.as_ref().map(say::taken::opinion));
-    Ok(Opened {
-        app: app.remarking("What the file says", remarks),
-        taken,
-    })
+    let app = App::of_file(expert.clone(), theme, setting, &taken);
+    Ok(Opened { app, taken })
 }
 
 /// The verdict as `judge --json` gives it, with what was told where the piece came from a file.
 pub fn verdict(piece: &Piece, taken: Option<&Taken>) -> String {
     let same = taken.filter(|t| t.evidence == *piece.evidence());
     let nothing = Taken::default();
-    let mut value = json::verdict(piece);
-    for (name, part) in json::told(piece, same.unwrap_or(&nothing)) {
-        value[name] = part;
-    }
-    value.to_string()
+    json::judged(piece, same.unwrap_or(&nothing)).to_string()
 }
 
 /// Everything in the book that was not removed, as a table or as objects.
@@ -83,13 +67,8 @@ pub fn export(book: &mut dyn Store, as_table: bool) -> Result<String, Trouble> {
 /// # Errors
 /// One sentence: why nothing was taken.
 pub fn import(expert: &Arc<Expert>, book: &mut dyn Store, bytes: &[u8]) -> Result<String, String> {
-    let objects = bytes.trim_ascii_start().starts_with(b"{");
-    let rows = match objects {
-        true => objects::read(bytes, Currency::default()),
-        false => table::read(bytes, Currency::default()),
-    };
     let nothing = |why: String| format!("Nothing was taken in: {why}.");
-    let rows = rows.map_err(|problems| nothing(problems.join("; ")))?;
+    let rows = file::read(bytes).map_err(|problems| nothing(problems.join("; ")))?;
     let held = book.all().map_err(|e| nothing(e.to_string()))?;
     let plan = plan(expert, rows, held);
     if let Some((place, problems)) = plan.bad.first() {

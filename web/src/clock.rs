@@ -1,4 +1,4 @@
-//! Which day it is, and numbers nobody else has.
+//! Which day it is, a clock that counts seconds, and numbers nobody else has.
 
 use printseam::internals::registry::calendar::Date;
 

@@ -7,7 +7,7 @@ use printseam::internals::screens::app::App;
 use printseam::internals::screens::state::msg::Msg;
 use printseam::internals::screens::state::place::Screen;
 use printseam::internals::screens::theme::Theme;
-use printseam::{Expert, SettingId, SourceFile};
+use printseam::{Expert, SourceFile};
 use serde_json::{Value, json};
 
 /// The piece, the lines begun, and whether the verdict is open; `None` while there is nothing to lose.
@@ -31,7 +31,7 @@ pub fn read(text: &str, expert: &Arc<Expert>, theme: Theme) -> Option<App> {
         text: kept["sighting"].as_str()?.to_owned(),
     };
     let sighting = sighting_file::read(&expert.base, &file).ok()?;
-    let setting = sighting.setting.unwrap_or(SettingId::default());
+    let setting = sighting.setting.unwrap_or_default();
     let lines: Vec<(String, String)> = serde_json::from_value(kept["lines"].clone()).ok()?;
     let app = App::opened(expert.clone(), theme, setting, &sighting.saw);
     let mut app = app.with_unfinished(&lines);

@@ -16,7 +16,7 @@
 //! | `draft` | the piece on the table as a text |
 //! | `clerk` | the stock book of the page |
 //! | `chores` | the menu: files out and in |
-//! | `clock` | the day, and chance |
+//! | `clock` | the day, seconds, and chance |
 
 pub mod cells;
 pub mod chores;
@@ -57,8 +57,7 @@ pub fn begin(saver: js_sys::Function) -> Result<Menu, JsValue> {
     let window = web_sys::window().ok_or_else(|| missing("no window"))?;
     let document = window.document().ok_or_else(|| missing("no document"))?;
     std::panic::set_hook(Box::new(stopped));
-    let mut page = page::Page::open(window.clone(), document)?;
-    page.save_with(saver);
+    let page = page::Page::open(window.clone(), document, saver)?;
     let shared = Rc::new(RefCell::new(page));
     events::listen(&window, &shared)?;
     Ok(Menu(shared))

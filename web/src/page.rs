@@ -30,8 +30,12 @@ use crate::palette::Palette;
 use crate::paper::{self, Paper};
 use crate::words::Words;
 
-/// Letters are so large where the browser does not say how large they should be, in CSS pixels.
+/// Letters are so large where the browser does not say how large they should be, in CSS pixels: what
+/// browsers begin with (from memory).
 const LETTERS: f64 = 16.0;
+
+/// A window is so large where the browser does not say, in CSS pixels: a small phone's (from memory).
+const WINDOW: (f64, f64) = (360.0, 640.0);
 
 /// Names of what is kept.
 const DRAFT: &str = "draft";
@@ -58,7 +62,7 @@ pub struct Page {
     /// What was made of the file the piece came from.
     taken: Option<Taken>,
     /// Hands a file to the browser: a name and a text.
-    saver: Option<js_sys::Function>,
+    saver: js_sys::Function,
 }
 
 /// The element of this name.
@@ -73,11 +77,15 @@ pub fn element<T: JsCast>(document: &Document, id: &str) -> Result<T, JsValue> {
 }
 
 impl Page {
-    /// Loads the rules and draws the first frame.
+    /// Loads the rules and draws the first frame. `saver` offers a file to the user.
     ///
     /// # Errors
     /// When the page lacks an element, or the browser can't draw.
-    pub fn open(window: Window, document: Document) -> Result<Page, JsValue> {
+    pub fn open(
+        window: Window,
+        document: Document,
+        saver: js_sys::Function,
+    ) -> Result<Page, JsValue> {
         let canvas: HtmlCanvasElement = element(&document, "screen")?;
         let context = canvas.get_context("2d")?;
         let context = context.ok_or_else(|| JsValue::from_str("no canvas to draw on"))?;
@@ -118,7 +126,7 @@ impl Page {
             clerk: Clerk::new(kept.clone()),
             kept,
             taken: None,
-            saver: None,
+            saver,
             canvas,
             terminal,
             cells,
@@ -133,7 +141,7 @@ impl Page {
     }
 
     /// Takes the window's size, its letters and its colours, and draws all of it.
-    pub fn fit(&mut self) {
+    fn fit(&mut self) {
         let room = room(&self.window, &self.document, self.advance);
         let palette = palette(&self.window, &self.kept);
         (self.cells, self.density) = (Cells::of(room), room.density);
@@ -223,11 +231,6 @@ impl Page {
         ])
     }
 
-    /// Whatever offers a file to the user.
-    pub fn save_with(&mut self, saver: js_sys::Function) {
-        self.saver = Some(saver);
-    }
-
     /// Opens a sighting file.
     ///
     /// # Errors
@@ -282,16 +285,7 @@ impl Page {
             let went = self.save(&save);
             self.app.saved(went);
         }
-        loop {
-            let messages = self.app.messages();
-            if messages.is_empty() {
-                break;
-            }
-            for (ticket, ask) in messages {
-                let answer = self.clerk.answer(ask);
-                self.app.answered(ticket, answer);
-            }
-        }
+        self.app.deliver(&mut |ask| self.clerk.answer(ask));
         match draft::write(&self.app) {
             Some(text) => drop(self.kept.set(DRAFT, &text)),
             None => self.kept.forget(DRAFT),
@@ -309,12 +303,10 @@ impl Page {
     }
 
     fn save(&self, save: &Save) -> Result<String, String> {
-        let refused = || "The browser takes no file.".to_owned();
-        let saver = self.saver.as_ref().ok_or_else(refused)?;
         let (name, text) = (JsValue::from_str(&save.name), JsValue::from_str(&save.text));
-        let went = saver.call2(&JsValue::NULL, &name, &text);
+        let went = self.saver.call2(&JsValue::NULL, &name, &text);
         went.map(|_| "your downloads".to_owned())
-            .map_err(|_| refused())
+            .map_err(|_| "The browser takes no file.".to_owned())
     }
 
     /// The same frame in words.
@@ -368,8 +360,8 @@ fn theme(palette: Palette) -> Theme {
 
 fn room(window: &Window, document: &Document, advance: f64) -> Room {
     let length = |value: Result<JsValue, JsValue>| value.ok().and_then(|v| v.as_f64());
-    let mut width = length(window.inner_width()).unwrap_or(360.0);
-    let mut height = length(window.inner_height()).unwrap_or(640.0);
+    let mut width = length(window.inner_width()).unwrap_or(WINDOW.0);
+    let mut height = length(window.inner_height()).unwrap_or(WINDOW.1);
     // A keyboard takes its room from the visual viewport; a pinch makes that smaller too, and must
     // change nothing.
     if let Some(seen) = window.visual_viewport() {

@@ -5,7 +5,8 @@ use ratatui::style::{Color, Modifier};
 /// Red, green and blue.
 pub type Rgb = [u8; 3];
 
-/// What faint text keeps of its colour; the rest is the ground's (contrast is tested below).
+/// What faint text keeps of its colour; the rest is the ground's (common practice, no source; contrast is
+/// tested below).
 const FAINT: f64 = 0.72;
 
 /// Paper and ink.

@@ -13,11 +13,17 @@ use crate::palette::{Palette, Rgb, css, mixed};
 use crate::signs;
 
 /// Fonts in the order they are asked for; the system's own comes first.
-pub const FONTS: &str =
+const FONTS: &str =
     "ui-monospace, \"Roboto Mono\", Menlo, Consolas, \"DejaVu Sans Mono\", monospace";
 
-/// Letters stand so far above the foot of their row, in shares of their size beyond the middle.
+/// Letters stand so far below the middle of their row, in shares of their size (common practice, no
+/// source).
 const SUNK: f64 = 0.04;
+
+/// How thick an underline is, and how far below the middle, in shares of the size of letters (common
+/// practice, no source).
+const LINE: f64 = 1.0 / 16.0;
+const LINE_DOWN: f64 = 0.58;
 
 /// The canvas and what it is painted with.
 pub struct Paper {
@@ -126,8 +132,8 @@ impl Paper {
         }
         if cell.modifier.contains(Modifier::UNDERLINED) {
             self.fill(ink);
-            let thick = (self.cells.letters / 16.0).max(1.0).round();
-            let foot = top + high / 2.0 + (self.cells.letters * 0.58).round();
+            let thick = (self.cells.letters * LINE).max(1.0).round();
+            let foot = top + high / 2.0 + (self.cells.letters * LINE_DOWN).round();
             self.context
                 .fill_rect(left, foot.min(top + high - thick), wide, thick);
         }

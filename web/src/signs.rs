@@ -4,7 +4,7 @@
 /// A rectangle within a cell, in shares of its width and height: left, top, right, bottom.
 pub type Part = [f64; 4];
 
-/// Half the thickness of a line, in shares of a cell's width.
+/// Half the thickness of a line, in shares of a cell's width (common practice, no source).
 const THIN: f64 = 0.07;
 
 /// Signs made of lines: the arms that go left, right, up and down.

@@ -90,7 +90,7 @@ async function placeOf(page, text) {
   }, found.place);
 }
 
-// The draft, the verdict and the book, as the menu has them.
+// What the page does for its menu: the verdict, the stock book out and in.
 export const menu = (page, name, ...args) => page.evaluate(async (name, args) => {
   const { menu } = await import("/start.js");
   return menu[name](...args);

@@ -6,7 +6,6 @@ use std::path::Path;
 use anyhow::{Result, bail};
 
 use super::desk::Desk;
-use crate::buy::Currency;
 use crate::cli::faults::Faults;
 use crate::cli::outcome::Outcome;
 use crate::setup::read::{read_table, table_of};
@@ -14,7 +13,7 @@ use crate::setup::write::{Over, filled, write};
 use crate::stock::entry::Entry;
 use crate::stock::incoming::{Conflict, plan};
 use crate::stock::store::{Change, Held, Store};
-use crate::stock::{cases, objects, table};
+use crate::stock::{cases, file, objects, table};
 
 /// How entries are written.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -95,12 +94,8 @@ pub(super) fn import(
         true => table_of(std::io::stdin().lock(), "standard input")?,
         false => read_table(file)?,
     };
-    let objects = bytes.trim_ascii_start().starts_with(b"{");
-    let rows = match objects {
-        true => objects::read(&bytes, Currency::default()),
-        false => table::read(&bytes, Currency::default()),
-    };
-    let rows = rows.map_err(|problems| Faults::of_table(&shown.to_string(), &problems))?;
+    let rows =
+        file::read(&bytes).map_err(|problems| Faults::of_table(&shown.to_string(), &problems))?;
     let plan = plan(&desk.expert, rows, desk.book.all()?);
     let bad: Vec<String> = plan
         .bad

@@ -12,6 +12,9 @@ pub enum Letters {
     Ascii,
 }
 
+/// So many of a braille sign's eight dots, as dark as they are together (common practice, no source).
+const DOTS: [char; 9] = [' ', '.', '.', ':', ':', '+', '+', '#', '#'];
+
 /// Puts every cell in ASCII.
 pub fn spell(frame: &mut Buffer) {
     for cell in &mut frame.content {
@@ -39,8 +42,10 @@ fn nearest(letter: char) -> char {
         '▆' | '▅' => '=',
         '▄' | '▃' | '▒' => '-',
         '▂' | '▁' | '░' | '·' | '…' => '.',
+        // A picture's dots, the darker the more of them.
+        c @ '\u{2800}'..='\u{28ff}' => DOTS[(c as u32 - 0x2800).count_ones() as usize],
         '●' | '○' | '◦' => 'o',
-        '•' | '✓' | '★' => '*',
+        '•' | '✓' | '★' | '◆' => '*',
         '≠' => '!',
         '×' => 'x',
         '↑' | '▲' => '^',
@@ -80,5 +85,13 @@ mod tests {
         assert_eq!(rows[0], "+ What if? -+");
         assert_eq!(rows[1], "|.-=# 80 % v|");
         assert!(rows[2].ends_with(". ok  "), "{rows:?}");
+    }
+
+    #[test]
+    fn a_picture_is_darker_where_it_has_more_dots() {
+        let mut frame = Buffer::with_lines(["\u{2800}⠁⠇⠷⣿"]);
+        spell(&mut frame);
+        let row: String = frame.content.iter().map(|cell| cell.symbol()).collect();
+        assert_eq!(row, " .:+#");
     }
 }

@@ -71,8 +71,7 @@ impl Record {
 }
 
 fn is_heading(line: &Line, theme: Theme) -> bool {
-    let mut spans = line.spans.iter();
-    line.spans.len() == 1 && spans.all(|s| s.style == theme.heading)
+    matches!(line.spans.as_slice(), [all] if all.style == theme.heading)
 }
 
 /// A text without the signs pictures are made of, and with single spaces.

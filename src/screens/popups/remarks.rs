@@ -14,15 +14,14 @@ use crate::screens::state::session::Session;
 /// Sentences to be read.
 #[derive(Debug)]
 pub struct Remarks {
-    title: &'static str,
     sentences: Vec<String>,
     scroll: usize,
 }
 
 impl Remarks {
-    pub(crate) fn new(title: &'static str, sentences: Vec<String>) -> Remarks {
+    /// What a file was understood to say.
+    pub(crate) fn of_file(sentences: Vec<String>) -> Remarks {
         Remarks {
-            title,
             sentences,
             scroll: 0,
         }
@@ -31,7 +30,7 @@ impl Remarks {
 
 impl Popup for Remarks {
     fn title(&self) -> &'static str {
-        self.title
+        "What the file says"
     }
 
     fn keys(&self, _: &Session) -> KeyTable {

@@ -35,6 +35,11 @@ pub(crate) fn step_rows(top: &mut usize, msg: Msg, shown: &Shown) -> bool {
     to.is_some()
 }
 
+/// Reads on in a long text: scrolls it by a page; false at its end.
+pub(crate) fn read_on(top: &mut usize, shown: &Shown) -> bool {
+    *top < shown.scroll_most && step_rows(top, Msg::PageDown, shown)
+}
+
 fn moved(at: usize, msg: Msg, last: usize, page: usize) -> Option<usize> {
     let to = match msg {
         Msg::Up => at.saturating_sub(1),

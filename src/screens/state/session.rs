@@ -201,14 +201,7 @@ impl Session {
             step_rows(&mut self.scroll, msg, &self.shown);
             return;
         }
-        // Findings that are shown in pages are turned page by page.
-        let page = match msg {
-            Msg::PageUp => self.shown.page_before,
-            Msg::PageDown => self.shown.page_after,
-            _ => None,
-        };
-        let msg = page.map_or(msg, Msg::Cursor);
-        let items = self.items();
+        let (msg, items) = (self.shown.turned(msg), self.items());
         step_item(&mut self.place.cursor, msg, items);
     }
 

@@ -25,6 +25,16 @@ impl Shown {
         }
     }
 
+    /// What a key means in a list: one that is shown in pages is turned page by page.
+    pub(crate) fn turned(&self, msg: Msg) -> Msg {
+        let page = match msg {
+            Msg::PageUp => self.page_before,
+            Msg::PageDown => self.page_after,
+            _ => None,
+        };
+        page.map_or(msg, Msg::Cursor)
+    }
+
     /// What a click here means.
     pub fn at(&self, position: Position) -> Option<Msg> {
         let found = self.hits.iter().rev().find(|(r, _)| r.contains(position));

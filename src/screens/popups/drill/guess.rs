@@ -27,6 +27,14 @@ use crate::screens::views::findings;
 const YEARS: &str = "From when to when, so that you would be right four times in five? As 1840-1870; \
     Enter alone leaves the years open.";
 
+/// The key that leads to a guess.
+pub(super) const GUESS: Binding = Binding::new(
+    Key::Char('s'),
+    Msg::Start,
+    "say what it is",
+    "Say what it is, how sure you are and from when to when.",
+);
+
 #[derive(Debug)]
 enum Stage {
     Kind,
@@ -70,27 +78,27 @@ impl Guess {
     }
 
     pub(super) fn keys(&self) -> KeyTable {
-        let back = Binding::new(Key::Esc, Msg::Close, "back", "One step back.");
-        let mut keys = vec![
+        let items = match self.stage {
+            Stage::Kind => self.kinds.len(),
+            Stage::HowSure(_) => self.how_sure.count(),
+            Stage::Years(..) => {
+                let keys = vec![
+                    enter("that is it", "Make this guess."),
+                    ERASE,
+                    CLOSE.labelled("back"),
+                ];
+                return KeyTable::new(keys).writing(Writes::Text);
+            }
+        };
+        let keys = vec![
             enter("choose", "Choose what is marked."),
             UP.in_help(),
             DOWN.in_help(),
             PAGE_UP.in_help(),
             PAGE_DOWN.in_help(),
-            back,
+            Binding::new(Key::Esc, Msg::Close, "back", "One step back."),
         ];
-        match self.stage {
-            Stage::Kind => KeyTable::new(keys).choosing(self.kinds.len(), Msg::Choose),
-            Stage::HowSure(_) => KeyTable::new(keys).choosing(self.how_sure.count(), Msg::Choose),
-            Stage::Years(..) => {
-                keys = vec![
-                    enter("that is it", "Make this guess."),
-                    ERASE,
-                    CLOSE.labelled("back"),
-                ];
-                KeyTable::new(keys).writing(Writes::Text)
-            }
-        }
+        KeyTable::new(keys).choosing(items, Msg::Choose)
     }
 
     pub(super) fn update(&mut self, msg: Msg, session: &Session) -> Guessing {
@@ -101,13 +109,7 @@ impl Guess {
             Stage::Kind => self.kinds.len(),
             _ => self.how_sure.count(),
         };
-        // Findings that are shown in pages are turned page by page.
-        let page = match msg {
-            Msg::PageUp => session.shown().page_before,
-            Msg::PageDown => session.shown().page_after,
-            _ => None,
-        };
-        let msg = page.map_or(msg, Msg::Cursor);
+        let msg = session.shown().turned(msg);
         if let Some(item) = chosen_item(self.cursor, msg).filter(|i| *i < items) {
             self.cursor = 0;
             let percent = self.how_sure.percent(item).unwrap_or_default();

@@ -3,7 +3,7 @@
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 
-use super::guess::{Guess, Guessing};
+use super::guess::{GUESS, Guess, Guessing};
 use super::part::{Part, Pupil, Step};
 use super::reading::Reading;
 use crate::core::grid::ClueId;
@@ -14,17 +14,16 @@ use crate::say::names::{capital, clue_name};
 use crate::say::round::what;
 use crate::screens::kit::canvas::{Canvas, above};
 use crate::screens::kit::rows::{Row, paragraph, prose};
-use crate::screens::state::input::Key;
+use crate::screens::state::keys::KeyTable;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
-use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
 use crate::screens::state::position::{chosen_item, step_item};
 use crate::screens::state::session::Session;
 use crate::screens::state::typed_line::TypedLine;
 use crate::screens::views::findings;
 
-/// Share of the window that what was seen may take (common practice, no source).
-const SEEN_SHARE: u16 = 2;
+/// What was seen may take one row in so many of the window's (common practice, no source).
+const ONE_ROW_IN: u16 = 2;
 
 /// A hidden piece being asked.
 #[derive(Debug)]
@@ -92,10 +91,9 @@ impl Part for HiddenPiece {
         if let Some(guess) = &self.guess {
             return guess.keys();
         }
-        let say = "Say what it is, how sure you are and from when to when.";
         let keys = vec![
             enter("look", "Look there."),
-            Binding::new(Key::Char('s'), Msg::Start, "say what it is", say),
+            GUESS,
             UP.in_help(),
             DOWN.in_help(),
             PAGE_UP.in_help(),
@@ -122,12 +120,7 @@ impl Part for HiddenPiece {
             }
             return Step::Stay;
         }
-        let page = match msg {
-            Msg::PageUp => session.shown().page_before,
-            Msg::PageDown => session.shown().page_after,
-            _ => None,
-        };
-        let msg = page.map_or(msg, Msg::Cursor);
+        let msg = session.shown().turned(msg);
         if let Some(clue) = chosen_item(self.cursor, msg).and_then(|i| self.choices.get(i)) {
             self.look(*clue);
             return Step::Stay;
@@ -164,7 +157,7 @@ impl Part for HiddenPiece {
         for line in &self.seen {
             rows.extend(prose(line, cells, Style::new()));
         }
-        let most = usize::from(area.height / SEEN_SHARE).max(2);
+        let most = usize::from(area.height / ONE_ROW_IN).max(2);
         if rows.len() > most {
             rows.truncate(most - 1);
             rows.push(Row::new("…", theme.quiet));

@@ -18,10 +18,10 @@ use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
-use crate::screens::state::position::step_rows;
+use crate::screens::state::position::{read_on, step_rows};
 use crate::screens::state::session::Session;
 
-/// From this width on the picture stands beside its text.
+/// From this width on the picture stands beside its text (common practice, no source).
 const WIDE: u16 = 96;
 
 /// Rows of a picture below its text, at least, in a window that has them: text and picture then go
@@ -169,12 +169,9 @@ impl Part for Lesson {
     }
 
     fn update(&mut self, msg: Msg, pupil: &mut Pupil, session: &Session) -> Step {
-        let more = self.scroll < session.shown().scroll_most;
         match msg {
             // What stands below the edge is read first.
-            Msg::Take if more => {
-                Step::used(step_rows(&mut self.scroll, Msg::PageDown, session.shown()))
-            }
+            Msg::Take if read_on(&mut self.scroll, session.shown()) => Step::Stay,
             Msg::Take => self.on(pupil, session),
             Msg::Left => {
                 self.page = self.page.saturating_sub(1);

@@ -157,12 +157,7 @@ impl Part for Menu {
     }
 
     fn update(&mut self, msg: Msg, pupil: &mut Pupil, session: &Session) -> Step {
-        let page = match msg {
-            Msg::PageUp => session.shown().page_before,
-            Msg::PageDown => session.shown().page_after,
-            _ => None,
-        };
-        let msg = page.map_or(msg, Msg::Cursor);
+        let msg = session.shown().turned(msg);
         if let Some(choice) = chosen_item(self.cursor, msg).and_then(|i| self.choices.get(i)) {
             return Step::To(match choice {
                 Choice::Drill(drill) => begin(*drill, pupil, session),

@@ -3,11 +3,12 @@
 
 use ratatui::layout::Rect;
 
-use super::guess::{Guess, Guessing};
+use super::guess::{GUESS, Guess, Guessing};
 use super::part::{Part, Pupil, Step};
 use super::reading::Reading;
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::observation::{Observation, Observed};
+use crate::learn::asked::Guess as Scored;
 use crate::learn::round::Drill;
 use crate::piece::{Piece, notation};
 use crate::say::asked;
@@ -92,7 +93,7 @@ impl OwnPiece {
     }
 
     /// Says what the program makes of it, beside the guess.
-    fn told(&self, guess: &crate::learn::asked::Guess, session: &Session) -> Step {
+    fn told(&self, guess: &Scored, session: &Session) -> Step {
         let expert = session.expert();
         let mut lines = vec![asked::understood(expert, guess)];
         lines.extend(asked::own(&self.piece, guess));
@@ -131,11 +132,10 @@ impl Part for OwnPiece {
             ];
             return KeyTable::new(keys).writing(Writes::Text);
         }
-        let say = "Say what it is, how sure you are and from when to when.";
         let mut keys = vec![
             enter("choose", "Choose the finding marked."),
             Binding::new(Key::Char('x'), Msg::CantTell, "can't tell", cant_tell),
-            Binding::new(Key::Char('s'), Msg::Start, "say what it is", say),
+            GUESS,
         ];
         if !self.earlier.is_empty() {
             keys.push(Binding::new(
@@ -163,12 +163,7 @@ impl Part for OwnPiece {
         let Some(open) = &self.open else {
             return Step::Menu;
         };
-        let page = match msg {
-            Msg::PageUp => session.shown().page_before,
-            Msg::PageDown => session.shown().page_after,
-            _ => None,
-        };
-        let msg = page.map_or(msg, Msg::Cursor);
+        let msg = session.shown().turned(msg);
         let (clue, items) = (open.clue, open.findings.len());
         match msg {
             Msg::Close => return Step::Menu,

@@ -23,7 +23,7 @@ use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable, label_of};
 use crate::screens::state::msg::Msg;
-use crate::screens::state::position::step_rows;
+use crate::screens::state::position::{read_on, step_rows};
 use crate::screens::state::session::Session;
 
 /// Fewest rows worth a picture beside its question; where there are fewer, a key shows it
@@ -289,13 +289,10 @@ impl Part for Questions {
                 self.stage = Stage::Put;
                 Step::Stay
             }
-            (Stage::Told(..), Msg::Take) => {
-                if self.scroll < session.shown().scroll_most {
-                    let used = step_rows(&mut self.scroll, Msg::PageDown, session.shown());
-                    return Step::used(used);
-                }
-                self.next(pupil, session)
-            }
+            (Stage::Told(..), Msg::Take) => match read_on(&mut self.scroll, session.shown()) {
+                true => Step::Stay,
+                false => self.next(pupil, session),
+            },
             (_, Msg::Close) => self.over(pupil, session),
             _ => Step::used(step_rows(&mut self.scroll, msg, session.shown())),
         }

@@ -12,7 +12,7 @@ use crate::screens::state::input::Key;
 use crate::screens::state::keys::usual::{CLOSE, DOWN, PAGE_DOWN, PAGE_UP, UP, enter};
 use crate::screens::state::keys::{Binding, KeyTable};
 use crate::screens::state::msg::Msg;
-use crate::screens::state::position::step_rows;
+use crate::screens::state::position::{read_on, step_rows};
 use crate::screens::state::session::Session;
 
 /// Headings with their lines.
@@ -61,9 +61,7 @@ impl Part for Reading {
 
     fn update(&mut self, msg: Msg, _: &mut Pupil, session: &Session) -> Step {
         match msg {
-            Msg::Take if self.scroll < session.shown().scroll_most => {
-                Step::used(step_rows(&mut self.scroll, Msg::PageDown, session.shown()))
-            }
+            Msg::Take if read_on(&mut self.scroll, session.shown()) => Step::Stay,
             Msg::Take | Msg::Close => Step::Menu,
             Msg::Start => match self.piece.take() {
                 Some(piece) => Step::Effect(Effect::TakeUp(piece)),
