@@ -266,6 +266,11 @@ impl Clue {
         FindingId::at(self.findings.iter().position(|f| f.id == id)?)
     }
 
+    /// The ids of its findings, in order.
+    pub fn finding_ids(&self) -> impl Iterator<Item = &str> + Clone {
+        self.findings.iter().map(|f| f.id.as_str())
+    }
+
     /// What a former id reads as today: the finding it became, or any of its parts.
     pub fn former(&self, id: &str) -> Option<Observed> {
         let former = self.former.iter().find(|f| f.id == id)?;
