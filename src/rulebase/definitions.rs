@@ -93,8 +93,6 @@ pub struct Frequency {
 #[derive(Clone, Debug)]
 pub struct Change {
     pub clue: ClueId,
-    /// The finding that got a case before all others.
-    pub finding: Option<FindingId>,
     /// In words: "seconds 4, was 15".
     pub what: String,
     /// The file that says so.

@@ -73,7 +73,6 @@ fn change<'a>(
     }
     Some(Change {
         clue,
-        finding,
         what: said.join(", "),
         file: file.name.clone(),
         because,
