@@ -81,12 +81,10 @@ fn the_skeleton_of_a_clue_is_a_clue() {
     let (done, skeleton, _) = printseam(&["rules", "new", "clue", "rim-colour"]);
     assert!(done);
     let mut files = shipped::files();
-    let clues = files.len();
     files.push(SourceFile {
         name: "overlay/clues/new.ron".to_owned(),
         text: skeleton,
     });
-    assert_eq!(files.len(), clues + 1);
     let expert = Expert::load(&files, PRESENT).unwrap();
     let clue = expert.base.clue_id("rim-colour").unwrap();
     assert_eq!(expert.base.clue(clue).findings.len(), 2);
