@@ -2,8 +2,8 @@
 //!
 //! Each target begins with a small corpus (`tests/fuzz/TARGET/`, and what the repository has anyway),
 //! changes it by a seeded generator, and reads it. Nothing may panic, and what is read must hold what is
-//! said of it. What once failed is kept in the corpus. In a plain `cargo test` each target takes a few
-//! hundred texts; `FUZZ_TEXTS=1000000 FUZZ_SEED=7 cargo test --release --test it fuzz_texts::mark` goes
+//! said of it. What once failed is kept in the corpus. In a plain `cargo test` each target takes 150 to
+//! 2000 texts; `FUZZ_TEXTS=1000000 FUZZ_SEED=7 cargo test --release --test it fuzz_texts::mark` goes
 //! on for longer, and prints the text that fails.
 
 use std::fs;
