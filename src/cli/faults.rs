@@ -7,7 +7,7 @@ use crate::piece::notation::printable;
 use crate::rulebase::problem::Problem;
 
 /// Faults listed at most; the rest is counted (common practice, no source).
-pub(super) const MOST: usize = 50;
+const MOST: usize = 50;
 
 /// Several faults, a line or two each.
 #[derive(Debug)]

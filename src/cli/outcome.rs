@@ -52,6 +52,12 @@ pub(super) fn setting(expert: &Expert, name: &str) -> Result<SettingId> {
     bail!("unknown setting '{shown}'; nearest: {}", close.join(", "));
 }
 
+/// Where known pieces that name no setting are taken to lie: museums catalogue most of them. The first setting of rules
+/// without a drawer.
+pub(super) fn setting_of_known(expert: &Expert) -> SettingId {
+    expert.base.setting("museum-drawer").unwrap_or_default()
+}
+
 /// The same kind of place in a country, by the country's id or unique beginning.
 pub(super) fn in_country(
     expert: &Expert,

@@ -6,7 +6,7 @@ use anyhow::{Result, bail};
 
 use super::args::ProveArgs;
 use super::faults::Faults;
-use super::outcome::{Outcome, expert, progress, setting};
+use super::outcome::{Outcome, expert, progress, setting, setting_of_known};
 use crate::prove::{self, Parts};
 use crate::setup::Setup;
 use crate::setup::read::read_table;
@@ -15,7 +15,7 @@ use crate::setup::read::read_table;
 pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Result<Outcome> {
     let expert = expert(setup)?;
     let setting = match &args.setting {
-        None => expert.base.setting("museum-drawer").unwrap_or_default(),
+        None => setting_of_known(&expert),
         Some(named) => setting(&expert, named)?,
     };
     let mut cases = Vec::new();

@@ -11,8 +11,8 @@ use super::rules_author;
 use crate::piece::notation::printable;
 use crate::rulebase::RuleBase;
 use crate::rulebase::counted::of_case;
-use crate::rulebase::definitions::{Clue, Frequency};
-use crate::rulebase::ids::SourceId;
+use crate::rulebase::definitions::Frequency;
+use crate::rulebase::ids::{ClueId, SourceId};
 use crate::rulebase::ladder::LADDER;
 use crate::rulebase::origins::origins;
 use crate::rulebase::problem::near;
@@ -93,7 +93,7 @@ fn origin_line(base: &RuleBase, sources: &[SourceId]) -> String {
 
 fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Outcome> {
     if let Some(clue) = base.clue_id(id) {
-        show_clue(base, base.clue(clue), out)?;
+        show_clue(base, clue, out)?;
     } else if let Some(kind) = base.kinds.iter().find(|k| k.id == id) {
         writeln!(out, "kind {}: {}\n{}", kind.id, kind.name, kind.about)?;
         if let Some(aat) = &kind.aat {
@@ -180,7 +180,8 @@ fn show(base: &RuleBase, id: &str, out: &mut dyn Write) -> Result<Outcome> {
     Ok(Outcome::Yes)
 }
 
-fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
+fn show_clue(base: &RuleBase, id: ClueId, out: &mut dyn Write) -> Result<()> {
+    let clue = base.clue(id);
     writeln!(out, "clue {}: {}", clue.id, clue.question)?;
     writeln!(out, "look: {}\ntells: {}", clue.look, clue.tells)?;
     let tools: Vec<String> = clue
@@ -226,7 +227,7 @@ fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
         clue.because,
         origin_line(base, &clue.sources)
     )?;
-    for change in base.changes_of(&clue.id) {
+    for change in base.changes_of(id) {
         writeln!(out, "changed by {}: {}", change.file, change.what)?;
         writeln!(
             out,
@@ -235,13 +236,11 @@ fn show_clue(base: &RuleBase, clue: &Clue, out: &mut dyn Write) -> Result<()> {
             origin_line(base, &change.sources)
         )?;
     }
-    let id = base.clue_id(&clue.id);
     for (at, finding) in clue.findings.iter().enumerate() {
         writeln!(out, "\n  {} = {}: {}", clue.id, finding.id, finding.words)?;
         writeln!(out, "    because: {}", finding.because)?;
         for (which, case) in finding.cases.iter().enumerate() {
-            let (seen, of) =
-                id.map_or((0.0, 0.0), |id| of_case(&base.counted, id, clue, at, which));
+            let (seen, of) = of_case(&base.counted, id, clue, at, which);
             // Pieces are shared out among kinds and places: told to the whole piece.
             let counted = match of.round() >= 1.0 {
                 true => format!("; counted {:.0} of {:.0}", seen, of),

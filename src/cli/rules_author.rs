@@ -7,7 +7,7 @@ use anyhow::{Result, bail};
 
 use super::args::{CompareArgs, NewClueArgs};
 use super::faults::Faults;
-use super::outcome::{Outcome, progress};
+use super::outcome::{Outcome, progress, setting_of_known};
 use crate::piece::expert::Expert;
 use crate::piece::notation::printable;
 use crate::prove::cases::{Known, read};
@@ -42,7 +42,7 @@ pub(super) fn compare(setup: &Setup, args: &CompareArgs, out: &mut dyn Write) ->
     let (before, after) = (before?, after?);
     let table = read_table(&args.cases)?;
     let known = |expert: &Expert, named: &Path| -> Result<Vec<Known>> {
-        let setting = expert.base.setting("museum-drawer").unwrap_or_default();
+        let setting = setting_of_known(expert);
         let shown = format!("{} by {}", args.cases.display(), named.display());
         Ok(read(expert, setting, table.as_slice())
             .map_err(|problems| Faults::of_table(&shown, &problems))?)

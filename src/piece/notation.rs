@@ -185,7 +185,7 @@ fn year(clue: &str, word: &str) -> Result<Year, Refused> {
 }
 
 fn unknown_finding(clue: &Clue, word: &str) -> Refused {
-    let known = clue.findings.iter().map(|f| f.id.as_str());
+    let known = clue.finding_ids();
     let all = format!("known: {}", known.clone().collect::<Vec<_>>().join(", "));
     unknown(&format!("finding of {}", clue.id), word, known, &all)
 }

@@ -12,7 +12,7 @@ use crate::say::scales::percent;
 
 /// A verdict has moved when its leading kind changed, or an end of its band by so many years
 /// (common practice, no source).
-pub const MOVED_YEARS: i16 = 5;
+const MOVED_YEARS: i16 = 5;
 
 /// Verdicts listed at most, those first whose score changed most (common practice, no source).
 const LISTED: usize = 30;
@@ -21,7 +21,7 @@ const LISTED: usize = 30;
 #[derive(Clone, Debug)]
 pub struct Comparison {
     /// By case, in the order of the table: its id, and the answers before and after.
-    pub cases: Vec<(String, Judged, Judged)>,
+    cases: Vec<(String, Judged, Judged)>,
     /// (Before, after): names of the leading kinds are those of each rule base itself.
     kinds: (Vec<String>, Vec<String>),
 }
@@ -53,7 +53,7 @@ pub fn compare(
 
 impl Comparison {
     /// The cases whose verdict moved.
-    pub fn moved(&self) -> Vec<&(String, Judged, Judged)> {
+    fn moved(&self) -> Vec<&(String, Judged, Judged)> {
         let far = |a: i16, b: i16| a.abs_diff(b) >= MOVED_YEARS.unsigned_abs();
         let moved = |(_, was, is): &&(String, Judged, Judged)| {
             self.kinds.0[was.leader.index()] != self.kinds.1[is.leader.index()]

@@ -90,10 +90,8 @@ impl RuleBase {
     }
 
     /// What other files changed of a clue.
-    pub fn changes_of<'b>(&'b self, clue: &'b str) -> impl Iterator<Item = &'b Change> {
-        self.changes
-            .iter()
-            .filter(move |c| self.clue(c.clue).id == clue)
+    pub fn changes_of(&self, clue: ClueId) -> impl Iterator<Item = &Change> {
+        self.changes.iter().filter(move |c| c.clue == clue)
     }
 
     /// A finding's texts.

@@ -93,8 +93,6 @@ pub struct Frequency {
 #[derive(Clone, Debug)]
 pub struct Change {
     pub clue: ClueId,
-    /// The finding that got a case before all others.
-    pub finding: Option<FindingId>,
     /// In words: "seconds 4, was 15".
     pub what: String,
     /// The file that says so.
@@ -264,6 +262,11 @@ impl Clue {
     /// The finding with this id.
     pub fn finding(&self, id: &str) -> Option<FindingId> {
         FindingId::at(self.findings.iter().position(|f| f.id == id)?)
+    }
+
+    /// The ids of its findings, in order.
+    pub fn finding_ids(&self) -> impl Iterator<Item = &str> + Clone {
+        self.findings.iter().map(|f| f.id.as_str())
     }
 
     /// What a former id reads as today: the finding it became, or any of its parts.

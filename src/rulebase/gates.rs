@@ -31,7 +31,7 @@ pub(super) fn gates(r: &mut Resolver, base: &mut RuleBase, waiting: Vec<Waiting>
                 let help = "name the findings that do";
                 r.problem(gate.file, clue.src, Check::EmptyGate, message, help);
             }
-            let known = base.clue(other).findings.iter().map(|f| f.id.as_str());
+            let known = base.clue(other).finding_ids();
             let any_of = names
                 .iter()
                 .filter_map(|name| r.finding(gate.file, name, known.clone()))

@@ -76,6 +76,6 @@ fn look(
         src: text.src,
     };
     let clue = r.lookup(file, &part(clue))?;
-    let known = base.clue(clue).findings.iter().map(|f| f.id.as_str());
+    let known = base.clue(clue).finding_ids();
     Some((clue, Some(r.finding(file, &part(finding), known)?)))
 }

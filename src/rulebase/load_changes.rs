@@ -7,6 +7,7 @@ use super::numbers::{PRESENT, SECONDS, SLIP};
 use super::parse::{Files, each};
 use super::problem::Check;
 use super::resolve::Resolver;
+use super::schema::Text;
 use super::schema_clues::{ChangeEntry, ChangesFile};
 use super::source::{Located, SourceFile};
 
@@ -32,9 +33,8 @@ fn change<'a>(
     let because = r.because(file, entry.because, at);
     let sources = r.sources(file, &entry.source, Some(at));
     let clue = r.lookup::<ClueId>(file, &entry.clue)?;
-    let names = base.clue(clue).findings.iter().map(|f| f.id.as_str());
     let finding = match &entry.finding {
-        Some(name) => Some(r.finding(file, name, names)?),
+        Some(name) => Some(r.finding(file, name, base.clue(clue).finding_ids())?),
         None => None,
     };
     let mut said = Vec::new();
@@ -51,12 +51,9 @@ fn change<'a>(
         }
         (None, None) => {}
         _ => {
-            let message = format!(
-                "'{}' has a finding or a case, and not both",
-                entry.clue.value
-            );
             let help = "name the finding and its case: (weight: …), or neither";
-            r.problem(file, at, Check::EmptyChange, message, help);
+            let what = "has a finding or a case, and not both";
+            empty(r, file, &entry.clue, what, help);
             return None;
         }
     }
@@ -69,22 +66,24 @@ fn change<'a>(
         &entry.present,
     ));
     if said.is_empty() {
-        let message = format!(
-            "'{}' is to be changed, and no figure says how",
-            entry.clue.value
-        );
         let help = "give a finding and its case, or seconds, slip or present";
-        r.problem(file, at, Check::EmptyChange, message, help);
+        let what = "is to be changed, and no figure says how";
+        empty(r, file, &entry.clue, what, help);
         return None;
     }
     Some(Change {
         clue,
-        finding,
         what: said.join(", "),
         file: file.name.clone(),
         because,
         sources,
     })
+}
+
+/// A change that changes nothing, or half of a frequency.
+fn empty(r: &mut Resolver, file: &SourceFile, clue: &Text, what: &str, help: &str) {
+    let message = format!("'{}' {what}", clue.value);
+    r.problem(file, clue.src, Check::EmptyChange, message, help);
 }
 
 /// Puts new figures in a clue's own; what was changed, in words.

@@ -61,7 +61,7 @@ fn piece(
     let mut saw = Vec::with_capacity(written.saw.len());
     for (clue, finding) in &written.saw {
         if let Some(clue) = r.lookup::<ClueId>(file, clue) {
-            let findings = base.clue(clue).findings.iter().map(|f| f.id.as_str());
+            let findings = base.clue(clue).finding_ids();
             saw.extend(r.finding(file, finding, findings).map(|f| (clue, f)));
         }
     }

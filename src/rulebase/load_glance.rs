@@ -34,10 +34,10 @@ fn striking<'a>(
     let because = r.because(file, entry.because, entry.words.src);
     let sources = r.sources(file, &entry.source, Some(entry.words.src));
     let clue = r.lookup::<ClueId>(file, &entry.clue)?;
-    let findings = || base.clue(clue).findings.iter().map(|f| f.id.as_str());
-    let finding = r.finding(file, &entry.finding, findings());
+    let findings = base.clue(clue).finding_ids();
+    let finding = r.finding(file, &entry.finding, findings.clone());
     let unticked = match &entry.unticked {
-        Some(name) => Some(r.finding(file, name, findings())?),
+        Some(name) => Some(r.finding(file, name, findings)?),
         None => None,
     };
     let finding = finding?;
@@ -50,11 +50,7 @@ fn striking<'a>(
             r.problem(file, of.src, Check::BadWord, message, help);
             return None;
         }
-        let shown = r.finding(
-            file,
-            shown,
-            base.clue(of_clue).findings.iter().map(|f| f.id.as_str()),
-        )?;
+        let shown = r.finding(file, shown, base.clue(of_clue).finding_ids())?;
         with.push((of_clue, shown));
     }
     let same = |s: &Striking| s.clue == clue && s.finding == finding;

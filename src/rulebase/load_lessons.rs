@@ -152,7 +152,7 @@ fn findings(
         let Some(rules) = base.clues.get(usize::from(id.0)) else {
             continue;
         };
-        let known = rules.findings.iter().map(|f| f.id.as_str());
+        let known = rules.finding_ids();
         out.extend(r.finding(file, finding, known).map(|f| (id, f)));
     }
     out

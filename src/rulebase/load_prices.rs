@@ -221,7 +221,7 @@ fn priced_clue<'a>(
         seen.extend(class.findings.iter().copied());
         classes.push(class);
     }
-    let ids = base.clue(clue).findings.iter().map(|f| f.id.as_str());
+    let ids = base.clue(clue).finding_ids();
     let unsaid = written.unsaid.as_ref();
     Some(PricedClue {
         clue,
@@ -240,7 +240,7 @@ fn class<'a>(
     c: ClassEntry<'a>,
     channels: &[ChannelGuess],
 ) -> TraitClass {
-    let ids = base.clue(clue).findings.iter().map(|f| f.id.as_str());
+    let ids = base.clue(clue).finding_ids();
     let findings = c.findings.iter();
     let findings = findings.filter_map(|f| r.finding(file, f, ids.clone()));
     let findings = findings.collect();
@@ -275,7 +275,7 @@ fn defects<'a>(
         let mut seen = Vec::new();
         for (clue, finding) in &d.seen {
             if let Some(clue) = r.lookup::<ClueId>(file, clue) {
-                let ids = base.clue(clue).findings.iter().map(|f| f.id.as_str());
+                let ids = base.clue(clue).finding_ids();
                 seen.extend(r.finding(file, finding, ids).map(|f| (clue, f)));
             }
         }

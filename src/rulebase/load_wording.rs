@@ -133,7 +133,7 @@ fn listed(
     finding: Option<&Text>,
 ) -> Option<(ClueId, Option<FindingId>)> {
     let id = r.lookup::<ClueId>(file, clue)?;
-    let known = base.clue(id).findings.iter().map(|f| f.id.as_str());
+    let known = base.clue(id).finding_ids();
     let finding = finding.and_then(|name| r.finding(file, name, known));
     Some((id, finding))
 }

@@ -17,12 +17,12 @@ use crate::registry::calendar::Date;
 pub(super) const YEARS: RangeInclusive<i16> = 1700..=2100;
 
 /// The same for a curve.
+pub(super) const CURVE_YEARS: RangeInclusive<f64> = 1700.0..=2100.0;
+
 /// Least weight or height that is not 0: a thousandth of a thousandth of the rarest that is written.
 /// Shares of numbers that all but vanish would be lost in the last bit of one (common practice, no
 /// source).
 const LEAST: f64 = 1e-9;
-
-pub(super) const CURVE_YEARS: RangeInclusive<f64> = 1700.0..=2100.0;
 
 /// Seconds a look can take, how often it can be misread, and how often what it asks of is there
 /// (common practice, no source).

@@ -5,6 +5,7 @@
 use super::base::RuleBase;
 use super::definitions::{Frequency, Made};
 use super::ids::{KindId, ids};
+use super::numbers::YEARS;
 use super::problem::Check;
 use super::resolve::Resolver;
 use super::schema::Text;
@@ -12,14 +13,13 @@ use super::source::SourceFile;
 use crate::core::curve::Curve;
 use crate::core::grid::{FIRST_YEAR, Year};
 
-/// The last present year that can be asked for.
-const LAST_YEAR: i16 = 2100;
-
-/// Product of all factors at most, as a power of ten: far from the end of the numbers, about 1e308.
+/// Product of all factors at most, as a power of ten: far from the end of the numbers, about 1e308
+/// (common practice, no source).
 const MOST_DIGITS: f64 = 200.0;
 
+/// All that can be judged, up to the last a rule file may speak of.
 fn years() -> impl Iterator<Item = Year> {
-    (FIRST_YEAR.0..=LAST_YEAR).map(Year)
+    (FIRST_YEAR.0..=*YEARS.end()).map(Year)
 }
 
 /// A kind must have been made somewhere in some year.
@@ -54,11 +54,9 @@ pub(super) fn setting(
     if !r.problems.is_empty() {
         return;
     }
-    let highest = |curve: &Curve| curve.points().iter().map(|p| p.1).fold(f64::NAN, f64::max);
-    let highest = |curve: &Curve| match highest(curve) {
-        height if height.is_nan() => 1.0,
-        height => height,
-    };
+    let heights = |curve: &Curve| curve.points().iter().map(|p| p.1).reduce(f64::max);
+    // A curve without points is 1 everywhere.
+    let highest = |curve: &Curve| heights(curve).unwrap_or(1.0);
     let digits = |f: &Frequency| (f.weight * highest(&f.curve)).max(1.0).log10();
     let sum: f64 = factors.iter().map(digits).sum();
     let shown = at.trim_matches('"');

@@ -50,7 +50,7 @@ fn a_change_counts_before_what_the_clue_says_and_says_why() {
     assert!(flow_when_brushed(&changed) > 2.0 * flow_when_brushed(&plain));
     let told: Vec<_> = changed
         .base
-        .changes_of("line")
+        .changes_of(line)
         .map(|c| c.what.as_str())
         .collect();
     let figures = "seconds 9, was 5, slip 0.1, was 0.05";
@@ -62,7 +62,8 @@ fn a_change_counts_before_what_the_clue_says_and_says_why() {
             "seconds 7, was 9"
         ]
     );
-    assert_eq!(changed.base.changes_of("edge").count(), 0);
+    let edge = changed.base.clue_id("edge").unwrap();
+    assert_eq!(changed.base.changes_of(edge).count(), 0);
 }
 
 fn printseam(args: &[&str]) -> (bool, String, String) {
@@ -80,12 +81,10 @@ fn the_skeleton_of_a_clue_is_a_clue() {
     let (done, skeleton, _) = printseam(&["rules", "new", "clue", "rim-colour"]);
     assert!(done);
     let mut files = shipped::files();
-    let clues = files.len();
     files.push(SourceFile {
         name: "overlay/clues/new.ron".to_owned(),
         text: skeleton,
     });
-    assert_eq!(files.len(), clues + 1);
     let expert = Expert::load(&files, PRESENT).unwrap();
     let clue = expert.base.clue_id("rim-colour").unwrap();
     assert_eq!(expert.base.clue(clue).findings.len(), 2);

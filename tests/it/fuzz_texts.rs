@@ -2,8 +2,8 @@
 //!
 //! Each target begins with a small corpus (`tests/fuzz/TARGET/`, and what the repository has anyway),
 //! changes it by a seeded generator, and reads it. Nothing may panic, and what is read must hold what is
-//! said of it. What once failed is kept in the corpus. In a plain `cargo test` each target takes a few
-//! hundred texts; `FUZZ_TEXTS=1000000 FUZZ_SEED=7 cargo test --release --test it fuzz_texts::mark` goes
+//! said of it. What once failed is kept in the corpus. In a plain `cargo test` each target takes 150 to
+//! 2000 texts; `FUZZ_TEXTS=1000000 FUZZ_SEED=7 cargo test --release --test it fuzz_texts::mark` goes
 //! on for longer, and prints the text that fails.
 
 use std::fs;
@@ -25,6 +25,7 @@ use printseam::internals::rulebase::source::SourceFile;
 use printseam::internals::stock::{objects, table};
 
 use crate::random_model::Random;
+use crate::rules_corpus::read_rules;
 use crate::shipped::EXPERT;
 
 fn root(path: &str) -> PathBuf {
@@ -157,14 +158,7 @@ fn lossy(bytes: &[u8]) -> String {
 /// A small rule base with one file broken: refused with a place, or a posterior of it is one.
 #[test]
 fn rules() {
-    let base = root("tests/rules/ok/base");
-    let (mut names, mut sources) = (Vec::new(), Vec::new());
-    files(&base, &mut names);
-    for path in &names {
-        let name = path.strip_prefix(&base).unwrap().display().to_string();
-        let text = fs::read_to_string(path).unwrap();
-        sources.push(SourceFile { name, text });
-    }
+    let sources = read_rules(&root("tests/rules/ok/base"));
     for (i, broken) in sources.iter().enumerate() {
         fuzz(
             "rules",
@@ -333,16 +327,7 @@ fn imports() {
 /// Without it a reader that refuses everything would pass: rules as they are must load.
 #[test]
 fn what_is_not_broken_is_read() {
-    let base = root("tests/rules/ok/base");
-    let mut names = Vec::new();
-    files(&base, &mut names);
-    let sources: Vec<SourceFile> = names
-        .iter()
-        .map(|path| SourceFile {
-            name: path.strip_prefix(&base).unwrap().display().to_string(),
-            text: fs::read_to_string(path).unwrap(),
-        })
-        .collect();
+    let sources = read_rules(&root("tests/rules/ok/base"));
     assert!(RuleBase::load(&sources).is_ok());
     let objects = br#"{"format":1,"pieces":[]}"#;
     assert!(objects::read(objects, Currency::default()).is_ok());
