@@ -33,7 +33,7 @@ pub enum NextStep {
 /// What the screens begin with.
 pub enum Beginning {
     Welcome,
-    Sighting(Opened),
+    Sighting(Box<Opened>),
     /// A drill, with the stock book named.
     Drill(Sitting, Option<PathBuf>),
 }
@@ -71,7 +71,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, out: &mut dyn Write) -
         None => {
             let expert = expert(&setup)?;
             let beginning = match line.file {
-                Some(file) => Beginning::Sighting(opened(&expert, &file)?),
+                Some(file) => Beginning::Sighting(Box::new(opened(&expert, &file)?)),
                 None => Beginning::Welcome,
             };
             return Ok(NextStep::Screens(expert, line.theme, beginning));
