@@ -281,3 +281,55 @@ fn a_loss_is_less_than_all_that_went_out() {
         near(outlook.loss_chance(&dear, 60.0), lose, "with rent");
     }
 }
+
+#[test]
+fn a_price_below_one_has_its_chance_too() {
+    let cents = StudentT {
+        location: 0.5_f64.ln(),
+        scale: 0.4,
+        freedom: 30.0,
+    };
+    let middle = MeanExp::new(vec![0.0]);
+    let outlook = Outlook {
+        prices: vec![(0.25, cents), (0.75, cents)],
+        waits: Vec::new(),
+        mean_exp: &middle,
+    };
+    near(outlook.price_cdf(0.5), 0.5, "the middle");
+    assert_eq!(outlook.price_cdf(0.0), 0.0);
+}
+
+/// What was seen unsurely counts by 1 − 0.15, the rest is as if it had not been looked at; of two clues that show a
+/// defect the one that was looked at tells.
+#[test]
+fn a_defect_seen_unsurely_is_partly_as_expected() {
+    let expert = crate::shipped::expert();
+    let prices = expert.base.prices.clone().unwrap();
+    let chances = |saw: &[&str]| {
+        let all = [&["line-make=engraved", "form=dinner-plate"], saw].concat();
+        let piece = crate::shipped::case_of(&expert, "antiques-fair", &all);
+        Appearance::of(&piece, &prices).defects
+    };
+    let expected = chances(&[]);
+    for defect in ["chip", "stain"] {
+        let at = prices.defect(defect).unwrap();
+        assert!(expected[at] > 0.0 && expected[at] < 0.5, "{defect}");
+        let seen = |answer: &str| chances(&[&format!("{defect}={answer}")])[at];
+        near(seen("yes"), 1.0, defect);
+        near(seen("no"), 0.0, defect);
+        near(seen("yes?"), 0.85 + 0.15 * expected[at], defect);
+        near(seen("no?"), 0.15 * expected[at], defect);
+    }
+    let staples = prices.defect("staple-repair").unwrap();
+    near(chances(&["staple-repair=yes"])[staples], 1.0, "by its own");
+    near(
+        chances(&["repairs=staples"])[staples],
+        1.0,
+        "by the other clue",
+    );
+    near(
+        chances(&["repairs=overpaint"])[staples],
+        0.0,
+        "another repair",
+    );
+}

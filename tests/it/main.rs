@@ -11,6 +11,7 @@ mod buy_values;
 mod challenge;
 mod claim_values;
 mod commands;
+mod core_values;
 mod drawn;
 mod drill_class;
 mod drill_screens;
