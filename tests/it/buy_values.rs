@@ -12,6 +12,7 @@ use printseam::internals::buy::student_t::StudentT;
 use printseam::internals::buy::terms::Channel;
 use printseam::internals::buy::waiting::Wait;
 use printseam::internals::buy::{Currency, Money, PriceModel, Sale, Terms};
+use printseam::internals::core::observation::{Observation, Observed};
 use printseam::internals::registry::calendar::Date;
 use printseam::internals::rulebase::prices::{AgeFactor, ChannelGuess, PriceFactor, PriceGuesses};
 
@@ -332,4 +333,32 @@ fn a_defect_seen_unsurely_is_partly_as_expected() {
         0.0,
         "another repair",
     );
+}
+
+/// Size and company of which nothing is said, or nothing could be told, are the usual ones; what is said counts.
+#[test]
+fn what_nobody_says_is_taken_to_be_usual() {
+    let expert = crate::shipped::expert();
+    let prices = expert.base.prices.clone().unwrap();
+    let piece = |saw: &[&str]| crate::shipped::case_of(&expert, "antiques-fair", saw);
+    let mut tried = 0;
+    for (at, of) in prices.traits.iter().enumerate() {
+        let Some(usual) = of.unsaid else { continue };
+        let clue = &expert.base.clue(of.clue);
+        let classes = |saw: &[&str]| Appearance::of(&piece(saw), &prices).classes[at].clone();
+        let certain = |finding| {
+            let held = of.classes.iter().map(|c| c.findings.contains(&finding));
+            held.map(|h| f64::from(u8::from(h))).collect::<Vec<_>>()
+        };
+        assert_eq!(classes(&[]), certain(usual), "{}", of.name);
+        let untold = Observation::new(of.clue, Observed::CantTell);
+        let untold = Appearance::of(&piece(&[]).with(untold), &prices);
+        assert_eq!(untold.classes[at], certain(usual), "{}", of.name);
+        for finding in of.classes.iter().flat_map(|c| &c.findings) {
+            let said = format!("{}={}", clue.id, clue.findings[usize::from(finding.0)].id);
+            assert_eq!(classes(&[&said]), certain(*finding), "{said}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 2);
 }

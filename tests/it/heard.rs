@@ -315,6 +315,8 @@ fn measures_are_read_in_every_unit_and_spelling() {
         ("8 inch plate", "form=small-plate"),
         ("9 inch plate", "form=dinner-plate"),
         ("9\" plate", "form=dinner-plate"),
+        ("9in plate", "form=dinner-plate"),
+        ("8in plate", "form=small-plate"),
         ("8\" plate", "form=small-plate"),
         ("225mm plate", "form=small-plate"),
         ("226mm plate", "form=dinner-plate"),

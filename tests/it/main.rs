@@ -41,6 +41,7 @@ mod marks;
 mod marks_rates;
 mod marks_registry;
 mod marks_youngest;
+mod matching;
 mod oracle;
 mod oracle_looks;
 mod own_rules;

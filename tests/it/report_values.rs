@@ -292,6 +292,12 @@ fn the_picture_has_every_area_within_its_lane() {
     for points in &eras {
         assert!((13.0..15.06).contains(&tall(points)), "{points:?}");
     }
+    // From the first day of the grid, by way of the middle of its first year.
+    let first = 8.0 + 0.5 / case.judgement().years.len() as f64 * 404.0;
+    for points in &eras {
+        assert_eq!(points[0].0, 8.0);
+        assert!((points[1].0 - first).abs() < 0.06, "{points:?}");
+    }
     // What they leave has its own height, and its year of most probability there.
     let sums = of("sum");
     assert_eq!(sums.len(), 1);
@@ -303,6 +309,16 @@ fn the_picture_has_every_area_within_its_lane() {
     let x = 8.0 + (most as f64 + 0.5) / years.len() as f64 * 404.0;
     let top = sums[0].iter().min_by(|a, b| a.1.total_cmp(&b.1)).unwrap();
     assert!((top.0 - x).abs() < 3.0, "{} {x}", top.0);
+    // Years stand 2 below the last lane, their base line 11 further down.
+    let years_of_axis = picture
+        .descendants()
+        .filter(|n| n.attribute("text-anchor").is_some());
+    let base = sums[0][0].1;
+    assert!(
+        years_of_axis
+            .map(|n| y(&n))
+            .all(|y| (y - base - 13.0).abs() < 0.11)
+    );
     // Half of the greatest probability is half as high.
     for (x, y) in &sums[0][1..sums[0].len() - 1] {
         let offset = ((x - 8.0) / 404.0 * years.len() as f64 - 0.5).round() as usize;
