@@ -167,6 +167,7 @@ fn rules() {
             |bytes| {
                 let mut files = sources.clone();
                 files[i].text = lossy(bytes);
+                assert_eq!(told(&files, 0), told(&by_ron(&files, i), 4));
                 match Expert::load(&files, Year(2026)) {
                     Err(problems) => {
                         assert!(!problems.is_empty());
@@ -322,6 +323,49 @@ fn imports() {
             }
         }
     });
+}
+
+/// The same files, one of them with a comment that only ron reads, at its very start.
+fn by_ron(files: &[SourceFile], i: usize) -> Vec<SourceFile> {
+    let mut files = files.to_vec();
+    files[i].text.insert_str(0, "/**/");
+    files
+}
+
+/// All that is read, or all that is wrong, the first line `moved` to the right.
+fn told(files: &[SourceFile], moved: usize) -> String {
+    match RuleBase::load(files) {
+        Ok(base) => format!("{base:?}"),
+        Err(problems) => {
+            let place = |line, col| {
+                if line == 1 && col > moved {
+                    col - moved
+                } else {
+                    col
+                }
+            };
+            let each = problems.iter();
+            each.map(|p| {
+                format!(
+                    "{}:{}:{} {}\n",
+                    p.file,
+                    p.line,
+                    place(p.line, p.col),
+                    p.message
+                )
+            })
+            .collect()
+        }
+    }
+}
+
+#[test]
+fn rules_read_plainly_are_those_ron_reads() {
+    let files = shipped::files();
+    let plainly = told(&files, 0);
+    for i in 0..files.len() {
+        assert!(plainly == told(&by_ron(&files, i), 4), "{}", files[i].name);
+    }
 }
 
 /// Without it a reader that refuses everything would pass: rules as they are must load.
