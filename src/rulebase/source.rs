@@ -78,7 +78,7 @@ leaf!(char, bool);
 impl<'de: 'a, 'a, T: Leaf> Deserialize<'de> for Located<'a, T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let raw: &'de RawValue = Deserialize::deserialize(deserializer)?;
-        let src = raw.trim().get_ron(); // a raw value includes the comments before it
+        let src = bare(raw);
         let value = T::read(src).map_err(D::Error::custom)?;
         Ok(Located { value, src })
     }
@@ -91,7 +91,17 @@ pub struct Bare<'a>(pub &'a str);
 impl<'de: 'a, 'a> Deserialize<'de> for Bare<'a> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let raw: &'de RawValue = Deserialize::deserialize(deserializer)?;
-        Ok(Bare(raw.trim().get_ron()))
+        Ok(Bare(bare(raw)))
+    }
+}
+
+/// The text of a value by itself: a raw value includes the comments before it.
+fn bare(raw: &RawValue) -> &str {
+    let text = raw.get_ron();
+    // Looking for comments parses the value once more; most have no sign of one.
+    match text.contains('/') {
+        true => raw.trim().get_ron(),
+        false => text.trim(),
     }
 }
 
