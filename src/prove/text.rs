@@ -48,7 +48,7 @@ pub fn text(expert: &Expert, report: &Report) -> String {
         out += &text_parts::moves(expert, &doubt.1);
     }
     if let Some(found) = &report.counts {
-        out += &text_parts::counts(found);
+        out += &text_parts::counts(expert, found);
     }
     if let Some(fit) = &report.fit {
         out += &text_parts::fit(fit);
