@@ -9,14 +9,15 @@
 use std::collections::BTreeSet;
 
 use super::cases::Known;
-use super::counts::{counted_tables, objective};
 use super::fit::{FOLDS, LEAST_CASES};
 use super::judge::{Judged, judge};
-use super::measures::Measures;
+use super::measures::{Measures, mean};
 use super::ordered::{self, Progress};
 use crate::core::likelihood::Table;
+use crate::core::model::Model;
 use crate::core::posterior::posterior;
 use crate::piece::expert::Expert;
+use crate::rulebase::counted::counted;
 use crate::rulebase::definitions::CountedPiece;
 use crate::rulebase::ids::ClueId;
 
@@ -196,9 +197,29 @@ impl Counting<'_> {
         out
     }
 
-    fn judged(&self, model: &crate::core::model::Model, at: usize) -> Judged {
+    fn judged(&self, model: &Model, at: usize) -> Judged {
         let case = &self.cases[at];
         let prior = &self.drawn.engine.priors[case.setting];
         judge(&model.grid, &posterior(model, prior, &case.evidence), case)
     }
+}
+
+/// The tables that change when these pieces are counted.
+pub(super) fn counted_tables(
+    drawn: &Expert,
+    pieces: &[&CountedPiece],
+    how: (f64, f64),
+) -> Vec<(ClueId, Table)> {
+    let model = &drawn.engine.model;
+    let clues = model.clue_ids().zip(&drawn.base.clues);
+    let table = |(id, clue): (ClueId, _)| {
+        let table = &model.clues[usize::from(id.0)].table;
+        counted(&model.grid, id, clue, table, pieces.iter().copied(), how).map(|t| (id, t))
+    };
+    clues.filter_map(table).collect()
+}
+
+/// Mean of the log scores of the cases that count.
+pub(super) fn objective(judged: &[Judged]) -> Option<f64> {
+    mean(judged.iter().filter(|j| j.counts()).map(Judged::log))
 }

@@ -6,19 +6,17 @@
 //! frequencies as drawn, whatever the rule base has counted already.
 
 use super::cases::Known;
-use super::count_choice::{Chosen, Counting};
+use super::count_choice::{Chosen, Counting, counted_tables, objective};
 use super::figures::{score, share, years};
 use super::fit::{FOLDS, fold_of};
 use super::judge::{Judged, judge};
-use super::measures::{Measures, mean};
+use super::measures::Measures;
 use super::ordered::{self, Progress};
 use crate::core::grid::Year;
-use crate::core::likelihood::Table;
 use crate::core::model::Model;
 use crate::core::observation::Observed;
 use crate::core::posterior::posterior;
 use crate::piece::expert::Expert;
-use crate::rulebase::counted::counted;
 use crate::rulebase::definitions::{Counted, CountedPiece};
 use crate::rulebase::ids::ClueId;
 
@@ -44,11 +42,16 @@ pub struct CountFit {
 /// Shares of a piece below this are not counted (common practice, no source).
 const NEGLIGIBLE: f64 = 0.02;
 
-/// Tries every strength and smoothing.
-pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
+/// The rules with nothing counted: known pieces that the rules have counted are no proof of them.
+pub fn as_drawn(expert: &Expert) -> Expert {
     let mut base = expert.base.clone();
     base.counted = Counted::default();
-    let drawn = Expert::new(base, expert.engine.model.grid.last());
+    Expert::new(base, expert.engine.model.grid.last())
+}
+
+/// Tries every strength and smoothing.
+pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
+    let drawn = as_drawn(expert);
     let model = &drawn.engine.model;
     let folds: Vec<usize> = cases.iter().map(|c| fold_of(c.collection())).collect();
     let pieces = ordered::map(cases, "placing", progress, |c| placed(&drawn, c));
@@ -109,26 +112,6 @@ fn counting(drawn: &Expert, pieces: &[&CountedPiece], how: (f64, f64)) -> Model 
         model.clues[usize::from(id.0)].table = table;
     }
     model
-}
-
-/// The tables that change when these pieces are counted.
-pub(super) fn counted_tables(
-    drawn: &Expert,
-    pieces: &[&CountedPiece],
-    how: (f64, f64),
-) -> Vec<(ClueId, Table)> {
-    let model = &drawn.engine.model;
-    let clues = model.clue_ids().zip(&drawn.base.clues);
-    let table = |(id, clue): (ClueId, _)| {
-        let table = &model.clues[usize::from(id.0)].table;
-        counted(&model.grid, id, clue, table, pieces.iter().copied(), how).map(|t| (id, t))
-    };
-    clues.filter_map(table).collect()
-}
-
-/// Mean of the log scores of the cases that count.
-pub(super) fn objective(judged: &[Judged]) -> Option<f64> {
-    mean(judged.iter().filter(|j| j.counts()).map(Judged::log))
 }
 
 /// The posterior within what the catalogue says of years, kind and place, and the findings; `None` for a
