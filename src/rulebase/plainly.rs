@@ -340,12 +340,12 @@ impl<'de> de::MapAccess<'de> for &mut Listed<'_, 'de> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::schema::{GlossaryFile, KindsFile, SettingsFile};
-    use super::super::schema_clues::CluesFile;
-    use super::super::schema_marks::WordingFile;
-    use super::super::schema_words::WordsFile;
-    use super::super::shipped;
     use super::read;
+    use crate::rulebase::schema::{GlossaryFile, KindsFile, SettingsFile};
+    use crate::rulebase::schema_clues::CluesFile;
+    use crate::rulebase::schema_marks::WordingFile;
+    use crate::rulebase::schema_words::WordsFile;
+    use crate::rulebase::shipped;
 
     /// Without it the reader could leave everything to ron, and nobody would see more than a slow start.
     #[test]
