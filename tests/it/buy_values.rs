@@ -12,6 +12,7 @@ use printseam::internals::buy::student_t::StudentT;
 use printseam::internals::buy::terms::Channel;
 use printseam::internals::buy::waiting::Wait;
 use printseam::internals::buy::{Currency, Money, PriceModel, Sale, Terms};
+use printseam::internals::core::observation::{Observation, Observed};
 use printseam::internals::registry::calendar::Date;
 use printseam::internals::rulebase::prices::{AgeFactor, ChannelGuess, PriceFactor, PriceGuesses};
 
@@ -280,4 +281,84 @@ fn a_loss_is_less_than_all_that_went_out() {
         };
         near(outlook.loss_chance(&dear, 60.0), lose, "with rent");
     }
+}
+
+#[test]
+fn a_price_below_one_has_its_chance_too() {
+    let cents = StudentT {
+        location: 0.5_f64.ln(),
+        scale: 0.4,
+        freedom: 30.0,
+    };
+    let middle = MeanExp::new(vec![0.0]);
+    let outlook = Outlook {
+        prices: vec![(0.25, cents), (0.75, cents)],
+        waits: Vec::new(),
+        mean_exp: &middle,
+    };
+    near(outlook.price_cdf(0.5), 0.5, "the middle");
+    assert_eq!(outlook.price_cdf(0.0), 0.0);
+}
+
+/// What was seen unsurely counts by 1 − 0.15, the rest is as if it had not been looked at; of two clues that show a
+/// defect the one that was looked at tells.
+#[test]
+fn a_defect_seen_unsurely_is_partly_as_expected() {
+    let expert = crate::shipped::expert();
+    let prices = expert.base.prices.clone().unwrap();
+    let chances = |saw: &[&str]| {
+        let all = [&["line-make=engraved", "form=dinner-plate"], saw].concat();
+        let piece = crate::shipped::case_of(&expert, "antiques-fair", &all);
+        Appearance::of(&piece, &prices).defects
+    };
+    let expected = chances(&[]);
+    for defect in ["chip", "stain"] {
+        let at = prices.defect(defect).unwrap();
+        assert!(expected[at] > 0.0 && expected[at] < 0.5, "{defect}");
+        let seen = |answer: &str| chances(&[&format!("{defect}={answer}")])[at];
+        near(seen("yes"), 1.0, defect);
+        near(seen("no"), 0.0, defect);
+        near(seen("yes?"), 0.85 + 0.15 * expected[at], defect);
+        near(seen("no?"), 0.15 * expected[at], defect);
+    }
+    let staples = prices.defect("staple-repair").unwrap();
+    near(chances(&["staple-repair=yes"])[staples], 1.0, "by its own");
+    near(
+        chances(&["repairs=staples"])[staples],
+        1.0,
+        "by the other clue",
+    );
+    near(
+        chances(&["repairs=overpaint"])[staples],
+        0.0,
+        "another repair",
+    );
+}
+
+/// Size and company of which nothing is said, or nothing could be told, are the usual ones; what is said counts.
+#[test]
+fn what_nobody_says_is_taken_to_be_usual() {
+    let expert = crate::shipped::expert();
+    let prices = expert.base.prices.clone().unwrap();
+    let piece = |saw: &[&str]| crate::shipped::case_of(&expert, "antiques-fair", saw);
+    let mut tried = 0;
+    for (at, of) in prices.traits.iter().enumerate() {
+        let Some(usual) = of.unsaid else { continue };
+        let clue = &expert.base.clue(of.clue);
+        let classes = |saw: &[&str]| Appearance::of(&piece(saw), &prices).classes[at].clone();
+        let certain = |finding| {
+            let held = of.classes.iter().map(|c| c.findings.contains(&finding));
+            held.map(|h| f64::from(u8::from(h))).collect::<Vec<_>>()
+        };
+        assert_eq!(classes(&[]), certain(usual), "{}", of.name);
+        let untold = Observation::new(of.clue, Observed::CantTell);
+        let untold = Appearance::of(&piece(&[]).with(untold), &prices);
+        assert_eq!(untold.classes[at], certain(usual), "{}", of.name);
+        for finding in of.classes.iter().flat_map(|c| &c.findings) {
+            let said = format!("{}={}", clue.id, clue.findings[usize::from(finding.0)].id);
+            assert_eq!(classes(&[&said]), certain(*finding), "{said}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 2);
 }

@@ -99,6 +99,7 @@ fn years_are_understood_as_people_write_them() {
         ("pre-1891", None, Some(1890)),
         ("not later than 1850", None, Some(1850)),
         ("after 1891", Some(1891), None),
+        ("after the 1880s", Some(1890), None),
         ("post 1945", Some(1945), None),
         ("1890 or later", Some(1890), None),
         ("1890+", Some(1890), None),

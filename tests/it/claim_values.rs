@@ -7,6 +7,8 @@ use printseam::internals::claim::region::Region;
 use printseam::internals::claim::standing::nearest;
 use printseam::internals::claim::{Challenge, Claim, ClaimAnswer, challenge, read};
 use printseam::internals::core::grid::{Grid, KindId, PlaceId, Year};
+use printseam::internals::core::model::Gate;
+use printseam::internals::core::observation::Sure;
 use printseam::internals::core::posterior::{Posterior, Prior};
 use printseam::internals::piece::Piece;
 use printseam::internals::piece::expert::Expert;
@@ -98,4 +100,81 @@ fn a_guess_contradicts_itself_from_ten_decibans_on() {
     }
     // Guesses on either side of the limit, or nothing was tried.
     assert!(just_under > 0 && just_over > 0, "{just_under} {just_over}");
+}
+
+/// The look between a claim and what is held against it, the nearest that stands or, when that is the claim itself,
+/// all the rest: I = H(A) − ½H(A | one) − ½H(A | other), reckoned anew for every clue.
+#[test]
+fn the_look_advised_tells_most_between_the_claim_and_its_rival() {
+    let piece = case_of(
+        &EXPERT,
+        "anywhere",
+        &["line-make=engraved", "print-colour=blue"],
+    );
+    let (model, after) = (&EXPERT.engine.model, &piece.judgement().posterior);
+    let grid = &model.grid;
+    let entropy =
+        |p: &[f64]| -> f64 { p.iter().filter(|x| **x > 0.0).map(|x| -x * x.log2()).sum() };
+    let mut of_itself = 0;
+    for guess in [
+        "1830s",
+        "flow blue",
+        "decal, 1950s",
+        "flow blue, 1840-1900",
+        "1780s",
+    ] {
+        let c = put(&piece, read(&EXPERT, guess).unwrap());
+        let cells = |kinds: &[KindId], from: Year, to: Year| -> Vec<f64> {
+            let within = |at: usize| {
+                let (kind, year) = (
+                    grid.pairs()[at / grid.years()].0,
+                    grid.year(at % grid.years()),
+                );
+                (kinds.is_empty() || kinds.contains(&kind)) && from <= year && year <= to
+            };
+            let all = after.cells().iter().enumerate();
+            all.map(|(at, p)| if within(at) { *p } else { 0.0 })
+                .collect()
+        };
+        let one = cells(&c.claim.kinds, c.from, c.to);
+        let n = &c.nearest;
+        let same_kinds = !n.of_kind || c.claim.kinds.is_empty() || c.claim.kinds.contains(&n.kind);
+        let itself = (n.from, n.to) == (c.from, c.to) && same_kinds;
+        let other: Vec<f64> = match itself {
+            true => after
+                .cells()
+                .iter()
+                .zip(&one)
+                .map(|(all, x)| all - x)
+                .collect(),
+            false => {
+                let kinds = if n.of_kind { vec![n.kind] } else { Vec::new() };
+                cells(&kinds, n.from, n.to)
+            }
+        };
+        of_itself += usize::from(itself);
+        let bits = |clue| {
+            let chances = |p: &[f64]| -> Vec<f64> {
+                let raw = model.clue(clue).table.predictive(grid, p, Sure::Sure);
+                let total: f64 = raw.iter().sum();
+                raw.iter().map(|x| x / total).collect()
+            };
+            let (a, b) = (chances(&one), chances(&other));
+            let mixed: Vec<f64> = a.iter().zip(&b).map(|(x, y)| 0.5 * x + 0.5 * y).collect();
+            entropy(&mixed) - 0.5 * (entropy(&a) + entropy(&b))
+        };
+        let evidence = piece.evidence();
+        let open = model
+            .clue_ids()
+            .filter(|c| evidence.of(*c).is_none() && model.gate(*c, evidence) == Gate::Open);
+        let most = open.map(bits).fold(0.0, f64::max);
+        let look = c.look.unwrap_or_else(|| panic!("{guess}: {most}"));
+        assert!(
+            (look.bits - most).abs() < 1e-9,
+            "{guess}: {} {most}",
+            look.bits
+        );
+        assert!((bits(look.clue) - most).abs() < 1e-9, "{guess}");
+    }
+    assert!((1..5).contains(&of_itself), "both sorts of rival");
 }

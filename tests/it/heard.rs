@@ -318,3 +318,49 @@ fn a_kind_denied_is_left_out_of_the_opinion() {
     assert!((p - of("1890s, not flow blue")).abs() < 1e-5, "{p}");
     assert!(p < of("1890s") - 1e-3, "{p}");
 }
+
+/// A plate of more than 225 mm is a dinner plate, a platter of more than 500 very large; an inch is 25.4 mm.
+#[test]
+fn measures_are_read_in_every_unit_and_spelling() {
+    let expert = expert();
+    let plates = [
+        ("8 inch plate", "form=small-plate"),
+        ("9 inch plate", "form=dinner-plate"),
+        ("9\" plate", "form=dinner-plate"),
+        ("9in plate", "form=dinner-plate"),
+        ("8in plate", "form=small-plate"),
+        ("8\" plate", "form=small-plate"),
+        ("225mm plate", "form=small-plate"),
+        ("226mm plate", "form=dinner-plate"),
+        ("23cm plate", "form=dinner-plate"),
+        ("22 cm plate", "form=small-plate"),
+        ("22.6 cm plate", "form=dinner-plate"),
+        ("9.5 inch plate", "form=dinner-plate"),
+        ("9.5in plate", "form=dinner-plate"),
+        ("22,6 cm plate", "form=dinner-plate"),
+        ("22.4cm plate", "form=small-plate"),
+        ("twenty cm plate", "form=small-plate"),
+        ("twenty three cm plate", "form=dinner-plate"),
+        ("19 inch platter", "size-word=large"),
+        ("20in platter", "size-word=very-large"),
+        ("twenty inch platter", "size-word=very-large"),
+        ("16\" platter", "size-word=large"),
+        ("40 cm platter", "form=platter"),
+    ];
+    for (text, finding) in plates {
+        let found = notes(&expert, text).heard;
+        let found = said(
+            &found
+                .iter()
+                .map(|h| h.observation.clone())
+                .collect::<Vec<_>>(),
+        );
+        let of_size = |f: &&String| f.contains("size-word") || f.contains("plat");
+        let last = found
+            .iter()
+            .filter(of_size)
+            .max_by_key(|f| f.contains("size-word"));
+        let last = last.unwrap_or_else(|| panic!("{text}: {found:?}"));
+        assert!(last.starts_with(finding), "{text}: {found:?}");
+    }
+}

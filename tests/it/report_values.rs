@@ -249,3 +249,83 @@ fn a_year_still_to_come_is_remarked() {
     assert_eq!(told("2040")[0], remark);
     assert!(told("2026").iter().all(|c| !c.contains("still to come")));
 }
+
+/// Areas fill their lanes, of which points on nearly straight lines may be left out, up to 2 of height; labels stand
+/// below one another.
+#[test]
+fn the_picture_has_every_area_within_its_lane() {
+    let case = case();
+    let sheet = Sheet::new(&case, "", None);
+    let picture = roxmltree::Document::parse(&sheet.picture).unwrap();
+    let number = |text: &str| text.parse::<f64>().unwrap();
+    let y = |n: &roxmltree::Node| number(n.attribute("y").unwrap());
+    let texts: Vec<_> = picture
+        .descendants()
+        .filter(|n| n.has_tag_name("text") && n.attribute("text-anchor").is_none())
+        .collect();
+    assert!(texts.len() > case.leanings().len());
+    assert!(
+        texts
+            .windows(2)
+            .all(|two| y(&two[1]) >= y(&two[0]) + 14.0 - 0.06)
+    );
+    let of = |class: &str| -> Vec<Vec<(f64, f64)>> {
+        let paths = picture
+            .descendants()
+            .filter(|n| n.attribute("class") == Some(class));
+        paths
+            .map(|n| {
+                let d = n.attribute("d").unwrap().trim_matches(['M', 'Z']);
+                let point = |p: &str| p.split_once(' ').map(|(x, y)| (number(x), number(y)));
+                d.split('L').map(|p| point(p).unwrap()).collect()
+            })
+            .collect()
+    };
+    let tall = |points: &[(f64, f64)]| {
+        let base = points[0].1;
+        assert_eq!(points[points.len() - 1].1, base, "closed along its base");
+        let top = points.iter().map(|p| p.1).fold(base, f64::min);
+        base - top
+    };
+    let eras = of("era");
+    assert_eq!(eras.len(), case.leanings().len());
+    for points in &eras {
+        assert!((13.0..15.06).contains(&tall(points)), "{points:?}");
+    }
+    // From the first day of the grid, by way of the middle of its first year.
+    let first = 8.0 + 0.5 / case.judgement().years.len() as f64 * 404.0;
+    for points in &eras {
+        assert_eq!(points[0].0, 8.0);
+        assert!((points[1].0 - first).abs() < 0.06, "{points:?}");
+    }
+    // What they leave has its own height, and its year of most probability there.
+    let sums = of("sum");
+    assert_eq!(sums.len(), 1);
+    assert!((64.0..66.06).contains(&tall(&sums[0])));
+    let years = &case.judgement().years;
+    let most = (0..years.len())
+        .max_by(|a, b| years[*a].total_cmp(&years[*b]))
+        .unwrap();
+    let x = 8.0 + (most as f64 + 0.5) / years.len() as f64 * 404.0;
+    let top = sums[0].iter().min_by(|a, b| a.1.total_cmp(&b.1)).unwrap();
+    assert!((top.0 - x).abs() < 3.0, "{} {x}", top.0);
+    // Years stand 2 below the last lane, their base line 11 further down.
+    let years_of_axis = picture
+        .descendants()
+        .filter(|n| n.attribute("text-anchor").is_some());
+    let base = sums[0][0].1;
+    assert!(
+        years_of_axis
+            .map(|n| y(&n))
+            .all(|y| (y - base - 13.0).abs() < 0.11)
+    );
+    // Half of the greatest probability is half as high.
+    for (x, y) in &sums[0][1..sums[0].len() - 1] {
+        let offset = ((x - 8.0) / 404.0 * years.len() as f64 - 0.5).round() as usize;
+        let height = (sums[0][0].1 - y) / 66.0;
+        assert!(
+            (height - years[offset] / years[most]).abs() < 0.002,
+            "{offset}"
+        );
+    }
+}
