@@ -1,12 +1,16 @@
 #!/bin/sh
 # An invented sale, from the first look at a plate to what its kind's own sales teach.
-# Run from the folder above: sh demo/sale.sh (PRINTSEAM=path/to/printseam for one that is not installed).
-# Every price in it is made up; it keeps its book in a folder of its own, which it removes again.
+# Run from the folder above: sh demo/sale.sh [BOOK] (PRINTSEAM=path/to/printseam for one that is not installed).
+# Every price in it is made up; it keeps its book in a folder of its own, which it removes again, or in the new file BOOK.
 set -eu
 : "${PRINTSEAM:=printseam}"
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
-export PRINTSEAM_STOCK="$folder/stock.db"
+export PRINTSEAM_STOCK="${1:-$folder/stock.db}"
+if [ -e "$PRINTSEAM_STOCK" ]; then
+    echo "sale.sh: $PRINTSEAM_STOCK is there already; name a new file" >&2
+    exit 2
+fi
 # A day of the invented sale, so that the figures are the same whenever this runs.
 export PRINTSEAM_TODAY=2026-11-28
 

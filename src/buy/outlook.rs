@@ -8,10 +8,11 @@ use super::waiting::Wait;
 /// Waits at which a loss is added up: the middles of this many equal shares (common practice, no source).
 const WAITS: usize = 8;
 
-/// Steps of halving in which a quantile is found: exact to 1e-12 of the log price.
+/// Steps of halving in which a quantile is found: 42 / 2⁶⁰ < 1e-12 of the log price is left.
 const HALVINGS: usize = 60;
 
-/// Log prices between which quantiles are sought, in major units: from e^-14 to e^28.
+/// Log prices between which quantiles are sought, in major units: from a millionth to a million million, so that
+/// any currency fits between (common practice, no source).
 const LOG_PRICES: (f64, f64) = (-14.0, 28.0);
 
 /// Distribution of price and wait.

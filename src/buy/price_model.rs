@@ -163,6 +163,7 @@ fn has_weeks(priced: &PricedClue) -> bool {
 fn form_shares(form: Option<usize>, piece: &Appearance) -> Vec<f64> {
     let mut shares = form.map_or(Vec::new(), |form| piece.classes[form].clone());
     let rest = 1.0 - shares.iter().sum::<f64>();
+    // Less is what adding up the others lost.
     shares.push(if rest > 1e-9 { rest } else { 0.0 });
     shares
 }

@@ -19,6 +19,9 @@ const LEAST_OFFER: f64 = 0.5;
 /// practice, no source).
 const RANGE: (f64, f64) = (0.1, 0.9);
 
+/// Years after which a piece is called antique (common practice, no source).
+const ANTIQUE: f64 = 100.0;
+
 /// What to do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Advice {
@@ -65,18 +68,25 @@ pub struct Allowed {
     pub factor: f64,
 }
 
-/// The advice with all it rests on.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ShelfAnswer {
+/// The advice and the most to pay: all that is wanted of many pieces.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gist {
     pub advice: Advice,
     pub asking: Money,
     /// In the best channel; never negative.
     pub most_to_pay: Money,
     /// False when the piece is not worth carrying home for nothing.
     pub worth_having: bool,
-    pub channels: Vec<ChannelOutlook>,
     /// The channel in which most can be paid.
     pub best: usize,
+    pub look: Option<WorthLook>,
+}
+
+/// The advice with all it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShelfAnswer {
+    pub gist: Gist,
+    pub channels: Vec<ChannelOutlook>,
     /// Own sales the prices rest on.
     pub own_sales: usize,
     /// How much of what is known of this price they are, 0 to 1.
@@ -87,24 +97,17 @@ pub struct ShelfAnswer {
     pub rate_known: bool,
     /// Chance that it is over a hundred years old.
     pub over_hundred: f64,
-    pub look: Option<WorthLook>,
     /// Defects that were seen.
     pub defects: Vec<Allowed>,
     /// True when nothing was said of chips and cracks.
     pub condition_unseen: bool,
 }
 
-/// The advice and the most to pay, without the figures of the channels.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Gist {
-    pub advice: Advice,
-    /// In the best channel; never negative.
-    pub most_to_pay: Money,
-    /// False when the piece is not worth carrying home for nothing.
-    pub worth_having: bool,
+impl ShelfAnswer {
     /// The channel in which most can be paid.
-    pub best: usize,
-    pub look: Option<WorthLook>,
+    pub fn best_channel(&self) -> &ChannelOutlook {
+        &self.channels[self.gist.best]
+    }
 }
 
 /// What a piece's price depends on, and the advice on it.
@@ -130,6 +133,7 @@ fn advise(
     };
     let gist = Gist {
         advice,
+        asking,
         most_to_pay,
         worth_having: most >= 0.0,
         best,
@@ -183,18 +187,13 @@ pub fn shelf(
         }
     });
     Some(ShelfAnswer {
-        advice: gist.advice,
-        asking,
-        most_to_pay: gist.most_to_pay,
-        worth_having: gist.worth_having,
+        gist,
         channels: channels.collect(),
-        best: gist.best,
         own_sales: model.own_sales,
         own_share: model.own_share(&appearance, gist.best),
         left_out: model.left_out,
         rate_known: terms.rate_known,
-        over_hundred: appearance.older_than(100.0),
-        look: gist.look,
+        over_hundred: appearance.older_than(ANTIQUE),
         defects: seen_defects(piece, guesses, model),
         condition_unseen: condition_unseen(piece, guesses),
     })

@@ -41,7 +41,7 @@ impl<'w, W: Write> Writer<'w, W> {
                 let builder = &mut csv::WriterBuilder::new();
                 let mut csv = Box::new(builder.flexible(true).from_writer(out));
                 let names = columns.names.iter().map(String::as_str);
-                csv.write_record(names.chain(ANSWERS))?;
+                csv.write_record(names.chain(ANSWERS)).map_err(of_output)?;
                 Out::Csv(csv)
             }
             Form::Json => {
@@ -89,6 +89,14 @@ impl<'w, W: Write> Writer<'w, W> {
     }
 }
 
+/// What the output said, and not a table's words for it: that a reader went away is to be known again.
+fn of_output(e: csv::Error) -> io::Error {
+    match e.into_kind() {
+        csv::ErrorKind::Io(e) => e,
+        other => io::Error::other(format!("{other:?}")),
+    }
+}
+
 fn csv_row<W: Write>(
     out: &mut csv::Writer<W>,
     columns: &Columns,
@@ -97,7 +105,8 @@ fn csv_row<W: Write>(
 ) -> io::Result<()> {
     let width = columns.names.len();
     for at in 0..width {
-        out.write_field(cells.get(at).unwrap_or_default())?;
+        out.write_field(cells.get(at).unwrap_or_default())
+            .map_err(of_output)?;
     }
     let fields = match answer {
         Ok(a) => [
@@ -119,7 +128,7 @@ fn csv_row<W: Write>(
             fields
         }
     };
-    out.write_record(&fields)?;
+    out.write_record(&fields).map_err(of_output)?;
     Ok(())
 }
 

@@ -42,10 +42,7 @@ impl<'e> Briefs<'e> {
     pub fn new(expert: &'e Expert) -> Briefs<'e> {
         Briefs {
             expert,
-            grounds: expert
-                .engine
-                .priors
-                .iter()
+            grounds: (0..expert.engine.priors.len())
                 .map(|_| OnceLock::new())
                 .collect(),
         }

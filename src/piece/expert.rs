@@ -35,7 +35,7 @@ impl Expert {
     pub fn new(base: RuleBase, present: Year) -> Expert {
         let engine = Engine::new(&base, present);
         Expert {
-            markets: Markets(engine.priors.iter().map(|_| OnceLock::new()).collect()),
+            markets: Markets((0..engine.priors.len()).map(|_| OnceLock::new()).collect()),
             base,
             engine,
         }

@@ -48,7 +48,7 @@ pub fn trusted(piece: &Piece) -> f64 {
     let doubt = expert.base.settings[setting].doubt;
     let prior = expert.engine.priors[setting].cells();
     let after = piece.judgement().posterior.cells();
-    let cells = after.iter().zip(prior).zip(&expert.engine.wide);
+    let cells = after.iter().zip(prior).zip(expert.engine.priors.wide());
     let possible = cells.filter(|((_, prior), _)| **prior > 0.0);
     1.0 - possible
         .map(|((after, prior), wide)| after * doubt * wide / prior)

@@ -6,18 +6,19 @@
 //! frequencies as drawn, whatever the rule base has counted already.
 
 use super::cases::Known;
+use super::count_choice::{Chosen, Counting, counted_tables, objective};
 use super::figures::{score, share, years};
 use super::fit::{FOLDS, fold_of};
 use super::judge::{Judged, judge};
-use super::measures::{Measures, mean};
+use super::measures::Measures;
 use super::ordered::{self, Progress};
 use crate::core::grid::Year;
 use crate::core::model::Model;
 use crate::core::observation::Observed;
 use crate::core::posterior::posterior;
 use crate::piece::expert::Expert;
-use crate::rulebase::counted::counted;
 use crate::rulebase::definitions::{Counted, CountedPiece};
+use crate::rulebase::ids::ClueId;
 
 /// Strengths tried, in pieces; with infinitely many the counts would do nothing (common practice, no
 /// source).
@@ -30,19 +31,27 @@ pub const SMOOTHINGS: [f64; 4] = [5.0, 10.0, 20.0, 40.0];
 #[derive(Clone, Debug)]
 pub struct CountFit {
     pub drawn: (Measures, Option<f64>),
+    /// All clues counted.
     pub tried: Vec<(f64, f64, Measures, Option<f64>)>,
-    /// What to write into the rule base.
+    /// Only the clues that gain by it.
+    pub chosen: Chosen,
+    /// What to write into the rule base: the findings of the chosen clues.
     pub counted: Counted,
 }
 
 /// Shares of a piece below this are not counted (common practice, no source).
 const NEGLIGIBLE: f64 = 0.02;
 
-/// Tries every strength and smoothing.
-pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
+/// The rules with nothing counted: known pieces that the rules have counted are no proof of them.
+pub fn as_drawn(expert: &Expert) -> Expert {
     let mut base = expert.base.clone();
     base.counted = Counted::default();
-    let drawn = Expert::new(base, expert.engine.model.grid.last());
+    Expert::new(base, expert.engine.model.grid.last())
+}
+
+/// Tries every strength and smoothing.
+pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
+    let drawn = as_drawn(expert);
     let model = &drawn.engine.model;
     let folds: Vec<usize> = cases.iter().map(|c| fold_of(c.collection())).collect();
     let pieces = ordered::map(cases, "placing", progress, |c| placed(&drawn, c));
@@ -68,20 +77,29 @@ pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
             tried.push((strength, smoothing, measures, score));
         }
     }
-    let best = |a: &(f64, f64, Measures, Option<f64>), b: &(f64, f64, Measures, Option<f64>)| {
-        a.3.unwrap_or(f64::MIN).total_cmp(&b.3.unwrap_or(f64::MIN))
+    let as_drawn = judged(std::slice::from_ref(model));
+    let counting = Counting {
+        drawn: &drawn,
+        cases,
+        pieces: &pieces,
+        folds: &folds,
     };
-    let how = tried
-        .iter()
-        .max_by(|a, b| best(a, b))
-        .map_or((0.0, 0.0), |t| (t.0, t.1));
+    let chosen = counting.choose(&as_drawn, progress);
+    let (strength, smoothing) = chosen.choice.how;
+    let mut kept: Vec<CountedPiece> = pieces.iter().flatten().cloned().collect();
+    for piece in &mut kept {
+        let counts = |id: &ClueId| chosen.choice.clues.iter().any(|(c, _)| c == id);
+        piece.saw.retain(|(id, _)| counts(id));
+    }
+    kept.retain(|piece| !piece.saw.is_empty());
     CountFit {
-        drawn: scored(&judged(std::slice::from_ref(model))),
+        drawn: scored(&as_drawn),
         tried,
+        chosen,
         counted: Counted {
-            strength: how.0,
-            smoothing: how.1,
-            pieces: pieces.into_iter().flatten().collect(),
+            strength,
+            smoothing,
+            pieces: kept,
             ..Counted::default()
         },
     }
@@ -90,19 +108,10 @@ pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
 /// The model with these pieces counted.
 fn counting(drawn: &Expert, pieces: &[&CountedPiece], how: (f64, f64)) -> Model {
     let mut model = drawn.engine.model.clone();
-    let ids = drawn.engine.model.clue_ids();
-    for (at, (id, clue)) in ids.zip(&drawn.base.clues).enumerate() {
-        let (grid, table) = (&model.grid, &model.clues[at].table);
-        if let Some(table) = counted(grid, id, clue, table, pieces.iter().copied(), how) {
-            model.clues[at].table = table;
-        }
+    for (id, table) in counted_tables(drawn, pieces, how) {
+        model.clues[usize::from(id.0)].table = table;
     }
     model
-}
-
-/// Mean of the log scores of the cases that count.
-fn objective(judged: &[Judged]) -> Option<f64> {
-    mean(judged.iter().filter(|j| j.counts()).map(Judged::log))
 }
 
 /// The posterior within what the catalogue says of years, kind and place, and the findings; `None` for a
@@ -151,10 +160,13 @@ fn placed(expert: &Expert, case: &Known) -> Option<CountedPiece> {
 pub fn written(expert: &Expert, found: &CountFit) -> String {
     let base = &expert.base;
     let counted = &found.counted;
-    let best = found
-        .tried
+    let clues: Vec<&str> = found
+        .chosen
+        .choice
+        .clues
         .iter()
-        .find(|t| (t.0, t.1) == (counted.strength, counted.smoothing));
+        .map(|(id, _)| base.clue(*id).id.as_str())
+        .collect();
     let figures = |m: &Measures, objective: Option<f64>| {
         format!(
             "ln P of date and kind {}, of the date {}, of the kind {}; kind right {}, 80 % band {} and {} years wide",
@@ -167,17 +179,20 @@ pub fn written(expert: &Expert, found: &CountFit) -> String {
         )
     };
     let mut out = format!(
-        "// Written by `printseam prove FILES --count` from {} pieces; not by hand.\n\
+        "// Written by `printseam prove tests/data/museum.csv tests/data/museum_2.csv --count` from {} pieces; not by hand.\n\
          // Known pieces, counted into the frequencies of findings: a drawn frequency is worth `strength`\n\
          // pieces of its kind, place and year; a piece counts for years about it with a standard deviation of\n\
-         // `smoothing`: both the best of those tried on collections that were not counted:\n\
+         // `smoothing`. Counted are the clues whose counts raise ln P of the date and do not lower that of the\n\
+         // kind on collections left out: {}.\n\
+         // Scored on collections that had no say in the choice:\n\
          // as drawn: {}\n// counted: {}\n\
          (\n    format: 1,\n    strength: {}, smoothing: {},\n    because: \"Where known pieces \
          differ from what was drawn from memory, they are believed as far as they are many.\",\n    \
          source: [\"common-practice\"],\n    pieces: [\n",
         counted.pieces.len(),
+        clues.join(", "),
         figures(&found.drawn.0, found.drawn.1),
-        best.map_or_else(String::new, |t| figures(&t.2, t.3)),
+        figures(&found.chosen.held_out.0, found.chosen.held_out.1),
         counted.strength,
         counted.smoothing
     );

@@ -14,6 +14,7 @@
 //! | `family_split` | a case with its families kept apart, so that δ can be varied cheaply |
 //! | `doubt` | how far a setting may be wrong, by cross-validated log score |
 //! | `counts` | what counting known pieces would be worth |
+//! | `count_choice` | which clues gain by it |
 //! | `fit` | δ of the families by cross-validated log score |
 //! | `ordered` | work over all cores, results in order |
 //! | `proof` | all of it together |
@@ -22,6 +23,7 @@
 pub mod calibration;
 pub mod cases;
 pub mod compare;
+mod count_choice;
 pub mod counts;
 pub mod doubt;
 pub mod economy;

@@ -66,10 +66,13 @@ pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progre
     let economy = parts
         .economy
         .then(|| economy::economy(expert, &cases, progress));
-    let fit = parts.fit.then(|| fit::fit(expert, &cases, progress));
+    // What is fitted on known pieces must not meet itself in what was counted of them.
+    let drawn = (parts.fit || parts.doubt).then(|| counts::as_drawn(expert));
+    let drawn = drawn.as_ref().unwrap_or(expert);
+    let fit = parts.fit.then(|| fit::fit(drawn, &cases, progress));
     let doubt = parts.doubt.then(|| {
-        let moves = setting_moves(expert, &cases, progress);
-        (doubt::fit(expert, &cases, progress), moves)
+        let moves = setting_moves(drawn, &cases, progress);
+        (doubt::fit(drawn, &cases, progress), moves)
     });
     let counts = parts.counts.then(|| counts::fit(expert, &cases, progress));
     Report {

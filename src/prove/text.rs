@@ -29,6 +29,13 @@ pub fn text(expert: &Expert, report: &Report) -> String {
             grid.last().0
         );
     }
+    let counted = expert.base.counted.pieces.len();
+    if counted > 0 {
+        out += &format!(
+            "The rules have counted {counted} known pieces (counted.ron). If those judged here are among them, the figures flatter:\n\
+             counted.ron says what was scored on collections left out, --counts scores it again.\n\n"
+        );
+    }
     out += &whole(report);
     out += &groups(expert, report);
     out += &calibration(report);
@@ -48,7 +55,7 @@ pub fn text(expert: &Expert, report: &Report) -> String {
         out += &text_parts::moves(expert, &doubt.1);
     }
     if let Some(found) = &report.counts {
-        out += &text_parts::counts(found);
+        out += &text_parts::counts(expert, found);
     }
     if let Some(fit) = &report.fit {
         out += &text_parts::fit(fit);

@@ -113,7 +113,7 @@ fn tries_line(m: &Measures, objective: Option<f64>) -> String {
     )
 }
 
-pub(super) fn counts(found: &CountFit) -> String {
+pub(super) fn counts(expert: &Expert, found: &CountFit) -> String {
     let mut out = format!(
         "\nWhat counting known pieces would be worth on collections that were not counted\n\
          {:<16}{}{:<16}{}",
@@ -126,6 +126,30 @@ pub(super) fn counts(found: &CountFit) -> String {
         out += &format!(
             "{strength:<7.0}{smoothing:>6.0}   {}",
             tries_line(m, *objective)
+        );
+    }
+    let chosen = &found.chosen;
+    out += &format!(
+        "{:<16}{}",
+        "chosen clues",
+        tries_line(&chosen.held_out.0, chosen.held_out.1)
+    );
+    out += "Chosen on all, with the sums of ln P of date and kind that each gains by itself on collections left out:\n";
+    for (id, gain) in &chosen.choice.clues {
+        let clue = &expert.base.clue(*id).id;
+        out += &format!(
+            "  {clue:<18}{:>5}{:>+9.3}{:>+9.3}\n",
+            gain.cases, gain.date, gain.kind
+        );
+    }
+    for (fold, (drawn, held_out)) in chosen.folds.iter().enumerate() {
+        let (strength, smoothing) = chosen.without[fold].how;
+        out += &format!(
+            "  without fold {}: {} clues, {strength:.0} pieces, {smoothing:.0} years; {} as drawn, {} counted\n",
+            fold + 1,
+            chosen.without[fold].clues.len(),
+            score(*drawn),
+            score(*held_out)
         );
     }
     out

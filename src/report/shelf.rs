@@ -12,7 +12,7 @@ use crate::say::shelf as words;
 pub fn text(piece: &Piece, answer: &ShelfAnswer) -> String {
     let expert = piece.expert();
     let mut out = String::new();
-    let _ = writeln!(out, "{}\n", words::advice(expert, answer));
+    let _ = writeln!(out, "{}\n", words::advice(expert, &answer.gist));
     for channel in &answer.channels {
         let _ = writeln!(out, "  {}", words::channel(channel));
     }
@@ -26,7 +26,7 @@ pub fn text(piece: &Piece, answer: &ShelfAnswer) -> String {
 
 /// `shelf --json`; amounts in minor units.
 pub fn json(piece: &Piece, answer: &ShelfAnswer) -> Value {
-    let expert = piece.expert();
+    let (expert, gist) = (piece.expert(), &answer.gist);
     let money = |m: &Money| json!({"minor": m.minor, "currency": m.currency.code()});
     let channels = answer.channels.iter().map(|c| {
         json!({"id": c.id, "name": c.name, "expected_net": c.expected_net.minor,
@@ -34,22 +34,22 @@ pub fn json(piece: &Piece, answer: &ShelfAnswer) -> Value {
                "weeks_to_sell": super::json::round(c.weeks_to_sell),
                "price": {"low": c.low.minor, "typical": c.typical.minor, "high": c.high.minor}})
     });
-    let look = answer.look.as_ref().map(|l| {
+    let look = gist.look.as_ref().map(|l| {
         json!({"clue": expert.base.clue(l.clue).id, "worth": l.worth.minor, "cost": l.cost.minor,
                "seconds": super::json::round(l.seconds)})
     });
     json!({
         "format": 1,
-        "advice": words::advice_id(answer.advice),
-        "asking": money(&answer.asking),
-        "most_to_pay": money(&answer.most_to_pay),
+        "advice": words::advice_id(gist.advice),
+        "asking": money(&gist.asking),
+        "most_to_pay": money(&gist.most_to_pay),
         "channels": channels.collect::<Vec<_>>(),
-        "best_channel": answer.channels[answer.best].id,
+        "best_channel": answer.best_channel().id,
         "own_sales": answer.own_sales,
         "own_share": super::json::round(answer.own_share),
         "reasons": words::reasons(expert, answer),
         "look": look,
-        "words": words::advice(expert, answer),
+        "words": words::advice(expert, &answer.gist),
         "guidance": words::GUIDANCE,
     })
 }

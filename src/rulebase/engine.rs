@@ -1,25 +1,20 @@
 //! From checked rules to the engine's tables and priors. Cannot fail after the checks.
 
-use std::ops::Index;
-
 use super::base::RuleBase;
 use super::counted::counted;
 use super::definitions::Clue;
-use super::ids::{ClueId, Id, KindId, PlaceId, SettingId, ids};
-use super::priors::{Made, weights_of};
+use super::ids::{ClueId, KindId, PlaceId, ids};
+use super::priors::{Priors, weights_of};
 use crate::core::grid::{FIRST_YEAR, Grid, Year};
 use crate::core::likelihood::Table;
 use crate::core::model::{self, Model};
-use crate::core::posterior::Prior;
 
 /// The compiled rule base for one present year.
 #[derive(Clone, Debug)]
 pub struct Engine {
     pub model: Model,
     /// One prior a setting, in the rule base's order.
-    pub priors: Vec<Prior>,
-    /// What may lie in a setting that is thought of wrongly, the same for all: by cell, summing to 1.
-    pub wide: Vec<f64>,
+    pub priors: Priors,
 }
 
 impl Engine {
@@ -52,27 +47,14 @@ impl Engine {
                 present: clue.present,
             })
             .collect();
-        let made = Made::new(base, &grid);
-        let of = |setting| made.prior(setting, &made.own(&grid, setting));
-        let priors = base.settings.iter().map(of).collect();
         Engine {
+            priors: Priors::new(base, &grid),
             model: Model {
                 grid,
                 clues,
                 families: base.families.iter().map(|f| f.delta).collect(),
             },
-            priors,
-            wide: made.into_wide(),
         }
-    }
-}
-
-/// Priors are read by the setting they are of.
-impl Index<SettingId> for Vec<Prior> {
-    type Output = Prior;
-
-    fn index(&self, setting: SettingId) -> &Prior {
-        &self[setting.index()]
     }
 }
 

@@ -83,8 +83,8 @@ pub(super) fn words<'a>(
     base.vocabulary = words;
 }
 
-impl WordLists<'_, '_> {
-    fn dates(&mut self, entry: &DatesEntry, words: &mut Vocabulary) {
+impl<'a> WordLists<'a, '_> {
+    fn dates(&mut self, entry: &DatesEntry<'a>, words: &mut Vocabulary) {
         let dates = &mut words.dates;
         for (list, out) in [
             (&entry.about, &mut dates.about),
@@ -112,7 +112,7 @@ impl WordLists<'_, '_> {
         self.number_words(&entry.decades, &(20.0..=90.0), &mut dates.decades);
     }
 
-    fn ages(&mut self, entry: &AgesEntry, words: &mut Vocabulary) {
+    fn ages(&mut self, entry: &AgesEntry<'a>, words: &mut Vocabulary) {
         let age = &mut words.dates.age;
         self.phrases(&entry.over, &mut age.over);
         self.phrases(&entry.under, &mut age.under);
@@ -123,7 +123,7 @@ impl WordLists<'_, '_> {
         self.numbers(&entry.units, &(1.0..=1000.0), &mut age.units);
     }
 
-    fn parts(&mut self, group: &PartGroup, words: &mut Vocabulary) {
+    fn parts(&mut self, group: &PartGroup<'a>, words: &mut Vocabulary) {
         let first = group.names.iter().find_map(|e| e.words.first());
         self.origin(group.because.as_ref(), &group.source, first);
         for entry in &group.names {
@@ -139,7 +139,7 @@ impl WordLists<'_, '_> {
         }
     }
 
-    fn periods(&mut self, group: &PeriodGroup, words: &mut Vocabulary) {
+    fn periods(&mut self, group: &PeriodGroup<'a>, words: &mut Vocabulary) {
         let first = group.names.iter().find_map(|e| e.words.first());
         let origin = self.origin(group.because.as_ref(), &group.source, first);
         for entry in &group.names {
@@ -154,7 +154,7 @@ impl WordLists<'_, '_> {
         }
     }
 
-    fn age_names(&mut self, group: &AgeNameGroup, words: &mut Vocabulary) {
+    fn age_names(&mut self, group: &AgeNameGroup<'a>, words: &mut Vocabulary) {
         let first = group.names.iter().find_map(|e| e.words.first());
         let origin = self.origin(group.because.as_ref(), &group.source, first);
         for entry in &group.names {
@@ -174,7 +174,7 @@ impl WordLists<'_, '_> {
         }
     }
 
-    fn kinds(&mut self, entry: &KindWords, words: &mut Vocabulary) {
+    fn kinds(&mut self, entry: &KindWords<'a>, words: &mut Vocabulary) {
         // One by one: the order says which kind the words mean first.
         let mut kinds: Vec<KindId> = Vec::new();
         for name in &entry.kinds {
@@ -205,7 +205,7 @@ impl WordLists<'_, '_> {
         }
     }
 
-    fn place(&mut self, entry: &PlaceWords, words: &mut Vocabulary) {
+    fn place(&mut self, entry: &PlaceWords<'a>, words: &mut Vocabulary) {
         if let Some(place) = self.r.lookup(self.file, &entry.place) {
             self.add(Sort::Name, &entry.words, place, &mut words.places);
         }

@@ -9,6 +9,7 @@
 //! | `ids` | a type for each sort of id, and how many of it there can be |
 //! | `ladder` | words of frequency |
 //! | `schema`, `schema_clues`, `schema_marks`, `schema_prices`, `schema_counted`, `schema_lessons` | the files as written |
+//! | `plainly` | a reader of plainly written files, where ron would take its time |
 //! | `parse` | file texts to records as written, each by its topic |
 //! | `definitions`, `prices` | the records checked |
 //! | `base` | the checked rule base as a whole |
@@ -59,6 +60,7 @@ pub mod market;
 mod numbers;
 pub mod origins;
 mod parse;
+mod plainly;
 mod possible;
 pub mod prices;
 pub mod priors;

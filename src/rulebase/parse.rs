@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use super::plainly;
 use super::problem::{Check, Problem};
 use super::schema::{
     CautionsFile, FamiliesFile, GlanceFile, GlossaryFile, KernelsFile, KindsFile, PlacesFile,
@@ -125,6 +126,9 @@ fn written_in<'a, T: RuleFile<'a>>(file: &'a SourceFile) -> Result<T, Problem> {
     if bytes > MOST_BYTES {
         let message = format!("{bytes} bytes is more than a rule file may have ({MOST_BYTES})");
         return Err(Problem::at(file, &file.text, Check::TooLong, message, ""));
+    }
+    if let Some(written) = plainly::read::<T>(&file.text) {
+        return of_this_format(file, written.format()).map(|()| written);
     }
     match options().from_str::<T>(&file.text) {
         Ok(written) => of_this_format(file, written.format()).map(|()| written),

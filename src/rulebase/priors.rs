@@ -8,8 +8,12 @@
 //!
 //! A neutral setting is wide with its curve as the chance of the years.
 
+use std::ops::Index;
+use std::sync::OnceLock;
+
 use super::base::RuleBase;
 use super::definitions::{Frequency, Setting};
+use super::ids::{Id, SettingId};
 use crate::core::curve::blurred;
 use crate::core::grid::Grid;
 use crate::core::posterior::Prior;
@@ -44,11 +48,6 @@ impl Made {
         &self.wide
     }
 
-    /// The same, when nothing else is wanted any more.
-    pub fn into_wide(self) -> Vec<f64> {
-        self.wide
-    }
-
     /// made × all factors that fit: what the setting holds but for its years. Not normalised.
     pub fn ware(&self, grid: &Grid, setting: &Setting) -> Vec<f64> {
         let mut cells = self.cells.clone();
@@ -80,6 +79,64 @@ impl Made {
         let doubt = if setting.neutral { 0.0 } else { setting.doubt };
         let both = own.iter().zip(&self.wide);
         Prior::new(both.map(|(o, w)| (1.0 - doubt) * o + doubt * w).collect())
+    }
+}
+
+/// The prior of each setting, made when it is first asked for: a visit needs one or two of them.
+#[derive(Clone, Debug)]
+pub struct Priors {
+    grid: Grid,
+    made: Made,
+    settings: Vec<Setting>,
+    each: Vec<OnceLock<Prior>>,
+}
+
+impl Priors {
+    /// Of the settings in the rule base's order.
+    pub fn new(base: &RuleBase, grid: &Grid) -> Priors {
+        Priors {
+            grid: grid.clone(),
+            made: Made::new(base, grid),
+            settings: base.settings.to_vec(),
+            each: base.settings.iter().map(|_| OnceLock::new()).collect(),
+        }
+    }
+
+    /// How many settings there are.
+    pub fn len(&self) -> usize {
+        self.each.len()
+    }
+
+    /// True without a setting.
+    pub fn is_empty(&self) -> bool {
+        self.each.is_empty()
+    }
+
+    /// All of them, in the rule base's order.
+    pub fn iter(&self) -> impl Iterator<Item = &Prior> {
+        (0..self.len()).map(|i| &self[i])
+    }
+
+    /// What may lie in a setting that is thought of wrongly, the same for all: by cell, summing to 1.
+    pub fn wide(&self) -> &[f64] {
+        self.made.wide()
+    }
+}
+
+impl Index<usize> for Priors {
+    type Output = Prior;
+
+    fn index(&self, setting: usize) -> &Prior {
+        let of = &self.settings[setting];
+        self.each[setting].get_or_init(|| self.made.prior(of, &self.made.own(&self.grid, of)))
+    }
+}
+
+impl Index<SettingId> for Priors {
+    type Output = Prior;
+
+    fn index(&self, setting: SettingId) -> &Prior {
+        &self[setting.index()]
     }
 }
 

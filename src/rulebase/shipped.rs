@@ -27,6 +27,7 @@ shipped![
     "marks/registry.ron",
     "rarity.ron",
     "market.ron",
+    "counted.ron",
     "cautions.ron",
     "glossary.ron",
     "words.ron",

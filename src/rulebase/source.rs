@@ -7,8 +7,10 @@
 //! - `Located<&str>` refuses escapes, so texts are `Located<String>`;
 //! - no `flatten` or `untagged` around a located value: serde copies the text and the address is lost.
 
+use std::fmt;
+
 use ron::value::RawValue;
-use serde::de::{Deserialize, Deserializer, Error};
+use serde::de::{Deserialize, Deserializer, Error, Visitor};
 
 /// One rule file: its name as shown in messages, and its text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -77,8 +79,7 @@ leaf!(char, bool);
 
 impl<'de: 'a, 'a, T: Leaf> Deserialize<'de> for Located<'a, T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let raw: &'de RawValue = Deserialize::deserialize(deserializer)?;
-        let src = raw.trim().get_ron(); // a raw value includes the comments before it
+        let src = slice(deserializer)?;
         let value = T::read(src).map_err(D::Error::custom)?;
         Ok(Located { value, src })
     }
@@ -90,8 +91,43 @@ pub struct Bare<'a>(pub &'a str);
 
 impl<'de: 'a, 'a> Deserialize<'de> for Bare<'a> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let raw: &'de RawValue = Deserialize::deserialize(deserializer)?;
-        Ok(Bare(raw.trim().get_ron()))
+        slice(deserializer).map(Bare)
+    }
+}
+
+/// What `plainly` is asked for where a slice of the text is wanted.
+pub(super) const SLICE: &str = "Slice";
+
+/// The text of a leaf, from ron or from `plainly`, which says that it is for machines.
+fn slice<'de, D: Deserializer<'de>>(deserializer: D) -> Result<&'de str, D::Error> {
+    match deserializer.is_human_readable() {
+        true => <&'de RawValue>::deserialize(deserializer).map(bare),
+        false => deserializer.deserialize_newtype_struct(SLICE, Lent),
+    }
+}
+
+/// Takes a slice as it is lent.
+struct Lent;
+
+impl<'de> Visitor<'de> for Lent {
+    type Value = &'de str;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a leaf")
+    }
+
+    fn visit_borrowed_str<E: Error>(self, text: &'de str) -> Result<&'de str, E> {
+        Ok(text)
+    }
+}
+
+/// The text of a value by itself: a raw value includes the comments before it.
+fn bare(raw: &RawValue) -> &str {
+    let text = raw.get_ron();
+    // Looking for comments parses the value once more; most have no sign of one.
+    match text.contains('/') {
+        true => raw.trim().get_ron(),
+        false => text.trim(),
     }
 }
 

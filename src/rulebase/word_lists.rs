@@ -22,17 +22,17 @@ pub(super) enum Sort {
     Part,
 }
 
-/// Words taken, with the place of each.
-pub(super) type Taken = BTreeMap<(Sort, Vec<String>), String>;
+/// Words taken, with the file and the slice of it where each stands first.
+pub(super) type Taken<'a> = BTreeMap<(Sort, Vec<String>), (&'a SourceFile, &'a str)>;
 
 /// Reads the lists of one file.
 pub(super) struct WordLists<'a, 'r> {
-    pub r: &'a mut Resolver<'r>,
+    pub r: &'r mut Resolver<'a>,
     pub file: &'a SourceFile,
-    pub taken: &'a mut Taken,
+    pub taken: &'r mut Taken<'a>,
 }
 
-impl WordLists<'_, '_> {
+impl<'a> WordLists<'a, '_> {
     pub(super) fn bad_word(&mut self, at: &str, message: String, help: &str) {
         self.r
             .problem(self.file, at, Check::BadWord, message, help.to_owned());
@@ -59,20 +59,19 @@ impl WordLists<'_, '_> {
     }
 
     /// True for a phrase that stands for nothing else of its sort yet.
-    pub(super) fn fresh(&mut self, sort: Sort, phrase: &str, at: &str) -> bool {
+    pub(super) fn fresh(&mut self, sort: Sort, phrase: &str, at: &'a str) -> bool {
         let Some(words) = self.folded(phrase, at) else {
             return false;
         };
-        let (line, col) = line_col(&self.file.text, at);
-        let place = format!("{}:{line}:{col}", self.file.name);
-        let first = self
-            .taken
-            .entry((sort, words))
-            .or_insert_with(|| place.clone());
-        if *first == place {
+        let (file, first) = *self.taken.entry((sort, words)).or_insert((self.file, at));
+        if std::ptr::eq(first, at) {
             return true;
         }
-        let message = format!("'{phrase}' already stands for something, at {first}");
+        let (line, col) = line_col(&file.text, first);
+        let message = format!(
+            "'{phrase}' already stands for something, at {}:{line}:{col}",
+            file.name
+        );
         let help = "a word means one thing: delete one of the two".to_owned();
         self.r
             .problem(self.file, at, Check::DuplicateWord, message, help);
@@ -97,7 +96,7 @@ impl WordLists<'_, '_> {
     pub(super) fn add<T: Clone>(
         &mut self,
         sort: Sort,
-        list: &Names,
+        list: &Names<'a>,
         meaning: T,
         out: &mut Lexicon<T>,
     ) {
@@ -125,7 +124,7 @@ impl WordLists<'_, '_> {
 
     pub(super) fn numbers(
         &mut self,
-        list: &[NumberWord],
+        list: &[NumberWord<'a>],
         range: &RangeInclusive<f64>,
         out: &mut Lexicon<i16>,
     ) {
@@ -139,7 +138,7 @@ impl WordLists<'_, '_> {
 
     pub(super) fn number_words(
         &mut self,
-        list: &[NumberWord],
+        list: &[NumberWord<'a>],
         range: &RangeInclusive<f64>,
         out: &mut BTreeMap<String, i16>,
     ) {

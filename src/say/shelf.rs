@@ -3,7 +3,7 @@
 use super::names::capital;
 use super::odds::odds;
 use crate::buy::shelf::{Allowed, ChannelOutlook, WorthLook};
-use crate::buy::{Advice, Money, ShelfAnswer};
+use crate::buy::{Advice, Gist, Money, ShelfAnswer};
 use crate::piece::expert::Expert;
 
 /// Said once wherever money shows.
@@ -20,11 +20,11 @@ pub fn advice_id(advice: Advice) -> &'static str {
 }
 
 /// The advice in one sentence, or two when a look comes first.
-pub fn advice(expert: &Expert, answer: &ShelfAnswer) -> String {
-    let (asking, most) = (answer.asking, answer.most_to_pay);
-    match (answer.advice, &answer.look) {
+pub fn advice(expert: &Expert, gist: &Gist) -> String {
+    let (asking, most) = (gist.asking, gist.most_to_pay);
+    match (gist.advice, &gist.look) {
         (Advice::LookAgain, Some(found)) => {
-            format!("{} {}", look(expert, found), as_it_stands(answer))
+            format!("{} {}", look(expert, found), as_it_stands(gist))
         }
         (Advice::Buy, _) => {
             format!("Buy it: {asking} is asked, and up to {most} leaves your margin.")
@@ -32,13 +32,13 @@ pub fn advice(expert: &Expert, answer: &ShelfAnswer) -> String {
         (Advice::Offer, _) => {
             format!("Offer up to {most}: the {asking} that is asked would not leave your margin.")
         }
-        (Advice::Leave | Advice::LookAgain, _) => leave(answer),
+        (Advice::Leave | Advice::LookAgain, _) => leave(gist),
     }
 }
 
-fn leave(answer: &ShelfAnswer) -> String {
-    let (asking, most) = (answer.asking, answer.most_to_pay);
-    match answer.worth_having {
+fn leave(gist: &Gist) -> String {
+    let (asking, most) = (gist.asking, gist.most_to_pay);
+    match gist.worth_having {
         true => format!(
             "Leave it: {asking} is asked, and more than {most} would not leave your margin."
         ),
@@ -58,9 +58,9 @@ fn look(expert: &Expert, look: &WorthLook) -> String {
     )
 }
 
-fn as_it_stands(answer: &ShelfAnswer) -> String {
-    let most = answer.most_to_pay;
-    match answer.worth_having {
+fn as_it_stands(gist: &Gist) -> String {
+    let most = gist.most_to_pay;
+    match gist.worth_having {
         true => format!("As it stands, {most} is the most to pay."),
         false => "As it stands, it is not worth having for nothing.".to_owned(),
     }
@@ -68,10 +68,10 @@ fn as_it_stands(answer: &ShelfAnswer) -> String {
 
 /// Why, a sentence each.
 pub fn reasons(expert: &Expert, answer: &ShelfAnswer) -> Vec<String> {
-    let best = &answer.channels[answer.best];
+    let best = answer.best_channel();
     let mut out = vec![
         price(best),
-        net(best, answer.asking),
+        net(best, answer.gist.asking),
         old(answer.over_hundred),
     ];
     out.extend(answer.defects.iter().map(|d| defect(expert, d)));
@@ -91,7 +91,7 @@ pub fn reasons(expert: &Expert, answer: &ShelfAnswer) -> Vec<String> {
     if !answer.rate_known {
         out.push(format!(
             "No rate to {} is known: the starting guesses are taken one for one. Put your rate into the settings.",
-            answer.asking.currency
+            answer.gist.asking.currency
         ));
     }
     out

@@ -31,13 +31,15 @@ pub enum NotWritten {
     NoOrdinaryFile(PathBuf),
     /// Somebody else's.
     NotOurs(PathBuf),
+    /// Whoever's it is.
+    There(PathBuf),
     WriteProtected(PathBuf),
     Failed(PathBuf, io::Error),
 }
 
 impl fmt::Display for NotWritten {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        use NotWritten::{Failed, Folder, Link, NoOrdinaryFile, NotOurs, WriteProtected};
+        use NotWritten::{Failed, Folder, Link, NoOrdinaryFile, NotOurs, There, WriteProtected};
         match self {
             Link(path) => write!(f, "{}: is a link; name a file itself", path.display()),
             Folder(path) => write!(f, "{}: is a folder; name a file in it", path.display()),
@@ -49,6 +51,11 @@ impl fmt::Display for NotWritten {
                 f,
                 "{}: is there already and was not written by this program; name another file, or \
                  write over it with --force",
+                path.display()
+            ),
+            There(path) => write!(
+                f,
+                "{}: is there already; name another file, or write over it with --force",
                 path.display()
             ),
             WriteProtected(path) => write!(
@@ -134,7 +141,7 @@ pub fn filled<E>(
     if let Some(old) = &old {
         allow(path, old, Over::Any)?;
         if !over {
-            return Err(NotWritten::NotOurs(path.to_owned()));
+            return Err(NotWritten::There(path.to_owned()));
         }
     }
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty());

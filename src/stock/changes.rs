@@ -24,7 +24,7 @@ fn refused<T>(why: String) -> Result<T, Refused> {
 /// Sold, all of it.
 ///
 /// # Errors
-/// When it is sold already, a draft, or the price is in another currency.
+/// When it is sold already, a draft, not yet bought on that day, or the price is in another currency.
 pub fn sell(entry: &Entry, on: Date, price: Money, channel: &str) -> Result<Entry, Refused> {
     match entry.stage() {
         Stage::Sold => {
@@ -40,6 +40,9 @@ pub fn sell(entry: &Entry, on: Date, price: Money, channel: &str) -> Result<Entr
             ));
         }
         Stage::Held => {}
+    }
+    if let Some(bought) = entry.bought_on.filter(|bought| on < *bought) {
+        return refused(format!("{} was bought on {bought}, after {on}", entry.id));
     }
     let mut sold = entry.clone();
     set_currency(&mut sold, price)?;
@@ -69,11 +72,14 @@ pub fn sell_some(
 ) -> Result<(Entry, Entry), Refused> {
     let have = entry.count();
     if count == 0 || count >= have {
-        return refused(format!(
-            "{} holds {have}; to sell some of them name a number from 1 to {}",
-            entry.id,
-            have.saturating_sub(1)
-        ));
+        return refused(match have {
+            1 => format!("{} is one piece; sell it without a number", entry.id),
+            _ => format!(
+                "{} holds {have}; to sell some of them name a number from 1 to {}, to sell all none",
+                entry.id,
+                have - 1
+            ),
+        });
     }
     let (on, price, channel) = sale;
     let (mut stays, mut goes) = (entry.clone(), entry.clone());
@@ -261,7 +267,26 @@ mod tests {
         assert_eq!((stays.asking, goes.asking), (Some(3200), Some(1600)));
         assert_eq!(goes.profit(), Some(1167));
         assert!(stays.sale.is_none());
-        assert!(sell_some(&six(), 6, EntryId::from_bits(2), (day(3), usd(1), "")).is_err());
+        let of = |entry: &Entry, n| {
+            let sale = (day(3), usd(1), "");
+            let refused = sell_some(entry, n, EntryId::from_bits(2), sale);
+            refused.unwrap_err().to_string()
+        };
+        assert!(of(&six(), 6).contains("from 1 to 5"));
+        assert!(of(&six(), 0).contains("from 1 to 5"));
+        let one = Entry::default();
+        assert!(of(&one, 2).contains("is one piece"), "{}", of(&one, 2));
+    }
+
+    #[test]
+    fn nothing_is_sold_before_it_was_bought() {
+        let bought = Entry {
+            bought_on: Some(day(4)),
+            ..six()
+        };
+        let refused = sell(&bought, day(3), usd(1), "").unwrap_err();
+        assert!(refused.to_string().contains("was bought on 2026-11-04"));
+        assert!(sell(&bought, day(4), usd(1), "").is_ok());
     }
 
     #[test]

@@ -178,7 +178,7 @@ pub fn read<'c>(cell: impl Fn(&str) -> &'c str, usual: Currency) -> Result<Entry
         added: cells.date("added", cell("added")),
         title: text("title"),
         draft: cells.flag("draft", cell("draft")),
-        quantity: cells.number("quantity", cell("quantity")).unwrap_or(1),
+        quantity: cells.pieces("quantity", cell("quantity")),
         sighting: KeptSighting {
             setting: text("setting"),
             mark: text("mark"),
@@ -299,6 +299,15 @@ impl Cells {
             ));
         }
         date
+    }
+
+    /// How many alike: one where nothing is said.
+    fn pieces(&mut self, column: &str, cell: &str) -> u32 {
+        let number = self.number(column, cell).unwrap_or(1);
+        if number == 0 {
+            self.say(format!("{column} '0' is no piece: leave the row out"));
+        }
+        number
     }
 
     fn number<N: std::str::FromStr>(&mut self, column: &str, cell: &str) -> Option<N> {

@@ -238,7 +238,7 @@ fn starting_guesses_lie_within_a_factor_of_two_of_what_the_trade_says() {
             stall < 4.0 && online < 4.0,
             "late {form}: {stall}, {online}"
         );
-        assert!(weighed(&late, "3").advice == Advice::Leave);
+        assert!(weighed(&late, "3").gist.advice == Advice::Leave);
     }
 }
 
@@ -322,7 +322,7 @@ fn a_dearer_piece_is_never_better_advice() {
     let mut before: Option<ShelfAnswer> = None;
     for asking in ["0", "2", "5", "8", "12", "18", "30", "400"] {
         let answer = weighed(&plate, asking);
-        assert!(answer.most_to_pay.minor >= 0);
+        assert!(answer.gist.most_to_pay.minor >= 0);
         for channel in &answer.channels {
             assert!(channel.most_to_pay.minor >= 0);
             assert!(
@@ -332,18 +332,18 @@ fn a_dearer_piece_is_never_better_advice() {
             );
             assert!(channel.weeks_to_sell > 0.0 && channel.weeks_to_sell.is_finite());
         }
-        match answer.advice {
-            Advice::Buy => assert!(answer.asking.minor <= answer.most_to_pay.minor),
-            Advice::Offer => assert!(answer.asking.minor > answer.most_to_pay.minor),
+        match answer.gist.advice {
+            Advice::Buy => assert!(answer.gist.asking.minor <= answer.gist.most_to_pay.minor),
+            Advice::Offer => assert!(answer.gist.asking.minor > answer.gist.most_to_pay.minor),
             Advice::LookAgain => {
-                let look = answer.look.unwrap();
+                let look = answer.gist.look.unwrap();
                 assert!(look.worth.major() > look.cost.major() - 0.01, "{look:?}");
             }
             Advice::Leave => {}
         }
         if let Some(before) = before {
             assert_eq!(
-                before.most_to_pay, answer.most_to_pay,
+                before.gist.most_to_pay, answer.gist.most_to_pay,
                 "the piece is the same"
             );
             for (old, new) in before.channels.iter().zip(&answer.channels) {
@@ -353,8 +353,12 @@ fn a_dearer_piece_is_never_better_advice() {
         }
         before = Some(answer);
     }
-    assert_eq!(before.unwrap().advice, Advice::Leave, "400 for a plate");
-    assert_eq!(weighed(&plate, "1").advice, Advice::Buy);
+    assert_eq!(
+        before.unwrap().gist.advice,
+        Advice::Leave,
+        "400 for a plate"
+    );
+    assert_eq!(weighed(&plate, "1").gist.advice, Advice::Buy);
 }
 
 /// A look is proposed only where it could change what is done, and then it is worth more than it costs.
@@ -365,14 +369,14 @@ fn a_look_is_advised_where_it_could_change_what_is_done() {
         "thrift-shelf",
         &["print-colour=blue", "form=platter"],
     );
-    let most = weighed(&doubtful, "1").most_to_pay.major();
+    let most = weighed(&doubtful, "1").gist.most_to_pay.major();
     let at_the_limit = weighed(&doubtful, &format!("{most:.2}"));
-    assert_eq!(at_the_limit.advice, Advice::LookAgain);
-    let look = at_the_limit.look.unwrap();
+    assert_eq!(at_the_limit.gist.advice, Advice::LookAgain);
+    let look = at_the_limit.gist.look.unwrap();
     assert!(look.worth.minor > look.cost.minor, "{look:?}");
     assert!(doubtful.evidence().of(look.clue).is_none());
     assert!(
-        weighed(&doubtful, "5000").look.is_none(),
+        weighed(&doubtful, "5000").gist.look.is_none(),
         "nothing could make it worth that"
     );
 }

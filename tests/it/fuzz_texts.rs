@@ -21,6 +21,7 @@ use printseam::internals::piece::{reading, sighting_file};
 use printseam::internals::prove::cases;
 use printseam::internals::rulebase::RuleBase;
 use printseam::internals::rulebase::ids::SettingId;
+use printseam::internals::rulebase::problem::Problem;
 use printseam::internals::rulebase::source::SourceFile;
 use printseam::internals::stock::{objects, table};
 
@@ -167,6 +168,7 @@ fn rules() {
             |bytes| {
                 let mut files = sources.clone();
                 files[i].text = lossy(bytes);
+                assert_eq!(told(&files, None), told(&by_ron(&files, i), Some(i)));
                 match Expert::load(&files, Year(2026)) {
                     Err(problems) => {
                         assert!(!problems.is_empty());
@@ -177,7 +179,7 @@ fn rules() {
                         }
                     }
                     Ok(expert) => {
-                        for prior in &expert.engine.priors {
+                        for prior in expert.engine.priors.iter() {
                             let model = &expert.engine.model;
                             let p = posterior(model, prior, &Default::default());
                             let sum: f64 = p.cells().iter().sum();
@@ -322,6 +324,46 @@ fn imports() {
             }
         }
     });
+}
+
+/// The same files, one of them with a comment that only ron reads, at its very start.
+fn by_ron(files: &[SourceFile], i: usize) -> Vec<SourceFile> {
+    let mut files = files.to_vec();
+    files[i].text.insert_str(0, "/**/");
+    files
+}
+
+/// All that is read, or all that is wrong; the first line of one file has `/**/` before it.
+fn told(files: &[SourceFile], moved: Option<usize>) -> String {
+    let moved = moved.map(|i| files[i].name.as_str());
+    let place = |p: &Problem| match p.line == 1 && p.col > 4 && moved == Some(p.file.as_str()) {
+        true => p.col - 4,
+        false => p.col,
+    };
+    match RuleBase::load(files) {
+        Ok(base) => {
+            let version = String::new();
+            format!("{:?}", RuleBase { version, ..base })
+        }
+        Err(problems) => {
+            let each = problems.iter();
+            each.map(|p| format!("{}:{}:{} {}\n", p.file, p.line, place(p), p.message))
+                .collect()
+        }
+    }
+}
+
+#[test]
+fn rules_read_plainly_are_those_ron_reads() {
+    let files = printseam::internals::rulebase::shipped::files();
+    let plainly = told(&files, None);
+    for i in 0..files.len() {
+        assert!(
+            plainly == told(&by_ron(&files, i), Some(i)),
+            "{}",
+            files[i].name
+        );
+    }
 }
 
 /// Without it a reader that refuses everything would pass: rules as they are must load.

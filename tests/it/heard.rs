@@ -128,6 +128,18 @@ fn notes_in_trade_words() {
         "willow? dark blue ??",
         &["subject=willow?", "depth-of-blue=dark??"],
     );
+    // A jug of any time may swell; squat is rococo. A mark that is smudged is no soft print.
+    holds("bulbous jug", &["form=jug", "pot-body=bulbous"]);
+    holds("squat bulbous jug", &["form=jug", "pot-body=squat"]);
+    holds(
+        "creamware teapot, entwined strap handle",
+        &["body=cream-earthenware", "hollow-handle=entwined"],
+    );
+    holds("silver resist jug", &["form=jug", "sheen=silver"]);
+    holds("mark is smudged", &["mark-size=smudged"]);
+    holds("oversized mark", &["mark-size=large"]);
+    let (found, _) = heard("smudged mark");
+    assert_eq!(found, ["mark-size=smudged"]);
     for denial in ["not crazed", "without crazing"] {
         let (found, _) = heard(denial);
         assert!(

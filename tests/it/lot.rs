@@ -4,7 +4,8 @@ use std::io::Write;
 
 use printseam::internals::lot::mean_date::{MeanDate, south};
 
-use crate::running::{run, text};
+use crate::commands::folder;
+use crate::running::{command, run, text};
 
 fn rows(output: &[u8]) -> Vec<std::collections::BTreeMap<String, String>> {
     let mut reader = csv::Reader::from_reader(output);
@@ -227,5 +228,20 @@ fn a_row_with_a_price_is_decided_as_shelf_decides() {
     ] {
         assert!(rows[row]["problem"].contains(says), "{:?}", rows[row]);
         assert_eq!(rows[row]["advice"], "");
+    }
+}
+
+#[test]
+fn a_reader_that_goes_away_from_a_long_table_is_no_error() {
+    let file = folder("lot-reader").join("in.csv");
+    std::fs::write(&file, format!("notes\n{}", "blue plate\n".repeat(3_000))).unwrap();
+    let file = file.to_str().unwrap();
+    for arguments in [&["lot", file][..], &["lot", file, "--json"]] {
+        let mut child = command(arguments).spawn().unwrap();
+        drop(child.stdout.take());
+        let output = child.wait_with_output().unwrap();
+        let said = text(&output.stderr);
+        assert!(output.status.success(), "{arguments:?}: {said}");
+        assert!(!said.contains("printseam:"), "{said}");
     }
 }

@@ -24,9 +24,10 @@ fn shelf(saw: &[&str]) -> Piece {
 #[test]
 fn clouded_willow_on_a_shelf_is_said_whole() {
     let piece = shelf(CLOUDED_WILLOW);
-    let first_two = &piece.judgement().kinds[..2];
+    // Three kinds share it nearly evenly, so their order is not settled; flow blue has to be one of them.
+    let kinds = &piece.judgement().kinds;
     let flow_blue = EXPERT.base.kind_id("flow-blue").unwrap();
-    assert!(first_two.iter().any(|(k, _)| *k == flow_blue));
+    assert!(kinds[..3].iter().any(|(k, p)| *k == flow_blue && *p > 0.2));
     let text = text::verdict(&piece);
     let mut lines = text.lines();
     assert!(lines.next().unwrap().contains("flow blue"), "{text}");

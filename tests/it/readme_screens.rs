@@ -1,20 +1,38 @@
 //! The screens shown in README and `docs/` are screens as they are: a comment before each says the window
-//! and the keys. `README_SCREENS=overwrite cargo test` puts in what they look like now.
+//! and the keys; those marked `sold` begin with the demo's plate, and with the book its invented sale leaves behind.
+//! `README_SCREENS=overwrite cargo test` puts in what they look like now.
 
 use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::LazyLock;
 use std::{env, fs};
 
+use printseam::internals::piece::intake::{Told, intake};
+use printseam::internals::piece::sighting_file::read;
+use printseam::internals::registry::calendar::Date;
+use printseam::internals::rulebase::source::SourceFile;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::kit::theme::Theme;
+use printseam::internals::screens::state::session::AtHand;
+use printseam::internals::stock::sqlite::Sqlite;
+use ratatui::buffer::Buffer;
 
+use crate::commands::folder;
 use crate::screens::played;
 use crate::shipped::expert;
+use crate::stock_screens::{at_hand, with_book};
 
 const BEGIN: &str = "<!-- screen ";
 
+/// Before the keys of a screen that begins with the demo's plate and the book of its sale.
+const SOLD: &str = "sold ";
+
 /// The screen after these keys, without the blanks at the ends of its lines.
 fn screen(size: (u16, u16), keys: &str) -> String {
-    let (_, buffer) = played(App::new(expert(), Theme::mono()), keys, size);
+    let buffer = match keys.strip_prefix(SOLD) {
+        Some(keys) => after_the_sale(size, keys),
+        None => played(App::new(expert(), Theme::mono()), keys, size).1,
+    };
     let rows = buffer.content.chunks(usize::from(size.0));
     rows.map(|row| {
         let line: String = row.iter().map(|c| c.symbol()).collect();
@@ -22,6 +40,41 @@ fn screen(size: (u16, u16), keys: &str) -> String {
     })
     .collect()
 }
+
+/// The demo's plate on the table, as `printseam demo/clouded-plate.ron` shows it when its like were sold before.
+fn after_the_sale(size: (u16, u16), keys: &str) -> Buffer {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let name = "demo/clouded-plate.ron".to_owned();
+    let text = fs::read_to_string(root.join(&name)).unwrap();
+    let sighting = read(&expert().base, &SourceFile { name, text }).unwrap();
+    let told = Told {
+        sighting: Some(&sighting),
+        ..Told::default()
+    };
+    let taken = intake(&expert(), &told).unwrap();
+    let setting = sighting.setting.unwrap();
+    let mut app = App::of_file(expert(), Theme::mono(), setting, &taken).with_stock(AtHand {
+        today: Date::new(2026, 11, 28).unwrap(),
+        ..at_hand()
+    });
+    with_book(&mut app, &mut Sqlite::open(&BOOK).unwrap(), keys, size)
+}
+
+/// What `demo/sale.sh` leaves in a book that it is told to keep.
+static BOOK: LazyLock<PathBuf> = LazyLock::new(|| {
+    let book = folder("readme-sale").join("sale.db");
+    let sale = Command::new("sh")
+        .arg("demo/sale.sh")
+        .arg(&book)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .env("PRINTSEAM", env!("CARGO_BIN_EXE_printseam"))
+        .env("PRINTSEAM_NOW", "2026")
+        .env("XDG_CONFIG_HOME", "/nonexistent")
+        .output()
+        .unwrap();
+    assert!(sale.status.success(), "{sale:?}");
+    book
+});
 
 /// `80x24 <enter>1` to the size and the keys.
 fn told(comment: &str) -> ((u16, u16), &str) {

@@ -29,7 +29,7 @@ fn no_setting_forbids_what_was_made() {
         assert!((total - 1.0).abs() < 1e-9, "{total}");
         let least = prior
             .iter()
-            .zip(&engine.wide)
+            .zip(engine.priors.wide())
             .all(|(p, w)| *p >= told.doubt * w * (1.0 - 1e-9));
         assert!(least, "{}", told.id);
     }

@@ -11,6 +11,7 @@ use printseam::internals::piece::Piece;
 use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::notation::parse;
 use printseam::internals::prove::cases::{Known, read};
+use printseam::internals::prove::counts::as_drawn;
 use printseam::internals::prove::{Proof, prove};
 use printseam::internals::rulebase::RuleBase;
 use printseam::internals::rulebase::definitions::Standing;
@@ -44,11 +45,18 @@ static PIECES: LazyLock<Vec<Piece>> = LazyLock::new(|| {
     MUSEUM.iter().map(on_table).collect()
 });
 
-/// What the museum records prove of the shipped rules.
-static PROOF: LazyLock<Proof> = LazyLock::new(|| prove(&EXPERT, &MUSEUM, &|_, _, _| {}));
+/// The shipped rules without what was counted of these very pieces.
+static DRAWN: LazyLock<Expert> = LazyLock::new(|| as_drawn(&EXPERT));
+
+/// What the museum records prove of them.
+static PROOF: LazyLock<Proof> = LazyLock::new(|| prove(&DRAWN, &MUSEUM, &|_, _, _| {}));
 
 pub fn expert() -> Arc<Expert> {
     EXPERT.clone()
+}
+
+pub fn drawn() -> &'static Expert {
+    &DRAWN
 }
 
 pub fn museum() -> &'static [Known] {

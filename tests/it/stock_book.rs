@@ -26,6 +26,15 @@ impl Book {
         [&own[..], arguments].concat()
     }
 
+    /// The same on another day.
+    pub fn done_on(&self, day: &str, arguments: &[&str]) -> String {
+        let mut all = self.arguments(arguments);
+        all[4] = day;
+        let output = run(&all, b"");
+        assert_eq!(text(&output.stderr), "", "{arguments:?}");
+        text(&output.stdout)
+    }
+
     pub fn run(&self, arguments: &[&str]) -> Output {
         run(&self.arguments(arguments), b"")
     }
@@ -117,7 +126,7 @@ pub fn three(book: &Book) -> [String; 3] {
         "--setting",
         "family-attic",
     ]);
-    book.done(&["sold", &plate, "--for", "40.50", "--on", "2026-11-27"]);
+    book.done_on("2026-11-27", &["sold", &plate, "--for", "40.50"]);
     book.done(&[
         "edit",
         &plate,
@@ -202,6 +211,9 @@ fn bad_rows_are_told_with_their_lines_and_nothing_is_imported() {
         bad money,,3.999,EUR,,\n\
         short,,3\n\
         good too,edge=crisp,,EUR,2026-03-01,7\n";
+    let none = "title,quantity\nno cup,0\n";
+    fs::write(&file, none).unwrap();
+    book.refused(&["import", &file], "line 2: quantity '0' is no piece");
     fs::write(&file, rows).unwrap();
     let said = book.refused(&["import", &file], "nothing was imported");
     for (line, why) in [
@@ -272,21 +284,17 @@ fn everything_can_be_corrected() {
     book.refused_in_a_line(&["sold", &plate, "--for", "3"], "sold already");
     book.done(&["unsold", &plate]);
     book.done(&["price", &plate, "39"]);
-    book.done(&[
-        "sold",
-        &plate,
-        "--for",
-        "38",
-        "--on",
-        "2026-12-01",
-        "--channel",
-        "online",
-    ]);
+    let sold = ["sold", &plate, "--for", "38", "--on"];
+    let of_day = |day| [&sold[..], &[day]].concat();
+    book.refused_in_a_line(&of_day("2026-12-01"), "is still to come");
+    book.refused_in_a_line(&of_day("2026-11-20"), "was bought on 2026-11-26");
+    let online = [&sold[..4], &["--channel", "online"]].concat();
+    book.done_on("2026-12-01", &online);
     book.refused_in_a_line(
-        &["returned", &plate, "--on", "2026-11-30"],
-        "after 2026-11-30",
+        &["returned", &plate, "--on", "2026-11-25"],
+        "after 2026-11-25",
     );
-    book.done(&["returned", &plate, "--on", "2026-12-05"]);
+    book.done_on("2026-12-05", &["returned", &plate]);
     let said = book.done(&["show", &plate]);
     for line in [
         "asking 39.00 USD, was 45.00 USD",
@@ -555,7 +563,20 @@ fn a_backup_is_a_whole_book() {
     let copy = book.beside("copy.db");
     book.done(&["backup", &copy]);
     assert_eq!(Book(PathBuf::from(&copy)).csv(), book.csv());
-    book.refused_in_a_line(&["backup", &copy], "--force");
+    book.refused_in_a_line(
+        &["backup", &copy],
+        "is there already; name another file, or write over it with --force",
+    );
+    // Put in the place of the book, a copy would take away what another program is just writing into the old one.
+    for own in [
+        "stock.db",
+        "stock.db-wal",
+        "stock.db-shm",
+        "../stock-backup/stock.db",
+    ] {
+        let own = book.beside(own);
+        book.refused_in_a_line(&["backup", &own, "--force"], "is the stock book itself");
+    }
     book.add(&FLOWN);
     book.done(&["backup", &copy, "--force"]);
     assert_eq!(Book(PathBuf::from(&copy)).csv(), book.csv());

@@ -63,7 +63,7 @@ fn played(book: &mut Memory, pressed: &str, size: (u16, u16)) -> (App, String) {
 }
 
 /// Presses keys, each after a frame; every message is answered before the next frame.
-pub fn with_book(app: &mut App, book: &mut Memory, pressed: &str, size: (u16, u16)) -> Buffer {
+pub fn with_book(app: &mut App, book: &mut impl Store, pressed: &str, size: (u16, u16)) -> Buffer {
     deliver(app, book);
     let mut buffer = drawn(app, size);
     for key in keys(pressed).unwrap() {
@@ -75,7 +75,7 @@ pub fn with_book(app: &mut App, book: &mut Memory, pressed: &str, size: (u16, u1
 }
 
 /// Every message that waits is answered.
-pub fn deliver(app: &mut App, book: &mut Memory) {
+pub fn deliver(app: &mut App, book: &mut impl Store) {
     app.deliver(&mut |ask| book.answer(ask));
 }
 

@@ -53,6 +53,7 @@ pub(in crate::cli) enum StockCommand {
     },
     /// A ticket for the shelf: what it is, about when, why, its condition and price
     Ticket {
+        /// Its id, or the beginning of it
         id: String,
         /// As a card to print, on standard output or in FILE
         #[arg(long, value_name = "FILE", num_args = 0..=1, require_equals = true)]
@@ -63,6 +64,7 @@ pub(in crate::cli) enum StockCommand {
     },
     /// An offer for an online sale, only as sure as the evidence, and what to photograph
     Listing {
+        /// Its id, or the beginning of it
         id: String,
         /// One JSON object
         #[arg(long)]
@@ -70,6 +72,7 @@ pub(in crate::cli) enum StockCommand {
     },
     /// Write down a sale
     Sold {
+        /// Its id, or the beginning of it
         id: String,
         /// What was paid for it
         #[arg(long = "for", value_name = "AMOUNT")]
@@ -85,16 +88,25 @@ pub(in crate::cli) enum StockCommand {
         quantity: Option<u32>,
     },
     /// Undo a sale that was written down by mistake
-    Unsold { id: String },
+    Unsold {
+        /// Its id, or the beginning of it
+        id: String,
+    },
     /// The buyer brought it back and has the money again
     Returned {
+        /// Its id, or the beginning of it
         id: String,
         /// The day [default: today]
         #[arg(long, value_name = "DATE", value_parser = day)]
         on: Option<Date>,
     },
     /// Ask another price
-    Price { id: String, asking: String },
+    Price {
+        /// Its id, or the beginning of it
+        id: String,
+        /// What is asked now, such as 12 or 12.50
+        asking: String,
+    },
     /// Split the price of a box over the pieces that were in it
     Split {
         /// What was paid for all together
@@ -110,6 +122,7 @@ pub(in crate::cli) enum StockCommand {
     Edit(EditArgs),
     /// Take a piece out of all lists
     Remove {
+        /// Its id, or the beginning of it
         id: String,
         /// Put it back
         #[arg(long)]

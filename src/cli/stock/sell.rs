@@ -2,7 +2,7 @@
 
 use std::io::Write;
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 
 use super::desk::{Desk, amount};
 use crate::cli::outcome::Outcome;
@@ -20,6 +20,7 @@ pub(super) struct Sale<'a> {
 }
 
 pub(super) fn sold(desk: &mut Desk, id: &str, sale: &Sale, out: &mut dyn Write) -> Result<Outcome> {
+    has_come(desk, sale.on)?;
     let held = desk.piece(id)?;
     let price = amount("--for", sale.price, held.entry.currency)?;
     match sale.quantity.filter(|n| *n != held.entry.count()) {
@@ -43,6 +44,14 @@ pub(super) fn sold(desk: &mut Desk, id: &str, sale: &Sale, out: &mut dyn Write) 
     Ok(Outcome::Yes)
 }
 
+/// A year mistyped would teach that such pieces wait for decades.
+fn has_come(desk: &Desk, on: Date) -> Result<()> {
+    if on > desk.today {
+        bail!("--on: {on} is still to come; today is {}", desk.today);
+    }
+    Ok(())
+}
+
 pub(super) fn unsold(desk: &mut Desk, id: &str, out: &mut dyn Write) -> Result<Outcome> {
     let held = desk.piece(id)?;
     let back = changes::unsell(&held.entry, desk.today)?;
@@ -56,6 +65,7 @@ pub(super) fn returned(
     on: Date,
     out: &mut dyn Write,
 ) -> Result<Outcome> {
+    has_come(desk, on)?;
     let held = desk.piece(id)?;
     let back = changes::take_back(&held.entry, on)?;
     desk.replace(back, &held, "Taken back", out)?;

@@ -175,6 +175,12 @@ pub(super) fn backup(
     force: bool,
     out: &mut dyn Write,
 ) -> Result<Outcome> {
+    if desk.book.is_made_of(file) {
+        bail!(
+            "{}: is the stock book itself; name another file",
+            file.display()
+        );
+    }
     filled(file, force, |part| desk.book.copy_to(part))??;
     writeln!(out, "The stock book was copied to {}", file.display())?;
     Ok(Outcome::Yes)

@@ -99,12 +99,16 @@ impl Shelf {
             Some(Ok(answer)) => answer,
         };
         let expert = session.expert();
-        let style = match answer.advice {
+        let style = match answer.gist.advice {
             Advice::Buy | Advice::Offer => theme.band,
             Advice::Leave | Advice::LookAgain => theme.caution,
         };
         let mut out = paragraph(&self.trouble, cells, theme.caution);
-        out.extend(paragraph(&words::advice(expert, answer), cells, style));
+        out.extend(paragraph(
+            &words::advice(expert, &answer.gist),
+            cells,
+            style,
+        ));
         out.push(Row::blank());
         for channel in &answer.channels {
             out.extend(paragraph(&words::channel(channel), cells, Style::new()));
@@ -126,7 +130,7 @@ impl Popup for Shelf {
 
     fn keys(&self, _: &Session) -> KeyTable {
         let found = self.answer.as_ref().and_then(|a| a.as_ref().ok());
-        let key = match found.and_then(|a| a.look) {
+        let key = match found.and_then(|a| a.gist.look) {
             Some(_) => enter("look", "Make the look that is worth its time."),
             None => enter("weigh", "Weigh the piece against this price."),
         };
@@ -136,7 +140,7 @@ impl Popup for Shelf {
     fn update(&mut self, msg: Msg, session: &Session) -> Effect {
         if msg == Msg::Take {
             let found = self.answer.as_ref().and_then(|a| a.as_ref().ok());
-            if let Some(look) = found.and_then(|a| a.look) {
+            if let Some(look) = found.and_then(|a| a.gist.look) {
                 return Effect::GoTo(look.clue);
             }
             self.answer = Some(self.weigh(session));

@@ -61,6 +61,20 @@ impl Sqlite {
         })
     }
 
+    /// Whether this file is the book, or one of those SQLite keeps beside it: nothing else may be written there.
+    pub fn is_made_of(&self, file: &Path) -> bool {
+        let Some(own) = whole_name(&self.path) else {
+            return false;
+        };
+        let beside = ["", "-wal", "-shm", "-journal"];
+        let parts = beside.map(|ending| {
+            let mut name = own.clone().into_os_string();
+            name.push(ending);
+            PathBuf::from(name)
+        });
+        whole_name(file).is_some_and(|name| parts.contains(&name))
+    }
+
     /// Writes a copy of the whole book, as it is at this moment, into a file that is empty or not
     /// there; a damaged book is not copied.
     ///
@@ -124,6 +138,16 @@ impl Sqlite {
             Ask::Write(_) | Ask::KeepLearner(..) => Answer::Written,
         })
     }
+}
+
+/// The name of a file, there or not, without links and detours in its folder's; the file's own links are followed.
+fn whole_name(file: &Path) -> Option<PathBuf> {
+    if let Ok(whole) = file.canonicalize() {
+        return Some(whole);
+    }
+    let folder = file.parent().filter(|p| !p.as_os_str().is_empty());
+    let folder = folder.unwrap_or(Path::new(".")).canonicalize().ok()?;
+    Some(folder.join(file.file_name()?))
 }
 
 fn mark_removed(writing: &Transaction, seq: i64, on: Option<Date>) -> rusqlite::Result<()> {
