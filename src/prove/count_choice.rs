@@ -137,10 +137,7 @@ impl Counting<'_> {
             let ids = choice.ids();
             let mut tables = self.tables(&[fold], choice.how);
             tables.retain(|(id, _)| ids.contains(id));
-            let mut model = self.drawn.engine.model.clone();
-            for (id, table) in tables {
-                model.clues[usize::from(id.0)].table = table;
-            }
+            let model = with_tables(&self.drawn.engine.model, tables);
             let judged = ordered::map(&own, "chosen", progress, |c| self.judged(&model, *c));
             let before: Vec<Judged> = own.iter().map(|c| as_drawn[*c].clone()).collect();
             folds.push((objective(&before), objective(&judged)));
@@ -217,6 +214,15 @@ pub(super) fn counted_tables(
         counted(&model.grid, id, clue, table, pieces.iter().copied(), how).map(|t| (id, t))
     };
     clues.filter_map(table).collect()
+}
+
+/// The model with these tables in place of its own.
+pub(super) fn with_tables(model: &Model, tables: Vec<(ClueId, Table)>) -> Model {
+    let mut model = model.clone();
+    for (id, table) in tables {
+        model.clues[usize::from(id.0)].table = table;
+    }
+    model
 }
 
 /// Mean of the log scores of the cases that count.
