@@ -17,7 +17,7 @@ use crate::core::likelihood::Table;
 use crate::core::model::Model;
 use crate::core::posterior::posterior;
 use crate::piece::expert::Expert;
-use crate::rulebase::counted::counted;
+use crate::rulebase::counted::Spread;
 use crate::rulebase::definitions::CountedPiece;
 use crate::rulebase::ids::ClueId;
 
@@ -208,10 +208,11 @@ pub(super) fn counted_tables(
     how: (f64, f64),
 ) -> Vec<(ClueId, Table)> {
     let model = &drawn.engine.model;
+    let known = Spread::new(&model.grid, pieces.iter().copied(), how);
     let clues = model.clue_ids().zip(&drawn.base.clues);
     let table = |(id, clue): (ClueId, _)| {
         let table = &model.clues[usize::from(id.0)].table;
-        counted(&model.grid, id, clue, table, pieces.iter().copied(), how).map(|t| (id, t))
+        known.counted(id, clue, table).map(|t| (id, t))
     };
     clues.filter_map(table).collect()
 }
