@@ -38,7 +38,7 @@ fi
 CARGO_TARGET_DIR="$target/web" cargo build -p printseam-web --lib --target $triple --profile $profile "${quick[@]}"
 folder=${profile/dev/debug}
 rm -rf web/out && mkdir web/out
-"$bindgen" --target web --no-typescript --out-dir web/out "$target/web/$triple/$folder/printseam_web.wasm"
+"$bindgen" --target web --no-typescript --remove-name-section --out-dir web/out "$target/web/$triple/$folder/printseam_web.wasm"
 cp web/page/* web/out/
 
 # The files the page keeps, and a version that changes with any of them.

@@ -8,7 +8,8 @@ use super::waiting::Wait;
 /// Waits at which a loss is added up: the middles of this many equal shares (common practice, no source).
 const WAITS: usize = 8;
 
-/// Steps of halving in which a quantile is found: 42 / 2⁶⁰ < 1e-12 of the log price is left.
+/// Steps of halving in which a quantile is found: they leave 42 / 2⁶⁰ < 1e-12 of the log price, on top of what the
+/// distribution function itself is off by.
 const HALVINGS: usize = 60;
 
 /// Log prices between which quantiles are sought, in major units: from a millionth to a million million, so that

@@ -18,15 +18,20 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
         None => setting_of_known(&expert),
         Some(named) => setting(&expert, named)?,
     };
-    let mut cases = Vec::new();
+    let (mut cases, mut read_from) = (Vec::new(), Vec::new());
     for (shown, table) in tables(setup, args)? {
         let read = prove::cases::read(&expert, setting, table.as_slice())
             .map_err(|problems| Faults::of_table(&shown, &problems))?;
         cases.extend(read);
+        read_from.push(shown);
     }
     if args.count {
         let found = prove::counts::fit(&expert, &cases, &progress);
-        write!(out, "{}", prove::counts::written(&expert, &found))?;
+        write!(
+            out,
+            "{}",
+            prove::counts::written(&expert, &read_from, &found)
+        )?;
         return Ok(Outcome::Yes);
     }
     let parts = Parts {

@@ -136,6 +136,9 @@ impl Table {
         let mut out = self.clone();
         if let Answers::Listed { n, share } = &mut out.answers {
             for (cell, counts) in share.chunks_mut(*n).zip(counts.chunks(*n)) {
+                if counts.iter().all(|c| *c == 0.0) {
+                    continue;
+                }
                 let moves = |f: usize, s: f64| Some(f) != kept && s > 0.0;
                 let (mut drawn, mut counted) = (0.0, 0.0);
                 for (f, (s, c)) in cell.iter().zip(counts).enumerate() {

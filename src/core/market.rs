@@ -57,11 +57,23 @@ pub struct Market {
     /// P(kind, age) at `kind · ages + age`.
     base: Vec<f64>,
     traits: Vec<Trait>,
+    /// −log2 of every figure in `traits`, in the same layout.
+    bits: Vec<Vec<Vec<f64>>>,
     /// Share of the market in cells commoner than those of a step, by step.
     commoner: Vec<f64>,
     /// By the set of traits looked at (all but the whole set), bit `i` for trait `i`; worked out when
     /// first asked for.
     averages: Vec<OnceLock<Averages>>,
+}
+
+/// A cell, or all cells with the findings chosen so far.
+#[derive(Clone, Copy)]
+struct Cell {
+    p: f64,
+    /// −log2 of it, summed factor by factor: a logarithm for every cell would take most of the time.
+    bits: f64,
+    /// Where the traits looked at put it in a table of averages.
+    index: usize,
 }
 
 /// Number of age classes.
@@ -88,14 +100,19 @@ impl Market {
     pub fn new(grid: &Grid, cells: &[f64], traits: Vec<Trait>) -> Market {
         let base = kind_ages(grid, cells);
         let sets = 1 << traits.len();
+        let of_row = |row: &Vec<f64>| row.iter().map(|p| bits(*p)).collect();
         let mut market = Market {
             base,
+            bits: traits
+                .iter()
+                .map(|t| t.by.iter().map(of_row).collect())
+                .collect(),
             traits,
             commoner: Vec::new(),
             averages: vec![OnceLock::new(); sets],
         };
         let mut of_step = vec![0.0; STEPS];
-        market.each_cell(|p, _, _| of_step[step(p)] += p);
+        market.each_cell(0, |cell, _| of_step[step(cell.bits)] += cell.p);
         market.commoner = above(&of_step);
         market
     }
@@ -110,9 +127,9 @@ impl Market {
         &self.traits
     }
 
-    /// Share of the market commoner than a cell of this probability.
-    fn commoner_than(&self, p: f64) -> f64 {
-        self.commoner[step(p)]
+    /// Share of the market commoner than a cell of so many bits.
+    fn commoner_than(&self, bits: f64) -> f64 {
+        self.commoner[step(bits)]
     }
 
     /// Of the pieces of one kind and age (`kind · ages + age`) with these findings (`None`: not looked
@@ -122,13 +139,19 @@ impl Market {
         let all: Option<Vec<usize>> = seen.iter().copied().collect();
         if let Some(chosen) = all {
             // One cell; a table of all of them would be the whole market.
-            let of = |i: usize| self.row(&self.traits[i], kind_age, &chosen)[chosen[i]];
-            let met: f64 = (0..chosen.len()).map(of).product();
-            return (met, self.commoner_than(self.base[kind_age] * met));
+            let (mut met, mut all_bits) = (1.0, bits(self.base[kind_age]));
+            for (i, finding) in chosen.iter().enumerate() {
+                let row = self.row(i, kind_age, &chosen);
+                met *= self.traits[i].by[row][*finding];
+                all_bits += self.bits[i][row][*finding];
+            }
+            return (met, self.commoner_than(all_bits));
         }
         let set = set_of(seen);
         let averages = self.averages[set].get_or_init(|| self.averages(set));
-        let at = self.index(set, kind_age, &|i| seen[i].unwrap_or(0));
+        let seen = seen.iter().zip(&self.traits);
+        let seen = seen.filter_map(|(s, t)| s.map(|s| (s, t.findings())));
+        let at = seen.fold(kind_age, |at, (s, findings)| at * findings + s);
         let met = averages.met[at];
         match met > 0.0 {
             true => (met, averages.commoner[at] / met),
@@ -141,13 +164,20 @@ impl Market {
     pub fn commoner_within(&self, kind_age: usize, seen: &[Option<usize>]) -> f64 {
         let (mut all, mut own) = (vec![0.0; STEPS], vec![0.0; STEPS]);
         let mut chosen = vec![0; self.traits.len()];
-        self.walk(kind_age, 0, 1.0, &mut chosen, &mut |p, chosen| {
-            all[step(p)] += p;
+        let whole = Cell {
+            p: 1.0,
+            bits: 0.0,
+            index: 0,
+        };
+        let mut each = |cell: Cell, chosen: &[usize]| {
+            let step = step(cell.bits);
+            all[step] += cell.p;
             let mut looked_at = chosen.iter().zip(seen);
             if looked_at.all(|(c, s)| s.is_none_or(|s| s == *c)) {
-                own[step(p)] += p;
+                own[step] += cell.p;
             }
-        });
+        };
+        self.walk(kind_age, 0, 0, whole, &mut chosen, &mut each);
         let met: f64 = own.iter().sum();
         let sum: f64 = own
             .iter()
@@ -162,65 +192,79 @@ impl Market {
         let findings = looked_at.filter(|(i, _)| set >> i & 1 == 1);
         let cells = findings.fold(self.base.len(), |n, (_, t)| n * t.findings());
         let (mut met, mut commoner) = (vec![0.0; cells], vec![0.0; cells]);
-        self.each_cell(|p, kind_age, chosen| {
-            let at = self.index(set, kind_age, &|i| chosen[i]);
-            let share = p / self.base[kind_age];
-            met[at] += share;
-            commoner[at] += share * self.commoner_than(p);
+        self.each_cell(set, |cell, kind_age| {
+            let share = cell.p / self.base[kind_age];
+            met[cell.index] += share;
+            commoner[cell.index] += share * self.commoner_than(cell.bits);
         });
         Averages { met, commoner }
     }
 
-    fn index(&self, set: usize, kind_age: usize, chosen: &dyn Fn(usize) -> usize) -> usize {
-        let looked_at = self.traits.iter().enumerate();
-        looked_at
-            .filter(|(i, _)| set >> i & 1 == 1)
-            .fold(kind_age, |at, (i, t)| at * t.findings() + chosen(i))
-    }
-
-    /// P(cell), kind and age, and the finding of each trait, of every cell that is met.
-    fn each_cell(&self, mut what: impl FnMut(f64, usize, &[usize])) {
+    /// Every cell that is met, with its kind and age; its index is by the traits of `set`.
+    fn each_cell(&self, set: usize, mut what: impl FnMut(Cell, usize)) {
         let mut chosen = vec![0; self.traits.len()];
         for (kind_age, p) in self.base.iter().enumerate().filter(|(_, p)| **p > 0.0) {
-            self.walk(kind_age, 0, *p, &mut chosen, &mut |p, chosen| {
-                what(p, kind_age, chosen);
-            });
+            let all = Cell {
+                p: *p,
+                bits: bits(*p),
+                index: kind_age,
+            };
+            let mut each = |cell: Cell, _: &[usize]| what(cell, kind_age);
+            self.walk(kind_age, set, 0, all, &mut chosen, &mut each);
         }
     }
 
     fn walk(
         &self,
         kind_age: usize,
+        set: usize,
         at: usize,
-        p: f64,
-        chosen: &mut Vec<usize>,
-        what: &mut dyn FnMut(f64, &[usize]),
+        above: Cell,
+        chosen: &mut [usize],
+        what: &mut impl FnMut(Cell, &[usize]),
     ) {
-        let Some(next) = self.traits.get(at) else {
-            return what(p, chosen);
-        };
-        for (finding, share) in self.row(next, kind_age, chosen).iter().enumerate() {
+        if at == self.traits.len() {
+            return what(above, chosen);
+        }
+        let row = self.row(at, kind_age, chosen);
+        let shares = &self.traits[at].by[row];
+        let looked_at = set >> at & 1 == 1;
+        for (finding, (share, bits)) in shares.iter().zip(&self.bits[at][row]).enumerate() {
             if *share > 0.0 {
                 chosen[at] = finding;
-                self.walk(kind_age, at + 1, p * share, chosen, what);
+                let index = match looked_at {
+                    true => above.index * shares.len() + finding,
+                    false => above.index,
+                };
+                let cell = Cell {
+                    p: above.p * share,
+                    bits: above.bits + bits,
+                    index,
+                };
+                self.walk(kind_age, set, at + 1, cell, chosen, what);
             }
         }
     }
 
-    /// How often each finding of a trait is met at this kind and age, after the earlier traits.
-    fn row<'t>(&self, of: &'t Trait, kind_age: usize, chosen: &[usize]) -> &'t [f64] {
-        match of.given {
-            Some(given) => &of.by[kind_age * self.traits[given].findings() + chosen[given]],
-            None => &of.by[kind_age],
+    /// Which row of a trait tells how often each finding is met at this kind and age, after the earlier
+    /// traits.
+    fn row(&self, of: usize, kind_age: usize, chosen: &[usize]) -> usize {
+        match self.traits[of].given {
+            Some(given) => kind_age * self.traits[given].findings() + chosen[given],
+            None => kind_age,
         }
     }
 }
 
-/// The step that a probability falls into; the commonest first. Halves and quarters lie well within
-/// a step, not at its edge, where the last bit would choose between two.
-fn step(p: f64) -> usize {
-    let bits = (-p.log2()).clamp(0.0, MOST_BITS);
-    (bits * STEPS_OF_A_BIT + WITHIN) as usize
+/// −log2 of a probability.
+fn bits(p: f64) -> f64 {
+    -p.log2()
+}
+
+/// The step that so many bits fall into; the commonest first. Halves and quarters lie well within a
+/// step, not at its edge, where the last bit would choose between two.
+fn step(bits: f64) -> usize {
+    (bits.clamp(0.0, MOST_BITS) * STEPS_OF_A_BIT + WITHIN) as usize
 }
 
 /// The sum of all steps before each.
@@ -241,20 +285,21 @@ fn set_of(seen: &[Option<usize>]) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::step;
+    use super::{bits, step};
 
     #[test]
     fn no_power_of_a_half_lies_at_the_edge_of_a_step() {
-        for bits in 0..59 {
-            let p = 0.5f64.powi(bits);
+        for power in 0..59 {
+            let p = 0.5f64.powi(power);
+            let step = |p: f64| step(bits(p));
             let (up, down) = (p * (1.0 + 1e-12), p * (1.0 - 1e-12));
             assert_eq!(
                 (step(up.min(1.0)), step(down)),
                 (step(p), step(p)),
-                "{bits}"
+                "{power}"
             );
-            assert_eq!(step(p), 32 * bits as usize);
+            assert_eq!(step(p), 32 * power as usize);
         }
-        assert!(step(0.5) < step(0.48));
+        assert!(step(bits(0.5)) < step(bits(0.48)));
     }
 }

@@ -17,7 +17,7 @@ use crate::core::likelihood::Table;
 use crate::core::model::Model;
 use crate::core::posterior::posterior;
 use crate::piece::expert::Expert;
-use crate::rulebase::counted::counted;
+use crate::rulebase::counted::Spread;
 use crate::rulebase::definitions::CountedPiece;
 use crate::rulebase::ids::ClueId;
 
@@ -137,10 +137,7 @@ impl Counting<'_> {
             let ids = choice.ids();
             let mut tables = self.tables(&[fold], choice.how);
             tables.retain(|(id, _)| ids.contains(id));
-            let mut model = self.drawn.engine.model.clone();
-            for (id, table) in tables {
-                model.clues[usize::from(id.0)].table = table;
-            }
+            let model = with_tables(&self.drawn.engine.model, tables);
             let judged = ordered::map(&own, "chosen", progress, |c| self.judged(&model, *c));
             let before: Vec<Judged> = own.iter().map(|c| as_drawn[*c].clone()).collect();
             folds.push((objective(&before), objective(&judged)));
@@ -211,12 +208,22 @@ pub(super) fn counted_tables(
     how: (f64, f64),
 ) -> Vec<(ClueId, Table)> {
     let model = &drawn.engine.model;
+    let known = Spread::new(&model.grid, pieces.iter().copied(), how);
     let clues = model.clue_ids().zip(&drawn.base.clues);
     let table = |(id, clue): (ClueId, _)| {
         let table = &model.clues[usize::from(id.0)].table;
-        counted(&model.grid, id, clue, table, pieces.iter().copied(), how).map(|t| (id, t))
+        known.counted(id, clue, table).map(|t| (id, t))
     };
     clues.filter_map(table).collect()
+}
+
+/// The model with these tables in place of its own.
+pub(super) fn with_tables(model: &Model, tables: Vec<(ClueId, Table)>) -> Model {
+    let mut model = model.clone();
+    for (id, table) in tables {
+        model.clues[usize::from(id.0)].table = table;
+    }
+    model
 }
 
 /// Mean of the log scores of the cases that count.

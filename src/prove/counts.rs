@@ -6,7 +6,7 @@
 //! frequencies as drawn, whatever the rule base has counted already.
 
 use super::cases::Known;
-use super::count_choice::{Chosen, Counting, counted_tables, objective};
+use super::count_choice::{Chosen, Counting, counted_tables, objective, with_tables};
 use super::figures::{score, share, years};
 use super::fit::{FOLDS, fold_of};
 use super::judge::{Judged, judge};
@@ -107,11 +107,7 @@ pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
 
 /// The model with these pieces counted.
 fn counting(drawn: &Expert, pieces: &[&CountedPiece], how: (f64, f64)) -> Model {
-    let mut model = drawn.engine.model.clone();
-    for (id, table) in counted_tables(drawn, pieces, how) {
-        model.clues[usize::from(id.0)].table = table;
-    }
-    model
+    with_tables(&drawn.engine.model, counted_tables(drawn, pieces, how))
 }
 
 /// The posterior within what the catalogue says of years, kind and place, and the findings; `None` for a
@@ -157,7 +153,7 @@ fn placed(expert: &Expert, case: &Known) -> Option<CountedPiece> {
 }
 
 /// The pieces as a rule file, in the order of the tables.
-pub fn written(expert: &Expert, found: &CountFit) -> String {
+pub fn written(expert: &Expert, tables: &[String], found: &CountFit) -> String {
     let base = &expert.base;
     let counted = &found.counted;
     let clues: Vec<&str> = found
@@ -179,7 +175,7 @@ pub fn written(expert: &Expert, found: &CountFit) -> String {
         )
     };
     let mut out = format!(
-        "// Written by `printseam prove tests/data/museum.csv tests/data/museum_2.csv --count` from {} pieces; not by hand.\n\
+        "// Written by `printseam prove {} --count` from {} pieces; not by hand.\n\
          // Known pieces, counted into the frequencies of findings: a drawn frequency is worth `strength`\n\
          // pieces of its kind, place and year; a piece counts for years about it with a standard deviation of\n\
          // `smoothing`. Counted are the clues whose counts raise ln P of the date and do not lower that of the\n\
@@ -189,6 +185,7 @@ pub fn written(expert: &Expert, found: &CountFit) -> String {
          (\n    format: 1,\n    strength: {}, smoothing: {},\n    because: \"Where known pieces \
          differ from what was drawn from memory, they are believed as far as they are many.\",\n    \
          source: [\"common-practice\"],\n    pieces: [\n",
+        tables.join(" "),
         counted.pieces.len(),
         clues.join(", "),
         figures(&found.drawn.0, found.drawn.1),

@@ -6,68 +6,106 @@
 //! not: a finding `none` keeps its drawn share and is not counted. What is drawn as impossible stays so.
 
 use super::definitions::{Clue, Counted, CountedPiece};
-use super::ids::ClueId;
+use super::ids::{ClueId, FindingId};
 use crate::core::grid::{Grid, Year};
 use crate::core::likelihood::{Answers, Table};
 
-/// Standard deviations beyond which a piece does not count.
+/// Standard deviations beyond which a piece does not count (common practice, no source).
 const REACH: f64 = 3.0;
 
-/// The table of a clue after the pieces are counted; `None` when none of them speaks of it.
-pub fn counted<'a>(
-    grid: &Grid,
-    id: ClueId,
-    clue: &Clue,
-    table: &Table,
-    pieces: impl Iterator<Item = &'a CountedPiece>,
-    (strength, smoothing): (f64, f64),
-) -> Option<Table> {
-    let Answers::Listed { n, share } = table.answers() else {
-        return None;
-    };
-    if table.is_flat() {
-        // Drawn as telling nothing of kind or year, as damage is: few pieces shall not make it speak.
-        return None;
-    }
-    let none = clue.finding("none").map(|f| usize::from(f.0));
-    let mut raw = vec![0.0; share.len()];
-    let mut any = false;
-    for piece in pieces {
-        let Some((_, finding)) = piece.saw.iter().find(|(c, _)| *c == id) else {
-            continue;
-        };
-        let finding = usize::from(finding.0);
-        if Some(finding) == none {
-            continue;
+/// Pieces laid over the grid, ready to be counted into the table of any clue.
+pub struct Spread<'a> {
+    years: usize,
+    /// Pieces that a drawn frequency is worth.
+    strength: f64,
+    pieces: Vec<SpreadPiece<'a>>,
+}
+
+struct SpreadPiece<'a> {
+    saw: &'a [(ClueId, FindingId)],
+    /// Its share in each pair of kind and place that has one.
+    made: Vec<(usize, f64)>,
+    /// Offset of the first year that it counts for, and how much it does for each from there on.
+    from: usize,
+    counts: Vec<f64>,
+}
+
+impl<'a> Spread<'a> {
+    /// `strength` in pieces, `smoothing` in years.
+    pub fn new(
+        grid: &Grid,
+        pieces: impl Iterator<Item = &'a CountedPiece>,
+        (strength, smoothing): (f64, f64),
+    ) -> Spread<'a> {
+        Spread {
+            years: grid.years(),
+            strength,
+            pieces: pieces.map(|p| spread(grid, p, smoothing)).collect(),
         }
-        let years = (piece.from..=piece.to).filter_map(|year| grid.offset(Year(year)));
-        let each = 1.0 / f64::from(piece.to - piece.from + 1);
-        for offset in years {
-            for (pair, made) in grid.pairs().iter().enumerate() {
-                let share: f64 = piece.share(*made);
-                if share > 0.0 {
-                    raw[(table.row(pair) * grid.years() + offset) * n + finding] += share * each;
-                    any = true;
+    }
+
+    /// The table of a clue after the pieces are counted; `None` when none of them speaks of it.
+    pub fn counted(&self, id: ClueId, clue: &Clue, table: &Table) -> Option<Table> {
+        let Answers::Listed { n, share } = table.answers() else {
+            return None;
+        };
+        if table.is_flat() {
+            // Drawn as telling nothing of kind or year, as damage is: few pieces shall not make it speak.
+            return None;
+        }
+        let none = clue.finding("none").map(|f| usize::from(f.0));
+        let mut counts = Vec::new();
+        let mut of_row = vec![0.0; table.rows()];
+        for piece in &self.pieces {
+            let Some((_, finding)) = piece.saw.iter().find(|(c, _)| *c == id) else {
+                continue;
+            };
+            let finding = usize::from(finding.0);
+            if Some(finding) == none {
+                continue;
+            }
+            counts.resize(share.len(), 0.0);
+            of_row.fill(0.0);
+            for (pair, share) in &piece.made {
+                of_row[table.row(*pair)] += share;
+            }
+            for (row, share) in of_row.iter().enumerate().filter(|(_, s)| **s > 0.0) {
+                let cells = counts[(row * self.years + piece.from) * n..].chunks_mut(*n);
+                for (cell, count) in cells.zip(&piece.counts) {
+                    cell[finding] += share * count;
                 }
             }
         }
+        (!counts.is_empty()).then(|| table.updated(&counts, self.strength, none))
     }
-    any.then(|| table.updated(&smoothed(&raw, *n, grid.years(), smoothing), strength, none))
 }
 
-/// Each count spread over the years about it.
-fn smoothed(raw: &[f64], n: usize, years: usize, smoothing: f64) -> Vec<f64> {
+/// A piece counts as one, divided over the years it may be of, each spread over the years about it.
+fn spread<'a>(grid: &Grid, piece: &'a CountedPiece, smoothing: f64) -> SpreadPiece<'a> {
     let reach = (REACH * smoothing).ceil() as usize;
     let weight = |lag: usize| (-0.5 * (lag as f64 / smoothing).powi(2)).exp();
     let weights: Vec<f64> = (0..=reach).map(weight).collect();
-    let mut out = vec![0.0; raw.len()];
-    for (at, count) in raw.iter().enumerate().filter(|(_, c)| **c > 0.0) {
-        let (row, offset, finding) = (at / n / years, at / n % years, at % n);
-        for other in offset.saturating_sub(reach)..(offset + reach + 1).min(years) {
-            out[(row * years + other) * n + finding] += count * weights[offset.abs_diff(other)];
+    let each = 1.0 / f64::from(piece.to - piece.from + 1);
+    let mut counts = vec![0.0; grid.years()];
+    for offset in (piece.from..=piece.to).filter_map(|year| grid.offset(Year(year))) {
+        let about = offset.saturating_sub(reach)..(offset + reach + 1).min(grid.years());
+        for (count, year) in counts[about.clone()].iter_mut().zip(about) {
+            *count += each * weights[offset.abs_diff(year)];
         }
     }
-    out
+    let from = counts.iter().position(|c| *c > 0.0).unwrap_or(0);
+    let to = counts
+        .iter()
+        .rposition(|c| *c > 0.0)
+        .map_or(from, |l| l + 1);
+    let pairs = grid.pairs().iter().enumerate();
+    let made = pairs.map(|(pair, made)| (pair, piece.share(*made)));
+    SpreadPiece {
+        saw: &piece.saw,
+        made: made.filter(|(_, share)| *share > 0.0).collect(),
+        from,
+        counts: counts[from..to].to_vec(),
+    }
 }
 
 /// Pieces with this finding, and pieces with any, of those that its case is drawn for: "3 of 41".

@@ -1,9 +1,9 @@
 //! From checked rules to the engine's tables and priors. Cannot fail after the checks.
 
 use super::base::RuleBase;
-use super::counted::counted;
+use super::counted::Spread;
 use super::definitions::Clue;
-use super::ids::{ClueId, KindId, PlaceId, ids};
+use super::ids::{KindId, PlaceId, ids};
 use super::priors::{Priors, weights_of};
 use crate::core::grid::{FIRST_YEAR, Grid, Year};
 use crate::core::likelihood::Table;
@@ -36,10 +36,16 @@ impl Engine {
             FIRST_YEAR,
             present,
         );
+        let how = (base.counted.strength, base.counted.smoothing);
+        let known = Spread::new(&grid, base.counted.pieces.iter(), how);
+        let counted = |id, clue: &Clue| {
+            let drawn = table(base, &grid, clue);
+            known.counted(id, clue, &drawn).unwrap_or(drawn)
+        };
         let clues = ids(base.clues.len())
             .zip(&base.clues)
             .map(|(id, clue)| model::ClueModel {
-                table: updated(base, &grid, id, clue, table(base, &grid, clue)),
+                table: counted(id, clue),
                 family: clue.family,
                 gate: clue.gate.clone(),
                 station: clue.station,
@@ -76,12 +82,6 @@ pub fn shares(clue: &Clue, kind: KindId, place: PlaceId, year: Year) -> Vec<f64>
     } else {
         vec![1.0 / weights.len() as f64; weights.len()]
     }
-}
-
-/// The table drawn after the pieces of the rule base are counted.
-fn updated(base: &RuleBase, grid: &Grid, id: ClueId, clue: &Clue, drawn: Table) -> Table {
-    let how = (base.counted.strength, base.counted.smoothing);
-    counted(grid, id, clue, &drawn, base.counted.pieces.iter(), how).unwrap_or(drawn)
 }
 
 fn table(base: &RuleBase, grid: &Grid, clue: &Clue) -> Table {

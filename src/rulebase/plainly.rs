@@ -9,6 +9,7 @@
 use std::fmt;
 
 use serde::de::{self, Deserialize, DeserializeSeed, Visitor};
+use serde::forward_to_deserialize_any;
 
 use super::source::SLICE;
 
@@ -119,7 +120,7 @@ impl<'de> Reader<'de> {
     fn leaf(&mut self) -> Result<&'de str, Otherwise> {
         match self.next()? {
             Some(b'"') => self.quoted(),
-            Some(b'0'..=b'9' | b'+' | b'-') => self.number(),
+            Some(b'0'..=b'9' | b'-') => self.number(),
             _ => self.word(),
         }
     }
@@ -129,14 +130,6 @@ macro_rules! numbers {
     ($($read:ident $visit:ident),*) => {$(
         fn $read<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Otherwise> {
             visitor.$visit(self.number()?.parse().map_err(|_| Otherwise)?)
-        }
-    )*};
-}
-
-macro_rules! left_to_ron {
-    ($($read:ident),*) => {$(
-        fn $read<V: Visitor<'de>>(self, _: V) -> Result<V::Value, Otherwise> {
-            Err(Otherwise)
         }
     )*};
 }
@@ -164,19 +157,14 @@ impl<'de> de::Deserializer<'de> for &mut Reader<'de> {
         deserialize_f64 visit_f64, deserialize_u8 visit_u8, deserialize_u16 visit_u16,
         deserialize_u32 visit_u32, deserialize_i16 visit_i16, deserialize_i32 visit_i32
     );
-    left_to_ron!(
-        deserialize_any,
-        deserialize_ignored_any,
-        deserialize_char,
-        deserialize_bytes,
-        deserialize_byte_buf,
-        deserialize_unit,
-        deserialize_map,
-        deserialize_f32,
-        deserialize_i8,
-        deserialize_i64,
-        deserialize_u64
-    );
+    forward_to_deserialize_any! {
+        i8 i64 u64 f32 char bytes byte_buf unit unit_struct tuple_struct map ignored_any
+    }
+
+    /// What is not known at once.
+    fn deserialize_any<V: Visitor<'de>>(self, _: V) -> Result<V::Value, Otherwise> {
+        Err(Otherwise)
+    }
 
     fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Otherwise> {
         match self.word()? {
@@ -245,23 +233,6 @@ impl<'de> de::Deserializer<'de> for &mut Reader<'de> {
     ) -> Result<V::Value, Otherwise> {
         let variant = de::value::BorrowedStrDeserializer::new(self.word()?);
         visitor.visit_enum(variant)
-    }
-
-    fn deserialize_unit_struct<V: Visitor<'de>>(
-        self,
-        _: &'static str,
-        _: V,
-    ) -> Result<V::Value, Otherwise> {
-        Err(Otherwise)
-    }
-
-    fn deserialize_tuple_struct<V: Visitor<'de>>(
-        self,
-        _: &'static str,
-        _: usize,
-        _: V,
-    ) -> Result<V::Value, Otherwise> {
-        Err(Otherwise)
     }
 }
 
@@ -343,6 +314,7 @@ mod tests {
     use super::read;
     use crate::rulebase::schema::{GlossaryFile, KindsFile, SettingsFile};
     use crate::rulebase::schema_clues::CluesFile;
+    use crate::rulebase::schema_counted::CountedFile;
     use crate::rulebase::schema_marks::WordingFile;
     use crate::rulebase::schema_words::WordsFile;
     use crate::rulebase::shipped;
@@ -355,6 +327,7 @@ mod tests {
             let text = file.text.as_str();
             let plain = match file.name.rsplit('/').next() {
                 _ if file.name.starts_with("clues/") => read::<CluesFile>(text).is_some(),
+                Some("counted.ron") => read::<CountedFile>(text).is_some(),
                 Some("kinds.ron") => read::<KindsFile>(text).is_some(),
                 Some("settings.ron") => read::<SettingsFile>(text).is_some(),
                 Some("words.ron") => read::<WordsFile>(text).is_some(),
@@ -365,6 +338,6 @@ mod tests {
             assert!(plain, "{}", file.name);
             seen += 1;
         }
-        assert!(seen >= 12, "{seen}");
+        assert!(seen >= 13, "{seen}");
     }
 }

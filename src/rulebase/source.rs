@@ -101,7 +101,8 @@ pub(super) const SLICE: &str = "Slice";
 /// The text of a leaf, from ron or from `plainly`, which says that it is for machines.
 fn slice<'de, D: Deserializer<'de>>(deserializer: D) -> Result<&'de str, D::Error> {
     match deserializer.is_human_readable() {
-        true => <&'de RawValue>::deserialize(deserializer).map(bare),
+        // A raw value includes the comments before it.
+        true => <&'de RawValue>::deserialize(deserializer).map(|raw| raw.trim().get_ron()),
         false => deserializer.deserialize_newtype_struct(SLICE, Lent),
     }
 }
@@ -118,16 +119,6 @@ impl<'de> Visitor<'de> for Lent {
 
     fn visit_borrowed_str<E: Error>(self, text: &'de str) -> Result<&'de str, E> {
         Ok(text)
-    }
-}
-
-/// The text of a value by itself: a raw value includes the comments before it.
-fn bare(raw: &RawValue) -> &str {
-    let text = raw.get_ron();
-    // Looking for comments parses the value once more; most have no sign of one.
-    match text.contains('/') {
-        true => raw.trim().get_ron(),
-        false => text.trim(),
     }
 }
 

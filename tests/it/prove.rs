@@ -408,7 +408,7 @@ fn shipped_rules_are_about_as_sure_as_they_are_right() {
 #[test]
 fn what_is_said_of_known_pieces_keeps_holding() {
     let known = crate::shipped::museum_proof();
-    let later = prove(crate::shipped::drawn(), crate::shipped::further(), QUIET);
+    let later = prove(&crate::shipped::DRAWN, crate::shipped::further(), QUIET);
     // (error, share in the 80 % band, width, ln P of the date)
     for (proof, floors) in [
         (known, (13.0, 0.76, 75.0, -1.62)),

@@ -46,17 +46,13 @@ static PIECES: LazyLock<Vec<Piece>> = LazyLock::new(|| {
 });
 
 /// The shipped rules without what was counted of these very pieces.
-static DRAWN: LazyLock<Expert> = LazyLock::new(|| as_drawn(&EXPERT));
+pub static DRAWN: LazyLock<Arc<Expert>> = LazyLock::new(|| Arc::new(as_drawn(&EXPERT)));
 
 /// What the museum records prove of them.
 static PROOF: LazyLock<Proof> = LazyLock::new(|| prove(&DRAWN, &MUSEUM, &|_, _, _| {}));
 
 pub fn expert() -> Arc<Expert> {
     EXPERT.clone()
-}
-
-pub fn drawn() -> &'static Expert {
-    &DRAWN
 }
 
 pub fn museum() -> &'static [Known] {

@@ -229,6 +229,8 @@ fn the_invented_sale_runs_through() {
     let parts: Vec<&str> = said.split("\n== ").collect();
     let (first, last) = (parts[2], parts[parts.len() - 1]);
     assert!(first.contains("no sale of your own is recorded"), "{first}");
+    assert!(last.contains("comes from your own 6 sales"), "{last}");
+    assert!(last.contains("Buy it"), "{last}");
     let page = |name: &str| fs::read_to_string(format!("{root}/{name}")).unwrap();
     let told = page("README.md") + &page("demo/README.md").replace('\n', " ");
     for (said, tells) in [
