@@ -3,7 +3,8 @@
 
     python3 tests/mutants/run.py COPY [--minutes 35] [--only 12,40] > lived.txt
 
-A mutant is noticed when a test fails or takes far longer than without it. Modules run from the quickest on and stop at
+A mutant is noticed when a test fails, dies of its own fault or takes far longer than without it; one whose run somebody
+else ended, by a kill or Ctrl-C, is not counted and runs again next time. Modules run from the quickest on and stop at
 the first that fails; one that never enters the mutant's function, as a run without mutants tells, is left out. The
 sample comes first in its drawn order, then the rest of the files in full. COPY/results.json is written after each
 mutant, and what stands in it is not run again unless `--only` names it. COPY/baseline.json, what the modules take and
@@ -15,6 +16,7 @@ import json
 import os
 import resource
 import shutil
+import signal
 import subprocess
 import tempfile
 import time
@@ -33,6 +35,9 @@ MODULES = {
     "buying": ["lib buy::", "buy_values", "buy", "lot", "stock_offers"],
 }
 
+# Signals of a program's own fault: stack or memory at an end, an impossible instruction.
+OWN_FAULTS = {signal.SIGABRT, signal.SIGSEGV, signal.SIGBUS, signal.SIGILL, signal.SIGFPE}
+
 # Beyond three times what a module takes of a core without mutants, and this many seconds, it hangs.
 GRACE = 10
 
@@ -47,7 +52,7 @@ def programs(copy):
 
 
 def tests(programs, copy, module, mutant, seconds, **more):
-    """Whether the module's tests pass within so many seconds of a core's time, and the seconds they took."""
+    """How they end, with the seconds of a core: passed, failed, hangs (beyond the limit), or ended by somebody else."""
     lib = module.startswith("lib ")
     name = module.removeprefix("lib ") if lib else module + "::"
     program = programs["printseam" if lib else "it"]
@@ -65,14 +70,20 @@ def tests(programs, copy, module, mutant, seconds, **more):
                                stderr=subprocess.DEVNULL, preexec_fn=limits)
     _, status, used = os.wait4(process.pid, 0)
     process.returncode = status
-    return status == 0, used.ru_utime + used.ru_stime
+    took = used.ru_utime + used.ru_stime
+    if os.WIFEXITED(status):
+        # 101 is how Rust's runner says that a test failed.
+        return {0: "passed", 101: "failed"}.get(os.WEXITSTATUS(status), "ended"), took
+    if took >= seconds - 1:
+        return "hangs", took
+    return "failed" if os.WTERMSIG(status) in OWN_FAULTS else "ended", took
 
 
 def without_mutant(built, copy, module, longest):
     """Seconds the module takes, and the functions with mutants it enters."""
     with tempfile.NamedTemporaryFile("r") as file:
-        passed, seconds = tests(built, copy, module, 0, longest, REACHED=file.name)
-        if passed:
+        outcome, seconds = tests(built, copy, module, 0, longest, REACHED=file.name)
+        if outcome == "passed":
             return seconds, sorted({int(line) for line in file.read().split()})
         print(f"{module} is left out: it fails without a mutant, or takes longer", flush=True)
 
@@ -113,7 +124,11 @@ def main():
         modules = [m for m in MODULES[mutant["area"]] if mutant["switch"] in reached.get(m, ())]
         by = "nobody enters it" if not modules else None
         for module in sorted(modules, key=took.get):
-            if not tests(built, copy, module, mutant["number"], int(3 * took[module]) + GRACE)[0]:
+            outcome, _ = tests(built, copy, module, mutant["number"], int(3 * took[module]) + GRACE)
+            if outcome == "ended":
+                print(f"{mutant['number']} is not counted: its run of {module} was ended", flush=True)
+                return
+            if outcome != "passed":
                 by = module
                 break
         noticed = by is not None and bool(modules)
