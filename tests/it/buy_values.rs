@@ -298,6 +298,13 @@ fn a_price_below_one_has_its_chance_too() {
     };
     near(outlook.price_cdf(0.5), 0.5, "the middle");
     assert_eq!(outlook.price_cdf(0.0), 0.0);
+    for share in [0.1, 0.3, 0.9] {
+        near(
+            outlook.price_cdf(outlook.price_quantile(share)),
+            share,
+            "share below",
+        );
+    }
 }
 
 /// What was seen unsurely counts by 1 − 0.15, the rest is as if it had not been looked at; of two clues that show a

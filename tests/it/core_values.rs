@@ -2,10 +2,11 @@
 
 use printseam::internals::core::curve::Curve;
 use printseam::internals::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::internals::core::interval::{Band, quantile};
 use printseam::internals::core::leaning::Leaning;
-use printseam::internals::core::likelihood::Table;
+use printseam::internals::core::likelihood::{Answers, Table};
 use printseam::internals::core::market::{Market, Trait};
-use printseam::internals::core::observation::{Observation, Observed};
+use printseam::internals::core::observation::{Observation, Observed, Weights};
 use printseam::internals::core::posterior::{Posterior, Prior};
 use printseam::internals::core::question::{information, lead};
 use printseam::internals::core::rarity::{of_its_kind, rarity};
@@ -111,4 +112,131 @@ fn what_the_market_never_has_is_as_rare_as_a_misread_look() {
     near(found.score, 100.0);
     near(found.kind_and_age, 0.5 * 2.0 + 0.5 * (4.0_f64 / 3.0).log2());
     near(found.traits[0].unwrap(), 1000_f64.log2());
+}
+
+/// Places of one kind that share a row can't be told apart, kinds can.
+#[test]
+fn pairs_that_share_a_row_are_grouped_kind_by_kind() {
+    let pairs = vec![
+        (KindId(0), PlaceId(0)),
+        (KindId(0), PlaceId(1)),
+        (KindId(1), PlaceId(0)),
+    ];
+    let grid = Grid::new(pairs, 2, 2, Year(1800), Year(1800));
+    let groups = |rows: Vec<u16>| -> Vec<(u8, usize, Vec<usize>)> {
+        let weights = vec![vec![1.0, 1.0]; 2];
+        let table = Table::listed(&grid, rows, &weights, 2, 0.0);
+        let of =
+            |g: &printseam::internals::core::likelihood::Group| (g.kind.0, g.row, g.pairs.clone());
+        table.groups().iter().map(of).collect()
+    };
+    assert_eq!(groups(vec![0, 0, 0]), [(0, 0, vec![0, 1]), (1, 0, vec![2])]);
+    assert_eq!(
+        groups(vec![0, 1, 1]),
+        [(0, 0, vec![0]), (0, 1, vec![1]), (1, 1, vec![2])]
+    );
+}
+
+/// Shares ½, 0.3 and 0.2 worth four pieces; the last keeps its share. One piece of the first: of the 0.8 left it has
+/// (4 · ½/0.8 + 1)/5, the second (4 · 0.3/0.8)/5.
+#[test]
+fn counts_divide_what_is_not_kept() {
+    let grid = kinds(1, 1800, 1800);
+    let table = Table::listed(&grid, vec![0], &[vec![5.0, 3.0, 2.0]], 3, 0.0);
+    let shares = |counts: &[f64], kept| match table.updated(counts, 4.0, kept).answers() {
+        Answers::Listed { share, .. } => share.clone(),
+        Answers::Dated { .. } => panic!("listed"),
+    };
+    for (got, wanted) in [
+        (shares(&[1.0, 0.0, 9.0], Some(2)), [0.56, 0.24, 0.2]),
+        (
+            shares(&[0.5, 0.5, 0.0], None),
+            [2.5 / 5.0, 1.7 / 5.0, 0.8 / 5.0],
+        ),
+        (shares(&[0.0, 0.0, 9.0], Some(2)), [0.5, 0.3, 0.2]),
+    ] {
+        got.iter()
+            .zip(wanted)
+            .for_each(|(got, wanted)| near(*got, wanted));
+    }
+}
+
+#[test]
+fn what_no_rule_gives_any_frequency_is_not_allowed() {
+    let grid = kinds(1, 1800, 1804);
+    let table = Table::listed(&grid, vec![0], &[[1.0, 0.0, 0.0].repeat(5)], 3, 0.0);
+    let soft = |weights: &[f64]| Observed::Soft(Weights::new(weights).unwrap());
+    assert!(table.allows(&soft(&[0.5, 1.0, 0.0]), 0, 2));
+    assert!(!table.allows(&soft(&[0.0, 1.0, 0.5]), 0, 2));
+    let dated = Table::dated(
+        &grid,
+        &Curve::new(vec![(-1.0, 0.0), (0.0, 1.0), (2.0, 0.0)]),
+        0.0,
+    );
+    assert!(dated.allows(&Observed::Year(Year(1802)), 0, 2));
+    // Read years beyond what a year of the grid can be off.
+    assert!(!dated.allows(&Observed::Year(Year(1700)), 0, 2));
+    assert!(!dated.allows(&Observed::Year(Year(1900)), 0, 2));
+    // Only the shape of a kernel counts, not how high it is.
+    let low = Table::dated(
+        &grid,
+        &Curve::new(vec![(-1.0, 0.0), (0.0, 0.1), (2.0, 0.0)]),
+        0.0,
+    );
+    assert!(low.allows(&Observed::Year(Year(1800)), 0, 1));
+    assert!(!low.allows(&Observed::Year(Year(1800)), 0, 4));
+    // Rows by years by findings: the second row has its finding from the fourth year on.
+    let rows = [
+        [1.0, 0.0].repeat(5),
+        [[1.0, 0.0].repeat(3), [0.0, 1.0].repeat(2)].concat(),
+    ];
+    let two = Table::listed(&kinds(2, 1800, 1804), vec![0, 1], &rows, 2, 0.0);
+    let allowed = |row, year| two.allows(&Observed::Finding(FindingId(1)), row, year);
+    assert_eq!([0, 1, 2, 3, 4].map(|year| allowed(0, year)), [false; 5]);
+    assert_eq!(
+        [0, 1, 2, 3, 4].map(|year| allowed(1, year)),
+        [false, false, false, true, true]
+    );
+    // A kernel without heights says nothing.
+    let mute = Table::dated(&grid, &Curve::new(vec![(0.0, 0.0)]), 0.0);
+    match mute.answers() {
+        Answers::Dated { density } => density.iter().for_each(|d| near(*d, 1.0 / 11.0)),
+        Answers::Listed { .. } => panic!("dated"),
+    }
+}
+
+/// Two kinds of one place, one of another.
+#[test]
+fn kinds_places_and_years_are_sums_of_cells() {
+    let pairs = vec![
+        (KindId(0), PlaceId(0)),
+        (KindId(0), PlaceId(1)),
+        (KindId(1), PlaceId(0)),
+    ];
+    let grid = Grid::new(pairs, 2, 2, Year(1800), Year(1801));
+    let posterior = posterior(&[1.0, 2.0, 3.0, 4.0, 5.0, 5.0]);
+    let shares = |got: Vec<f64>, wanted: [f64; 2]| {
+        assert_eq!(got.len(), 2);
+        got.iter()
+            .zip(wanted)
+            .for_each(|(got, wanted)| near(*got, wanted / 20.0));
+    };
+    shares(posterior.kinds(&grid), [10.0, 10.0]);
+    shares(posterior.places(&grid), [13.0, 7.0]);
+    shares(posterior.years(&grid), [9.0, 11.0]);
+}
+
+#[test]
+fn a_band_may_be_the_first_year_alone() {
+    let grid = kinds(1, 1800, 1803);
+    let p = [0.6, 0.2, 0.1, 0.1];
+    let years = |band: &Band| (band.from.0, band.to.0);
+    assert_eq!(years(&Band::shortest(&p, &grid, 0.5)), (1800, 1800));
+    let nested = Band::nested(&p, &grid, 0.5, [0.4, 0.5, 0.8]);
+    assert_eq!(
+        [0, 1, 2].map(|i| years(&nested[i])),
+        [(1800, 1800), (1800, 1800), (1800, 1801)]
+    );
+    // Years without probability are never the middle, not even of no share at all.
+    assert_eq!(quantile(&[0.0, 0.0, 1.0, 0.0], &grid, 0.0), Year(1802));
 }

@@ -12,8 +12,8 @@ use printseam::internals::piece::reading::{NotesHeard, notes};
 
 use crate::shipped::expert;
 
-/// Lines of the 547 that must be right, with a margin under what was reached.
-const RIGHT: usize = 515;
+/// Lines of the 547 that are right. What was reached and no less: with a margin a fault that spoils a few lines is lost in it.
+const RIGHT: usize = 542;
 
 /// Lines heard wrongly, at most: worse than not heard.
 const WRONG: usize = 5;

@@ -163,6 +163,11 @@ fn the_sheet_has_the_figures_in_their_places() {
         signs.insert(sign);
     }
     assert!(signs.len() >= 2, "{signs:?}");
+    let (place, p) = case.judgement().places[0];
+    assert!(case.judgement().places.iter().all(|other| other.1 <= p));
+    let name = &EXPERT.base.places[usize::from(place.0)].name;
+    assert!(sheet.place.starts_with(name), "{}", sheet.place);
+    assert!(!sheet.parts.is_empty() && sheet.parts.iter().all(|part| !part.lines.is_empty()));
     let page = markdown::page(&sheet);
     assert!(
         page.contains("a\\<b\\>c\\|d") && !page.contains("a<b"),
