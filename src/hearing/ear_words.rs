@@ -103,7 +103,9 @@ impl EarWords {
     fn one_spelling(&self, word: &str) -> String {
         let mut out = word.to_owned();
         for (from, to) in &self.spelling {
-            if out.contains(from.as_str()) {
+            // Words are too short for a search that first studies what it looks for.
+            let mut places = out.as_bytes().windows(from.len().max(1));
+            if places.any(|place| place == from.as_bytes()) {
                 out = out.replace(from.as_str(), to);
             }
         }

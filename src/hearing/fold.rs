@@ -61,7 +61,9 @@ pub fn words_blanked(text: &str, blanked: impl Fn(&str) -> bool) -> Vec<Word> {
             continue;
         }
         let end = at + c.len_utf8();
-        if let Some((sign, length)) = sign(&text[at..]) {
+        if !c.is_ascii_alphanumeric()
+            && let Some((sign, length)) = sign(&text[at..])
+        {
             flush(&mut raw, line, &mut out);
             skip_to = at + length;
             out.push(Word {

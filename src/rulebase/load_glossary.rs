@@ -1,5 +1,7 @@
 //! The glossary file: trade words, one meaning for each way to write one.
 
+use std::collections::BTreeMap;
+
 use super::base::RuleBase;
 use super::definitions::Term;
 use super::ids::Sort;
@@ -14,23 +16,20 @@ pub(super) fn glossary<'a>(
     base: &mut RuleBase,
     files: Files<'a, GlossaryFile<'a>>,
 ) {
+    let mut explained: BTreeMap<String, String> = BTreeMap::new();
     for (file, t) in each(files, |f| f.terms) {
         let fresh = r.define(Sort::Term, file, &t.id);
         let because = r.because(file, t.because, t.id.src);
         let sources = r.sources(file, &t.source, Some(t.id.src));
         for also in &t.also {
             let spoken = also.value.to_lowercase();
-            let have = base.glossary.iter().find(|have| {
-                let mut written = have.written();
-                written.any(|w| w.to_lowercase() == spoken)
-            });
-            if let Some(have) = have {
-                let message = format!("'{}' is already explained by '{}'", also.value, have.id);
+            if let Some(have) = explained.get(&spoken) {
+                let message = format!("'{}' is already explained by '{have}'", also.value);
                 r.problem(file, also.src, Check::DuplicateWord, message, "");
             }
         }
         if fresh {
-            base.glossary.push(Term {
+            let term = Term {
                 id: t.id.value,
                 term: t.term,
                 also: t.also.into_iter().map(|a| a.value).collect(),
@@ -38,7 +37,12 @@ pub(super) fn glossary<'a>(
                 text: t.text,
                 because,
                 sources,
-            });
+            };
+            for written in term.written() {
+                let spoken = written.to_lowercase();
+                explained.entry(spoken).or_insert_with(|| term.id.clone());
+            }
+            base.glossary.push(term);
         }
     }
 }

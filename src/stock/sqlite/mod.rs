@@ -11,6 +11,7 @@
 //! a kill or a power cut leaves all of it or nothing. Two copies of the program wait for each other.
 
 mod learners;
+mod lines;
 mod rows;
 mod schema;
 mod troubles;
@@ -132,7 +133,7 @@ impl Sqlite {
         Ok(match ask {
             Ask::Find(beginning) => Answer::Held(rows::held(&reading, beginning)?),
             Ask::All => Answer::Held(rows::held(&reading, "")?),
-            Ask::List(query) => Answer::Listed(find::list(rows::lines(&reading)?, query)),
+            Ask::List(query) => Answer::Listed(find::list(lines::lines(&reading)?, query)),
             Ask::Learner(name) => Answer::Learners(learners::named(&reading, Some(name))?),
             Ask::Learners => Answer::Learners(learners::named(&reading, None)?),
             Ask::Write(_) | Ask::KeepLearner(..) => Answer::Written,

@@ -8,10 +8,10 @@ use rusqlite::{Connection, Error, OptionalExtension, Row, Transaction, named_par
 
 use super::super::columns::ORIGINS;
 use super::super::entry::{
-    Entry, KeptDecision, KeptFinding, KeptSighting, KeptVerdict, Sale, Stage, TurnedOut,
+    Entry, KeptDecision, KeptFinding, KeptSighting, KeptVerdict, Sale, TurnedOut,
 };
 use super::super::id::EntryId;
-use super::super::line::{Line, search_text};
+use super::super::line::search_text;
 use super::super::store::{Held, Trouble};
 use super::troubles::trouble;
 use crate::buy::Currency;
@@ -237,7 +237,7 @@ fn piece(row: &Row) -> rusqlite::Result<Held> {
             findings: Vec::new(),
         },
         verdict,
-        decision: decision(row)?,
+        decision: decision(row.get("advice")?, row.get("most_to_pay")?),
         photos: Vec::new(),
         place: row.get("place")?,
         bought_on: date(row, "bought_on")?,
@@ -258,67 +258,18 @@ fn piece(row: &Row) -> rusqlite::Result<Held> {
     })
 }
 
-/// Lines of all entries that were not removed, in the order they were added.
-pub(super) fn lines(reading: &Connection) -> rusqlite::Result<Vec<Line>> {
-    let mut pieces = reading.prepare(
-        "SELECT id, added, title, draft, quantity, kind, first_year, last_year, currency, paid, asking,
-         channel, sold_on, sold_for, sold_channel, bought_on, search,
-         advice, most_to_pay
-         FROM pieces WHERE removed_on IS NULL ORDER BY seq",
-    )?;
-    let mut rows = pieces.query([])?;
-    let mut lines = Vec::new();
-    while let Some(row) = rows.next()? {
-        lines.push(line(row)?);
-    }
-    Ok(lines)
-}
-
-fn line(row: &Row) -> rusqlite::Result<Line> {
-    let sold_on = date(row, "sold_on")?;
-    let stage = match (sold_on, row.get("draft")?) {
-        (Some(_), _) => Stage::Sold,
-        (None, true) => Stage::Draft,
-        (None, false) => Stage::Held,
-    };
-    let sold_at: Option<String> = row.get("sold_channel")?;
-    let channel = match sold_at.filter(|c| !c.is_empty()) {
-        Some(channel) => channel,
-        None => row.get("channel")?,
-    };
-    let (from, to): (Option<i16>, Option<i16>) = (row.get("first_year")?, row.get("last_year")?);
-    let added = date(row, "added")?;
-    Ok(Line {
-        id: id(row)?,
-        added,
-        title: row.get("title")?,
-        stage,
-        quantity: row.get("quantity")?,
-        kind: row.get::<_, Option<String>>("kind")?.unwrap_or_default(),
-        decision: decision(row)?,
-        years: from.zip(to),
-        currency: currency(row)?,
-        paid: row.get("paid")?,
-        asking: row.get("asking")?,
-        channel,
-        since: date(row, "bought_on")?.or(added),
-        sold_on,
-        sold_for: row.get("sold_for")?,
-        search: row.get("search")?,
-    })
-}
-
-fn decision(row: &Row) -> rusqlite::Result<Option<KeptDecision>> {
-    let (advice, most): (Option<String>, Option<i64>) =
-        (row.get("advice")?, row.get("most_to_pay")?);
-    Ok(advice.zip(most).map(|(advice, most_to_pay)| KeptDecision {
-        advice,
-        most_to_pay,
-    }))
+/// What was decided, where anything was.
+pub(super) fn decision(advice: Option<String>, most_to_pay: Option<i64>) -> Option<KeptDecision> {
+    advice
+        .zip(most_to_pay)
+        .map(|(advice, most_to_pay)| KeptDecision {
+            advice,
+            most_to_pay,
+        })
 }
 
 /// A text that no version of this program ever wrote: the file is damaged.
-fn unread<T>(column: &str, text: &str) -> rusqlite::Result<T> {
+pub(super) fn unread<T>(column: &str, text: &str) -> rusqlite::Result<T> {
     let why = format!("{column} '{text}'").into();
     Err(Error::FromSqlConversionFailure(0, Type::Text, why))
 }
