@@ -22,12 +22,12 @@ pub enum Rows {
 
 /// What is told of row `n`.
 pub fn evidence(expert: &Expert, rows: Rows, n: u64) -> Evidence {
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let mut stream = Seeded::part(20_261_126, n);
     let mut order: Vec<ClueId> = model.clue_ids().collect();
     stream.shuffle(&mut order);
     if rows == Rows::Drawn {
-        let prior = &expert.engine.priors[0];
+        let prior = &expert.engine().priors[0];
         let piece = Hidden::draw(model, prior, stream.number(), Eyes::Slipping);
         return piece.map_or(Evidence::new(), |p| p.seen(model, &order, FINDINGS));
     }
@@ -75,7 +75,7 @@ fn line(
     cell: impl Fn(ClueId) -> String,
     asked: &str,
 ) {
-    let cells = expert.engine.model.clue_ids().map(cell);
+    let cells = expert.engine().model.clue_ids().map(cell);
     let asked = asking.then(|| asked.to_owned());
     let cells: Vec<String> = cells.chain(asked).collect();
     out.push_str(&cells.join(","));

@@ -30,11 +30,11 @@ fn main() {
 /// What is known of a piece whose first `answers` open clues show their first finding.
 fn answered(expert: &Arc<Expert>, answers: usize) -> Evidence {
     let mut evidence = Evidence::new();
-    for clue in expert.engine.model.clue_ids() {
+    for clue in expert.engine().model.clue_ids() {
         if evidence.observations().len() == answers {
             break;
         }
-        if expert.engine.model.gate(clue, &evidence) != Gate::Closed {
+        if expert.engine().model.gate(clue, &evidence) != Gate::Closed {
             evidence.add(match expert.base.clue(clue).dated {
                 Some(_) => Observation::year(clue, Year(1850)),
                 None => Observation::finding(clue, FindingId(0)),
@@ -87,7 +87,7 @@ fn turning_points_of(bencher: Bencher, answers: usize) {
     let evidence = answered(&expert, answers);
     let piece = Piece::new(expert.clone(), SettingId(0), evidence.clone());
     let answer = (piece.judgement().leading().0, piece.judgement().band());
-    let (model, prior) = (&expert.engine.model, &expert.engine.priors[0]);
+    let (model, prior) = (&expert.engine().model, &expert.engine().priors[0]);
     bencher.bench_local(|| turning_points(model, prior, &evidence, answer));
 }
 

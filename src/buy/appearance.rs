@@ -86,7 +86,7 @@ pub(super) struct Outset<'a> {
 impl<'a> Outset<'a> {
     pub(super) fn of(piece: &'a Piece, guesses: &PriceGuesses) -> Outset<'a> {
         let cells = piece.judgement().posterior.cells();
-        let model = &piece.expert().engine.model;
+        let model = &piece.expert().engine().model;
         let spans = Spans::new(model, guesses);
         Outset {
             parts: spans.parts(&spans.bins().of(model, cells)),

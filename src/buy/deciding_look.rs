@@ -48,7 +48,7 @@ pub(super) fn best(
     outset: &Outset,
     asking: f64,
 ) -> Option<PricedLook> {
-    let engine = &piece.expert().engine;
+    let engine = piece.expert().engine();
     let known = Known {
         piece,
         guesses,
@@ -81,7 +81,7 @@ pub(super) fn best(
 /// the best at kind and age.
 fn candidates(piece: &Piece, guesses: &PriceGuesses) -> Vec<ClueId> {
     let expert = piece.expert();
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let told = |clue: ClueId| {
         guesses
             .traits
@@ -120,7 +120,7 @@ impl Known<'_> {
     /// Expected value of a look, in major units.
     fn worth(&self, clue: ClueId) -> f64 {
         let (piece, outset) = (self.piece, self.outset);
-        let engine = &piece.expert().engine;
+        let engine = piece.expert().engine();
         let foreseen = (!engine.model.clue(clue).is_mute()).then(|| {
             let ground = (&engine.model, &engine.priors[piece.setting()]);
             let now = &piece.judgement().posterior;

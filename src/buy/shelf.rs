@@ -219,7 +219,7 @@ fn seen_defects(piece: &Piece, guesses: &PriceGuesses, model: &PriceModel) -> Ve
 
 /// True when no yes-or-no clue of the condition station was answered.
 fn condition_unseen(piece: &Piece, guesses: &PriceGuesses) -> bool {
-    let model = &piece.expert().engine.model;
+    let model = &piece.expert().engine().model;
     let of_station = |clue: &ClueId| model.clue(*clue).station == Station::Condition;
     let mut clues = condition::clues(guesses).into_iter().filter(of_station);
     !clues.any(|clue| piece.evidence().of(clue).is_some())

@@ -83,7 +83,7 @@ struct Meaning {
 /// # Errors
 /// When the guess names neither a kind nor years, or years outside the ones judged.
 pub fn read(expert: &Expert, text: &str) -> Result<Claim, Unread> {
-    let grid = &expert.engine.model.grid;
+    let grid = &expert.engine().model.grid;
     let words = &expert.base.vocabulary;
     let all = tokens(&words.dates, text);
     let mut claim = Claim {

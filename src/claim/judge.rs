@@ -103,9 +103,9 @@ pub fn weigh<'a>(
     evidence: &Evidence,
     claim: &Claim,
 ) -> WeighedClaim<'a> {
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let grid = &model.grid;
-    let prior = &expert.engine.priors[setting];
+    let prior = &expert.engine().priors[setting];
     let region = region(grid, claim);
     let seen = Inference::new(model, prior, evidence);
     let odds = ClaimOdds::new(grid, prior.cells(), seen.posterior(), &region);
@@ -141,7 +141,7 @@ pub fn evenly(piece: &Piece) -> Piece {
 /// Puts a claim to the findings, in the setting of the piece.
 pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
     let (expert, evidence) = (piece.expert(), piece.evidence());
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let grid = &model.grid;
     let weighed = weigh(expert, piece.setting(), evidence, &claim);
     let answer = weighed.answer();
@@ -157,7 +157,7 @@ pub fn challenge(piece: &Piece, claim: Claim) -> Challenge {
     let after = seen.posterior();
 
     let account = &piece.explanation();
-    let prior = expert.engine.priors[piece.setting()].cells();
+    let prior = expert.engine().priors[piece.setting()].cells();
     let possible = (account.earliest.year, account.latest.year);
     let nearest = nearest(grid, prior, after, &region, seen_says, possible);
     let place_p = claim

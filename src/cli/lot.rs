@@ -158,7 +158,7 @@ fn summary(expert: &Expert, shown: &str, done: &Done) -> Vec<String> {
     let Some(south) = done.mean_date.south() else {
         return out;
     };
-    let grid = &expert.engine.model.grid;
+    let grid = &expert.engine().model.grid;
     let pooled = done.mean_date.pooled();
     let band = Band::shortest(&pooled, grid, SHARE);
     out.push(format!(

@@ -63,7 +63,7 @@ pub struct Result {
 impl Asking {
     /// Draws a piece from a setting.
     pub fn new(expert: &Arc<Expert>, setting: SettingId, seed: u64) -> Option<Asking> {
-        let engine = &expert.engine;
+        let engine = expert.engine();
         let hidden = Hidden::draw(&engine.model, &engine.priors[setting], seed, Eyes::Perfect)?;
         Some(Asking {
             source: Source::Drawn(hidden),
@@ -124,7 +124,7 @@ impl Asking {
 
     /// The looks that can be made now, the best by information per second first.
     pub fn choices(&self) -> Vec<Look> {
-        let model = &self.piece.expert().engine.model;
+        let model = &self.piece.expert().engine().model;
         let (after, seen) = (&self.piece.judgement().posterior, self.piece.evidence());
         let mut looks = rank(model, after, seen, self.piece.station());
         if let Some(recorded) = self.recorded() {
@@ -138,7 +138,7 @@ impl Asking {
         let choices = self.choices();
         let chosen = *choices.iter().find(|l| l.clue == clue)?;
         let best = *choices.first()?;
-        let model = &self.piece.expert().engine.model;
+        let model = &self.piece.expert().engine().model;
         let shown = match &self.source {
             Source::Drawn(hidden) => hidden.look(model, self.piece.evidence(), clue),
             Source::Recorded(recorded) => {

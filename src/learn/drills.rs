@@ -71,14 +71,14 @@ pub fn which_of(expert: &Expert, clue: ClueId, finding: FindingId, seed: u64) ->
 
 /// Printed or painted? What two looks through the loupe show of a drawn piece.
 pub fn printed(expert: &Arc<Expert>, seed: u64) -> Option<Item> {
-    let (model, [printed, painted]) = (&expert.engine.model, &expert.base.printed_or_painted);
+    let (model, [printed, painted]) = (&expert.engine().model, &expert.base.printed_or_painted);
     let setting = expert.base.neutral();
     let mut wanted = Seeded::part(seed, 2);
     let is_printed = wanted.share() < 0.5;
     let side = if is_printed { printed } else { painted };
     (0..TRIES).find_map(|n| {
         let piece_seed = Seeded::part(seed, 10 + n).number();
-        let prior = &expert.engine.priors[setting];
+        let prior = &expert.engine().priors[setting];
         let hidden = Hidden::draw(model, prior, piece_seed, Eyes::Perfect)?;
         if !side.contains(&hidden.kind) {
             return None;
@@ -108,10 +108,10 @@ fn share_of(piece: &Piece, kinds: &[KindId]) -> f64 {
 /// Spot the misfit: a drawn piece of which one finding has been changed for one the others make very
 /// unlikely.
 pub fn misfit(expert: &Arc<Expert>, setting: SettingId, seed: u64) -> Option<Item> {
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     (0..TRIES).find_map(|n| {
         let piece_seed = Seeded::part(seed, 10 + n).number();
-        let prior = &expert.engine.priors[setting];
+        let prior = &expert.engine().priors[setting];
         let hidden = Hidden::draw(model, prior, piece_seed, Eyes::Perfect)?;
         let mut stream = Seeded::part(piece_seed, 1);
         let mut looks: Vec<ClueId> = model.clue_ids().collect();

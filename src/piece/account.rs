@@ -48,7 +48,7 @@ impl Piece {
     /// A piece of which this is known. `setting` is an index into the rule base's list; one beyond
     /// it counts as the first.
     pub fn new(expert: Arc<Expert>, setting: SettingId, evidence: Evidence) -> Piece {
-        let known = setting.index() < expert.engine.priors.len();
+        let known = setting.index() < expert.base.settings.len();
         let setting = if known { setting } else { SettingId::default() };
         Piece(Arc::new(Account {
             judgement: Judgement::new(&expert, setting, &evidence),
@@ -134,7 +134,7 @@ impl Piece {
     /// The station the last look was made at.
     pub fn station(&self) -> Option<Station> {
         let last = self.evidence().observations().last()?;
-        Some(self.expert().engine.model.clue(last.clue).station)
+        Some(self.expert().engine().model.clue(last.clue).station)
     }
 
     /// Kinds, places and years.
@@ -161,7 +161,7 @@ impl Piece {
     pub fn rarity_of_its_kind(&self) -> f64 {
         let (expert, after) = (self.expert(), &self.judgement().posterior);
         let seen = judgement::traits(expert, self.evidence());
-        let (grid, market) = (&expert.engine.model.grid, expert.market(self.setting()));
+        let (grid, market) = (&expert.engine().model.grid, expert.market(self.setting()));
         let work = || rarity::of_its_kind(grid, market, after, &seen);
         *self.0.rarity_of_its_kind.get_or_init(work)
     }
@@ -175,14 +175,14 @@ impl Piece {
 
     /// Findings the others make very unlikely.
     pub fn at_odds(&self) -> &[AtOdds] {
-        let model = &self.expert().engine.model;
+        let model = &self.expert().engine().model;
         let work = || at_odds(model, self.prior(), self.evidence(), self.left_out());
         self.0.at_odds.get_or_init(work)
     }
 
     /// What each finding did.
     pub fn explanation(&self) -> &Explanation {
-        let (model, prior) = (&self.expert().engine.model, self.prior());
+        let (model, prior) = (&self.expert().engine().model, self.prior());
         let work = || explain(model, prior, self.evidence(), self.left_out(), SHARE);
         self.0.explanation.get_or_init(work)
     }
@@ -191,21 +191,21 @@ impl Piece {
     pub fn turning_points(&self) -> &[Turn] {
         let judgement = self.judgement();
         let answer = (judgement.leading().0, judgement.band());
-        let model = &self.expert().engine.model;
+        let model = &self.expert().engine().model;
         let work = || turning_points(model, self.prior(), self.evidence(), answer);
         self.0.turning_points.get_or_init(work)
     }
 
     /// What each finding that speaks says of kinds and years, given all the others.
     pub fn leanings(&self) -> &[Leaning] {
-        let model = &self.expert().engine.model;
+        let model = &self.expert().engine().model;
         let work = || leanings(model, self.prior(), self.evidence());
         self.0.leanings.get_or_init(work)
     }
 
     /// Every finding that speaks, with its likelihood over the years by itself, the highest being 1.
     pub fn eras(&self) -> &[(Observation, Vec<f64>)] {
-        let (model, evidence) = (&self.expert().engine.model, self.evidence());
+        let (model, evidence) = (&self.expert().engine().model, self.evidence());
         let of = |o: &Observation| {
             let heights = scaled(era(model, self.prior().cells(), o)?);
             Some((o.clone(), heights))
@@ -220,11 +220,11 @@ impl Piece {
     }
 
     fn prior(&self) -> &Prior {
-        &self.expert().engine.priors[self.setting()]
+        &self.expert().engine().priors[self.setting()]
     }
 
     fn left_out(&self) -> &[LeftOut] {
-        let model = &self.expert().engine.model;
+        let model = &self.expert().engine().model;
         let work = || each_left_out(model, self.prior(), self.evidence());
         self.0.left_out.get_or_init(work)
     }

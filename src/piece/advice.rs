@@ -29,7 +29,7 @@ impl Advice {
         evidence: &Evidence,
         at: Option<Station>,
     ) -> Advice {
-        let model = &expert.engine.model;
+        let model = &expert.engine().model;
         let mut looks = rank(model, after, evidence, at);
         if was_typed(evidence) {
             looks.retain(|look| !in_words(&expert.base, look.clue));

@@ -42,7 +42,7 @@ impl<'e> Briefs<'e> {
     pub fn new(expert: &'e Expert) -> Briefs<'e> {
         Briefs {
             expert,
-            grounds: (0..expert.engine.priors.len())
+            grounds: (0..expert.base.settings.len())
                 .map(|_| OnceLock::new())
                 .collect(),
         }
@@ -50,7 +50,7 @@ impl<'e> Briefs<'e> {
 
     /// The brief of one piece. `setting` is one of the rule base's.
     pub fn of(&self, setting: SettingId, evidence: &Evidence, scratch: &mut Scratch) -> Brief {
-        let engine = &self.expert.engine;
+        let engine = self.expert.engine();
         let ground = || Ground::new(&engine.model, &engine.priors[setting]);
         let ground = self.grounds[setting.index()].get_or_init(ground);
         let outline = ground.outline(evidence, scratch);

@@ -16,29 +16,47 @@ use crate::rulebase::source::SourceFile;
 #[derive(Debug)]
 pub struct Expert {
     pub base: RuleBase,
-    pub engine: Engine,
-    /// One a setting, worked out when first asked for.
-    markets: Markets,
+    /// The newest year a piece can have been made.
+    present: Year,
+    /// Worked out when first asked for, as the markets are: the first screen needs neither.
+    engine: Kept<Engine>,
+    /// One a setting.
+    markets: Vec<Kept<Market>>,
 }
 
 /// Says nothing of what is kept: that depends on who asked before.
-struct Markets(Vec<OnceLock<Market>>);
+struct Kept<T>(OnceLock<T>);
 
-impl fmt::Debug for Markets {
+impl<T> fmt::Debug for Kept<T> {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        f.write_str("Markets")
+        f.write_str("Kept")
     }
 }
 
 impl Expert {
-    /// Compiles a checked rule base; `present` is the newest year a piece can have been made.
+    /// Takes a checked rule base; `present` is the newest year a piece can have been made.
     pub fn new(base: RuleBase, present: Year) -> Expert {
-        let engine = Engine::new(&base, present);
         Expert {
-            markets: Markets((0..engine.priors.len()).map(|_| OnceLock::new()).collect()),
+            markets: base
+                .settings
+                .iter()
+                .map(|_| Kept(OnceLock::new()))
+                .collect(),
             base,
-            engine,
+            present,
+            engine: Kept(OnceLock::new()),
         }
+    }
+
+    /// The newest year a piece can have been made.
+    pub fn present(&self) -> Year {
+        self.present
+    }
+
+    /// The engine's tables and priors.
+    pub fn engine(&self) -> &Engine {
+        let work_out = || Engine::new(&self.base, self.present);
+        self.engine.0.get_or_init(work_out)
     }
 
     /// What turns up in a setting.
@@ -46,11 +64,11 @@ impl Expert {
         let work_out = || {
             market(
                 &self.base,
-                &self.engine.model,
+                &self.engine().model,
                 &self.base.settings[setting.index()],
             )
         };
-        self.markets.0[setting.index()].get_or_init(work_out)
+        self.markets[setting.index()].0.get_or_init(work_out)
     }
 
     /// Loads rule files and compiles them, or gives all problems.

@@ -30,9 +30,9 @@ pub struct Judgement {
 impl Judgement {
     /// Works the judgement out.
     pub fn new(expert: &Expert, setting: SettingId, evidence: &Evidence) -> Judgement {
-        let model = &expert.engine.model;
+        let model = &expert.engine().model;
         let grid = &model.grid;
-        let after = posterior(model, &expert.engine.priors[setting], evidence);
+        let after = posterior(model, &expert.engine().priors[setting], evidence);
         let years = after.years(grid);
         Judgement {
             kinds: ranked(after.kinds(grid))
@@ -70,7 +70,7 @@ fn ranked(p: Vec<f64>) -> impl Iterator<Item = (u8, f64)> {
 pub fn rarity(expert: &Expert, setting: SettingId, seen: &Evidence, after: &Posterior) -> Rarity {
     let market = expert.market(setting);
     rarity::rarity(
-        &expert.engine.model.grid,
+        &expert.engine().model.grid,
         market,
         after,
         &traits(expert, seen),

@@ -17,7 +17,7 @@ pub fn next_without(piece: &Piece, missing: &[Tool]) -> Option<Look> {
     };
     let left = piece.advice().looks.iter().filter(can).copied().collect();
     let (grid, after) = (
-        &piece.expert().engine.model.grid,
+        &piece.expert().engine().model.grid,
         &piece.judgement().posterior,
     );
     Advice::of(left, lead(grid, after)).next()

@@ -20,7 +20,10 @@ pub struct Prospect {
 /// Every finding of a listed clue with what it would lead to, the likeliest first.
 pub fn prospects(piece: &Piece, clue: ClueId) -> Vec<Prospect> {
     let expert = piece.expert();
-    let (model, prior) = (&expert.engine.model, &expert.engine.priors[piece.setting()]);
+    let (model, prior) = (
+        &expert.engine().model,
+        &expert.engine().priors[piece.setting()],
+    );
     let grid = &model.grid;
     let mut others = piece.evidence().clone();
     others.forget(clue);

@@ -91,7 +91,7 @@ pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
         vocabulary: &base.vocabulary,
         wording: &base.wording,
         registry: &base.registry,
-        present: expert.engine.model.grid.last().0,
+        present: expert.present().0,
     };
     let read = base.spoken.read(&beside, text);
     let mut heard = OnePerClue::default();
@@ -157,7 +157,7 @@ fn allows(weights: &Weights, finding: FindingId) -> bool {
 
 /// What a finding takes for granted: "dark blue" says blue, as only blue opens that clue.
 fn implied(expert: &Expert, entry: &Observation) -> Option<Observation> {
-    match expert.engine.model.clue(entry.clue).gate.as_slice() {
+    match expert.engine().model.clue(entry.clue).gate.as_slice() {
         [only] => match only.any_of.as_slice() {
             [finding] => Some(Observation {
                 sure: entry.sure,

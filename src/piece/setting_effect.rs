@@ -46,9 +46,9 @@ pub fn years_effect(piece: &Piece) -> Option<YearsEffect> {
 pub fn trusted(piece: &Piece) -> f64 {
     let (expert, setting) = (piece.expert(), piece.setting());
     let doubt = expert.base.settings[setting].doubt;
-    let prior = expert.engine.priors[setting].cells();
+    let prior = expert.engine().priors[setting].cells();
     let after = piece.judgement().posterior.cells();
-    let cells = after.iter().zip(prior).zip(expert.engine.priors.wide());
+    let cells = after.iter().zip(prior).zip(expert.engine().priors.wide());
     let possible = cells.filter(|((_, prior), _)| **prior > 0.0);
     1.0 - possible
         .map(|((after, prior), wide)| after * doubt * wide / prior)

@@ -31,7 +31,7 @@ pub fn words_to_type(expert: &Expert, evidence: &Evidence) -> Vec<ClueId> {
     if was_typed(evidence) {
         return Vec::new();
     }
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let words = || model.clue_ids().filter(|id| in_words(&expert.base, *id));
     let glimpsed = words().any(|id| evidence.of(id).is_some());
     let open = |id: &ClueId| match model.gate(*id, evidence) {

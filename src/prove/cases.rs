@@ -270,7 +270,7 @@ fn row(
             problems.push(format!("from {} comes after to {}", from.0, to.0));
         }
         (Some(from), Some(to)) if problems.is_empty() => {
-            let grid = &expert.engine.model.grid;
+            let grid = &expert.engine().model.grid;
             let middle = (f64::from(from.0) + f64::from(to.0)) / 2.0;
             let years = f64::from(grid.first().0)..=f64::from(grid.last().0);
             return Ok(Known {

@@ -35,7 +35,7 @@ pub fn compare(
     progress: Progress,
 ) -> Comparison {
     let judged = |(expert, cases): (&Expert, &[Known])| {
-        let engine = &expert.engine;
+        let engine = expert.engine();
         ordered::map(cases, "judging", progress, |case| {
             let prior = &engine.priors[case.setting];
             let after = posterior(&engine.model, prior, &case.evidence);

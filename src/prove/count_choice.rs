@@ -137,7 +137,7 @@ impl Counting<'_> {
             let ids = choice.ids();
             let mut tables = self.tables(&[fold], choice.how);
             tables.retain(|(id, _)| ids.contains(id));
-            let model = with_tables(&self.drawn.engine.model, tables);
+            let model = with_tables(&self.drawn.engine().model, tables);
             let judged = ordered::map(&own, "chosen", progress, |c| self.judged(&model, *c));
             let before: Vec<Judged> = own.iter().map(|c| as_drawn[*c].clone()).collect();
             folds.push((objective(&before), objective(&judged)));
@@ -166,7 +166,7 @@ impl Counting<'_> {
         fold: usize,
         as_drawn: &[Judged],
     ) -> Vec<(ClueId, ClueGain)> {
-        let mut model = self.drawn.engine.model.clone();
+        let mut model = self.drawn.engine().model.clone();
         let mut out = Vec::with_capacity(tables.len());
         for (id, mut table) in tables {
             let asked = |c: &usize| {
@@ -196,7 +196,7 @@ impl Counting<'_> {
 
     fn judged(&self, model: &Model, at: usize) -> Judged {
         let case = &self.cases[at];
-        let prior = &self.drawn.engine.priors[case.setting];
+        let prior = &self.drawn.engine().priors[case.setting];
         judge(&model.grid, &posterior(model, prior, &case.evidence), case)
     }
 }
@@ -207,7 +207,7 @@ pub(super) fn counted_tables(
     pieces: &[&CountedPiece],
     how: (f64, f64),
 ) -> Vec<(ClueId, Table)> {
-    let model = &drawn.engine.model;
+    let model = &drawn.engine().model;
     let known = Spread::new(&model.grid, pieces.iter().copied(), how);
     let clues = model.clue_ids().zip(&drawn.base.clues);
     let table = |(id, clue): (ClueId, _)| {

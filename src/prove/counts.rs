@@ -46,20 +46,20 @@ const NEGLIGIBLE: f64 = 0.02;
 pub fn as_drawn(expert: &Expert) -> Expert {
     let mut base = expert.base.clone();
     base.counted = Counted::default();
-    Expert::new(base, expert.engine.model.grid.last())
+    Expert::new(base, expert.present())
 }
 
 /// Tries every strength and smoothing.
 pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
     let drawn = as_drawn(expert);
-    let model = &drawn.engine.model;
+    let model = &drawn.engine().model;
     let folds: Vec<usize> = cases.iter().map(|c| fold_of(c.collection())).collect();
     let pieces = ordered::map(cases, "placing", progress, |c| placed(&drawn, c));
     let judged = |models: &[Model]| -> Vec<Judged> {
         let numbered: Vec<usize> = (0..cases.len()).collect();
         ordered::map(&numbered, "counting", progress, |at| {
             let (case, model) = (&cases[*at], &models[folds[*at] % models.len()]);
-            let prior = &drawn.engine.priors[case.setting];
+            let prior = &drawn.engine().priors[case.setting];
             judge(&model.grid, &posterior(model, prior, &case.evidence), case)
         })
     };
@@ -107,13 +107,16 @@ pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> CountFit {
 
 /// The model with these pieces counted.
 fn counting(drawn: &Expert, pieces: &[&CountedPiece], how: (f64, f64)) -> Model {
-    with_tables(&drawn.engine.model, counted_tables(drawn, pieces, how))
+    with_tables(&drawn.engine().model, counted_tables(drawn, pieces, how))
 }
 
 /// The posterior within what the catalogue says of years, kind and place, and the findings; `None` for a
 /// piece whose span is too wide, or that can't be what its catalogue says.
 fn placed(expert: &Expert, case: &Known) -> Option<CountedPiece> {
-    let (model, prior) = (&expert.engine.model, &expert.engine.priors[case.setting]);
+    let (model, prior) = (
+        &expert.engine().model,
+        &expert.engine().priors[case.setting],
+    );
     let grid = &model.grid;
     let after = posterior(model, prior, &case.evidence);
     let years = (case.from.0..=case.to.0).filter_map(|y| grid.offset(Year(y)));

@@ -81,7 +81,7 @@ impl Shelf {
 
 /// Chooses α and σ.
 pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> DoubtFit {
-    let (base, model) = (&expert.base, &expert.engine.model);
+    let (base, model) = (&expert.base, &expert.engine().model);
     let grid = &model.grid;
     let made = Made::new(base, grid);
     let shelves: Vec<Shelf> = base

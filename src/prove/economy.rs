@@ -133,7 +133,7 @@ struct Simulation<'a> {
 
 impl<'a> Simulation<'a> {
     fn new(expert: &'a Expert, case: &'a Known) -> Option<Simulation<'a>> {
-        let model = &expert.engine.model;
+        let model = &expert.engine().model;
         let mut record: Vec<Observation> = case
             .evidence
             .observations()
@@ -145,14 +145,14 @@ impl<'a> Simulation<'a> {
         (!record.is_empty()).then(|| Simulation {
             expert,
             case,
-            full: posterior(model, &expert.engine.priors[case.setting], &case.evidence),
+            full: posterior(model, &expert.engine().priors[case.setting], &case.evidence),
             record,
         })
     }
 
     fn run(&self, order: Order, seed: u64) -> Course {
-        let model = &self.expert.engine.model;
-        let prior = &self.expert.engine.priors[self.case.setting];
+        let model = &self.expert.engine().model;
+        let prior = &self.expert.engine().priors[self.case.setting];
         let mut left = self.record.clone();
         if order == Order::Random {
             shuffle(&mut left, seed);
@@ -197,7 +197,7 @@ impl<'a> Simulation<'a> {
         said: &Evidence,
         at: Option<Station>,
     ) -> usize {
-        let model = &self.expert.engine.model;
+        let model = &self.expert.engine().model;
         let place = |clue: ClueId| left.iter().position(|e| e.clue == clue);
         let best = match order {
             Order::Engine => rank(model, now, said, at)
@@ -211,7 +211,7 @@ impl<'a> Simulation<'a> {
     }
 
     fn near(&self, now: &Posterior) -> bool {
-        let grid = &self.expert.engine.model.grid;
+        let grid = &self.expert.engine().model.grid;
         let (leader, p) = self.full.leading(grid);
         let p_now = now.kinds(grid)[usize::from(leader.0)];
         let middle = |of: &Posterior| quantile(&of.years(grid), grid, 0.5).0;

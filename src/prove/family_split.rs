@@ -37,8 +37,8 @@ impl Group<'_> {
 impl<'a> FamilySplit<'a> {
     /// Weighs a case.
     pub(super) fn new(expert: &'a Expert, case: &'a Known) -> FamilySplit<'a> {
-        let model = &expert.engine.model;
-        let prior = &expert.engine.priors[case.setting];
+        let model = &expert.engine().model;
+        let prior = &expert.engine().priors[case.setting];
         let (mut alone, mut groups): (Vec<FindingLikelihood>, Vec<Group>) =
             (Vec::new(), Vec::new());
         let speaking = case.evidence.observations().iter();

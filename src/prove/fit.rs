@@ -82,7 +82,7 @@ struct Noted<'a> {
 
 /// Fits.
 pub fn fit(expert: &Expert, cases: &[Known], progress: Progress) -> Fit {
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let before = model.families.clone();
     let mut noted: Vec<Noted> = ordered::map(cases, "inference", progress, |case| {
         let weighed = FamilySplit::new(expert, case);
@@ -237,7 +237,7 @@ impl Search<'_> {
         };
         let keys: Vec<Vec<u8>> = (0..STEPS as u8).map(key).collect();
         if !noted.scores.contains_key(&keys[0]) {
-            let grid = &self.expert.engine.model.grid;
+            let grid = &self.expert.engine().model.grid;
             let case = noted.weighed.case;
             let deltas = self.deltas(place);
             let rest = noted.weighed.but_for(family, &deltas);

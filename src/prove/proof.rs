@@ -88,16 +88,16 @@ pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progre
 
 /// Judges all cases.
 pub fn prove(expert: &Expert, cases: &[Known], progress: Progress) -> Proof {
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let grid = &model.grid;
     let bare: Vec<Posterior> = expert
-        .engine
+        .engine()
         .priors
         .iter()
         .map(Posterior::of_prior)
         .collect();
     let results = ordered::map(cases, "judging", progress, |case| {
-        let prior = &expert.engine.priors[case.setting];
+        let prior = &expert.engine().priors[case.setting];
         let inference = Inference::new(model, prior, &case.evidence);
         let independent = FamilySplit::new(expert, case).judge(&vec![0.0; model.families.len()]);
         Worked {

@@ -25,7 +25,7 @@ pub struct SettingMoves {
 
 /// Judges every well-described piece in every kind of place but the neutral one.
 pub fn setting_moves(expert: &Expert, cases: &[Known], progress: Progress) -> SettingMoves {
-    let (base, model) = (&expert.base, &expert.engine.model);
+    let (base, model) = (&expert.base, &expert.engine().model);
     let places: Vec<SettingId> = (0..base.kinds_of_place().len())
         .filter_map(SettingId::at)
         .filter(|s| !base.settings[*s].neutral)
@@ -40,7 +40,7 @@ pub fn setting_moves(expert: &Expert, cases: &[Known], progress: Progress) -> Se
         .collect();
     let middles: Vec<Vec<f64>> = ordered::map(&well, "moving", progress, |case| {
         let middle = |setting: &SettingId| {
-            let after = posterior(model, &expert.engine.priors[*setting], &case.evidence);
+            let after = posterior(model, &expert.engine().priors[*setting], &case.evidence);
             let year = quantile(&after.years(&model.grid), &model.grid, 0.5);
             f64::from(year.0)
         };

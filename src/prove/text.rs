@@ -22,7 +22,7 @@ pub fn text(expert: &Expert, report: &Report) -> String {
     );
     let without = report.cases.iter().filter(|c| !c.within).count();
     if without > 0 {
-        let grid = &expert.engine.model.grid;
+        let grid = &expert.engine().model.grid;
         out += &format!(
             "{without} lie outside the years judged, {} to {}, and don't count for dating\n\n",
             grid.first().0,

@@ -110,7 +110,7 @@ impl Guide {
             origins: origins(base).words(),
             rules: base.version.clone(),
             picture: timeline::draw(
-                &expert.engine.model.grid,
+                &expert.engine().model.grid,
                 "When each kind was made, kind by kind, by the year",
                 &lanes(expert),
             ),
@@ -161,7 +161,7 @@ impl Entry {
 }
 
 fn kinds(expert: &Arc<Expert>, linker: &mut Linker) -> Chapter {
-    let grid = &expert.engine.model.grid;
+    let grid = &expert.engine().model.grid;
     let lanes = lanes(expert);
     let entries = expert.base.kinds.iter().zip(lanes).map(|(kind, lane)| {
         let made = made(expert, kind);
@@ -191,7 +191,7 @@ fn kinds(expert: &Arc<Expert>, linker: &mut Linker) -> Chapter {
 
 /// "Made above all in: Britain 1783 to 1868, …".
 fn made(expert: &Expert, kind: &Kind) -> String {
-    let grid = &expert.engine.model.grid;
+    let grid = &expert.engine().model.grid;
     let places = kind.made.iter().filter_map(|made| {
         let heights = scaled(made.curve.heights(grid.first(), grid.years()));
         let from = heights.iter().position(|h| *h >= AT_HOME)?;
@@ -209,7 +209,7 @@ fn made(expert: &Expert, kind: &Kind) -> String {
 
 /// A lane a kind: how much of it was made, year by year, all places together.
 fn lanes(expert: &Expert) -> Vec<Lane> {
-    let grid = &expert.engine.model.grid;
+    let grid = &expert.engine().model.grid;
     let lane = |kind: &Kind| {
         let mut heights = vec![0.0; grid.years()];
         for made in &kind.made {

@@ -19,8 +19,8 @@ pub fn alt(piece: &Piece) -> String {
     format!(
         "Timeline from {} to {}: a row for the era of each finding, and below them the years they \
          leave, {}, middle year {}",
-        piece.expert().engine.model.grid.first().0,
-        piece.expert().engine.model.grid.last().0,
+        piece.expert().engine().model.grid.first().0,
+        piece.expert().present().0,
         years(band.from, band.to),
         judgement.median.0
     )
@@ -57,5 +57,5 @@ pub fn eras(piece: &Piece, guess: Option<&Challenge>) -> String {
         shape: Shape::Frame(guess.from, guess.to),
         tall: AREA,
     }));
-    timeline::draw(&expert.engine.model.grid, &alt(piece), &lanes)
+    timeline::draw(&expert.engine().model.grid, &alt(piece), &lanes)
 }

@@ -61,7 +61,7 @@ pub fn look(expert: &Expert, clue: ClueId, shown: Option<&Shown>) -> String {
 
 /// The years a guess names, the ends of all years where it is open; `None` of one without years.
 pub fn years_of(expert: &Expert, claim: &Claim) -> Option<(Year, Year)> {
-    let grid = &expert.engine.model.grid;
+    let grid = &expert.engine().model.grid;
     let from = claim.from.unwrap_or(grid.first().0);
     let to = claim.to.unwrap_or(grid.last().0);
     claim.dated().then_some((Year(from), Year(to)))

@@ -26,7 +26,7 @@ pub fn cautions(expert: &Expert, evidence: &Evidence) -> Vec<String> {
 
 /// A year that nothing can be from yet was misread, or the calendar of this machine is wrong.
 fn years_to_come(expert: &Expert, evidence: &Evidence) -> Vec<String> {
-    let present = expert.engine.model.grid.last();
+    let present = expert.present();
     let remark = |entry: &Observation| match entry.seen {
         Observed::Year(year) if year > present => Some(format!(
             "{}: {} is still to come, now it is {}. Read the year again.",

@@ -89,8 +89,8 @@ pub fn unread(expert: &Expert, problem: &Unread) -> String {
         Unread::Outside { from, to } => format!(
             "{} lies outside the years judged, {} to {}",
             years(*from, *to),
-            expert.engine.model.grid.first().0,
-            expert.engine.model.grid.last().0
+            expert.engine().model.grid.first().0,
+            expert.present().0
         ),
     }
 }

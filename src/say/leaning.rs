@@ -32,7 +32,7 @@ pub fn leaning(expert: &Expert, leaning: &Leaning) -> String {
         .filter_map(|(k, p)| p.map(|p| (KindId(k as u8), p)))
         .collect();
     kinds.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-    let first = expert.engine.model.grid.first();
+    let first = expert.engine().model.grid.first();
     let mut out = match (kinds.first(), kinds.last()) {
         (Some(most), Some(least)) if most.1 >= 2.0 * least.1 => format!(
             "Commonest on {}, rarest on {}",
@@ -42,7 +42,7 @@ pub fn leaning(expert: &Expert, leaning: &Leaning) -> String {
         _ => "About as common on every kind still in question".to_owned(),
     };
     // Half as common as in its best years: where a finding is at home.
-    let last = expert.engine.model.grid.last();
+    let last = expert.present();
     match leaning.span(first, 0.5) {
         Some((from, to)) if from > first || to < last => {
             // Nearly the whole axis is not worth saying (a tenth of it: common practice, no source).

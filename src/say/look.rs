@@ -67,7 +67,7 @@ pub fn why_asked(piece: &Piece, clue: ClueId) -> String {
 /// Why an answer at a clue says nothing: the earlier answer that shuts its gate. `None` while it
 /// may be asked.
 pub fn gate_shut(expert: &Expert, evidence: &Evidence, clue: ClueId) -> Option<String> {
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     if model.gate(clue, evidence) != Gate::Closed {
         return None;
     }

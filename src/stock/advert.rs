@@ -114,7 +114,7 @@ impl Advert {
 fn is_antique(piece: &Piece, this_year: i16) -> bool {
     let newest = this_year - ANTIQUE;
     let judgement = piece.judgement();
-    let grid = &piece.expert().engine.model.grid;
+    let grid = &piece.expert().engine().model.grid;
     let years = judgement.years.iter().enumerate();
     let old = years.filter(|(offset, _)| grid.year(*offset).0 <= newest);
     judgement.band().to.0 <= newest && old.map(|(_, p)| p).sum::<f64>() >= SURE

@@ -36,7 +36,10 @@ fn flow_when_brushed(expert: &Arc<Expert>) -> f64 {
         .iter()
         .position(|k| k.id == "flow")
         .unwrap();
-    piece.judgement().posterior.kinds(&expert.engine.model.grid)[flow]
+    piece
+        .judgement()
+        .posterior
+        .kinds(&expert.engine().model.grid)[flow]
 }
 
 #[test]

@@ -139,14 +139,14 @@ fn briefs_are_those_of_pieces() {
 #[test]
 fn a_piece_with_very_many_findings_takes_the_long_road() {
     let expert = &*EXPERT;
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let many: Evidence = model
         .clue_ids()
         .filter(|c| expert.base.clue(*c).dated.is_none())
         .map(|c| Observation::finding(c, FindingId(0)))
         .collect();
     assert!(many.observations().len() > 60);
-    let ground = Ground::new(model, &expert.engine.priors[0]);
+    let ground = Ground::new(model, &expert.engine().priors[0]);
     let outline = ground.outline(&many, &mut Scratch::default());
     assert!((outline.kinds.iter().sum::<f64>() - 1.0).abs() < 1e-9);
     assert!((outline.years.iter().sum::<f64>() - 1.0).abs() < 1e-9);

@@ -111,7 +111,7 @@ fn the_look_advised_tells_most_between_the_claim_and_its_rival() {
         "anywhere",
         &["line-make=engraved", "print-colour=blue"],
     );
-    let (model, after) = (&EXPERT.engine.model, &piece.judgement().posterior);
+    let (model, after) = (&EXPERT.engine().model, &piece.judgement().posterior);
     let grid = &model.grid;
     let entropy =
         |p: &[f64]| -> f64 { p.iter().filter(|x| **x > 0.0).map(|x| -x * x.log2()).sum() };

@@ -42,7 +42,7 @@ impl Measured {
 }
 
 fn measure(model: &Model, setting: SettingId, looks: usize, pieces: u64, eyes: Eyes) -> Measured {
-    let (grid, prior) = (&model.grid, &EXPERT.engine.priors[setting]);
+    let (grid, prior) = (&model.grid, &EXPERT.engine().priors[setting]);
     let (mut findings, mut held, mut stated, mut spread) = (0, 0.0, 0.0, 0.0);
     let mut kinds = vec![(0.0, 0.0, 0.0); grid.kinds()];
     for n in 0..pieces {
@@ -101,7 +101,7 @@ fn pieces() -> u64 {
 
 #[test]
 fn what_is_stated_of_drawn_pieces_comes_true() {
-    let mut independent = EXPERT.engine.model.clone();
+    let mut independent = EXPERT.engine().model.clone();
     independent.families.fill(0.0);
     for looks in [5, 10, 20, 40] {
         let m = measure(&independent, SettingId(0), looks, pieces(), Eyes::Slipping);
@@ -129,7 +129,7 @@ fn what_is_stated_of_drawn_pieces_comes_true() {
 /// independent: what is stated may only be too modest.
 #[test]
 fn fitted_dependence_never_states_more_than_is_true() {
-    let model = &EXPERT.engine.model;
+    let model = &EXPERT.engine().model;
     for looks in [5, 20] {
         let m = measure(model, SettingId(0), looks, pieces(), Eyes::Slipping);
         shown("fitted deltas", &m);
@@ -139,7 +139,7 @@ fn fitted_dependence_never_states_more_than_is_true() {
 
 #[test]
 fn the_bounds_would_notice_an_engine_that_takes_too_much_from_a_finding() {
-    let mut model = EXPERT.engine.model.clone();
+    let mut model = EXPERT.engine().model.clone();
     // Families of negative dependence count each finding more than once.
     model.families.fill(-1.0);
     let m = measure(&model, SettingId(0), 40, 100, Eyes::Slipping);
@@ -153,8 +153,8 @@ fn the_bounds_would_notice_an_engine_that_takes_too_much_from_a_finding() {
 
 #[test]
 fn a_drawn_piece_shows_the_same_in_any_order_and_keeps_to_the_gates() {
-    let model = &EXPERT.engine.model;
-    let prior = &EXPERT.engine.priors[0];
+    let model = &EXPERT.engine().model;
+    let prior = &EXPERT.engine().priors[0];
     for seed in 0..20 {
         let hidden = Hidden::draw(model, prior, seed, Eyes::Slipping).unwrap();
         let order: Vec<ClueId> = model.clue_ids().collect();

@@ -18,7 +18,7 @@ fn meant(row: &Row) -> (Option<i16>, Option<i16>) {
 #[test]
 fn a_guess_in_edtf_is_understood_as_meant() {
     let expert = expert();
-    let years = expert.engine.model.grid.first()..=expert.engine.model.grid.last();
+    let years = expert.engine().model.grid.first()..=expert.engine().model.grid.last();
     let (mut understood, mut refused) = (0, 0);
     for row in table("data/edtf_cases.csv")
         .rows()

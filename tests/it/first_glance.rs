@@ -173,7 +173,7 @@ fn who_could_not_tell_is_not_asked_further() {
     let expert = app.piece().expert();
     let line = expert.base.clue_id("line-make").unwrap();
     let follows = |clue| {
-        let gate = &expert.engine.model.clue(clue).gate;
+        let gate = &expert.engine().model.clue(clue).gate;
         gate.iter().any(|clause| clause.clue == line)
     };
     assert_eq!(said(&app, "line-make"), Some(Observed::CantTell));

@@ -179,8 +179,8 @@ fn rules() {
                         }
                     }
                     Ok(expert) => {
-                        for prior in expert.engine.priors.iter() {
-                            let model = &expert.engine.model;
+                        for prior in expert.engine().priors.iter() {
+                            let model = &expert.engine().model;
                             let p = posterior(model, prior, &Default::default());
                             let sum: f64 = p.cells().iter().sum();
                             assert!((sum - 1.0).abs() < 1e-9, "{sum}");
@@ -273,7 +273,7 @@ fn guess() {
     ]);
     fuzz("guess", 1500, more, |bytes| {
         if let Ok(claim) = claim::read(&EXPERT, &lossy(bytes)) {
-            let grid = &EXPERT.engine.model.grid;
+            let grid = &EXPERT.engine().model.grid;
             // Some of it lies within the years judged, and it does not end before it begins.
             assert!(claim.to.is_none_or(|to| to >= grid.first().0), "{claim:?}");
             assert!(

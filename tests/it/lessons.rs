@@ -58,7 +58,7 @@ fn there_are_eight_lessons_with_what_they_show() {
 fn the_engine_agrees_with_every_answer() {
     let mut wrong = Vec::new();
     each_item(|lesson, n, item| {
-        let grid = &EXPERT.engine.model.grid;
+        let grid = &EXPERT.engine().model.grid;
         let right = item.right();
         let chances: Vec<f64> = match &item {
             Item::Kind { piece, answers, .. } => {

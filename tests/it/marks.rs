@@ -305,7 +305,7 @@ fn a_makers_years_bound_the_piece() {
     let clue = expert.base.clue_id("listed-maker").unwrap();
     let setting = expert.base.neutral();
     let bare = Piece::unseen(expert.clone(), setting);
-    let grid = &expert.engine.model.grid;
+    let grid = &expert.engine().model.grid;
     let of_britain = |_: KindId, place: PlaceId| expert.base.places[place].id == "britain";
     // The odds of the maker's years, of what was made in Britain.
     let odds = |piece: &Piece| {

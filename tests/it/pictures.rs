@@ -188,7 +188,7 @@ fn labels_are_free_of_everything_on_museum_pieces() {
 
 #[test]
 fn every_finding_of_the_rules_has_a_label_that_fits() {
-    let model = &EXPERT.engine.model;
+    let model = &EXPERT.engine().model;
     for (id, clue) in model.clue_ids().zip(&EXPERT.base.clues) {
         // What says nothing of kind or year has no years to draw.
         if model.clue(id).is_mute() {

@@ -264,7 +264,7 @@ fn trade_words_of_a_question_lead_to_the_glossary() {
     let expert = expert();
     let mut found = 0;
     let mut app = after(expert.clone(), "<enter>", SIZE).0;
-    for clue in expert.engine.model.clue_ids() {
+    for clue in expert.engine().model.clue_ids() {
         app.update(Msg::GoTo(clue));
         let (buffer, shown) = frame(&app, SIZE);
         for (i, term) in expert.base.glossary.iter().enumerate() {

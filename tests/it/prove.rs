@@ -234,14 +234,14 @@ fn families_kept_apart_give_the_engines_own_posterior() {
         &expert,
         "from,to,kind,lean,colour,shade\n1850,1860,late,green?,red,green\n1850,1860,early,red,red??,red\n",
     );
-    let model = &expert.engine.model;
+    let model = &expert.engine().model;
     let fitted = fit(&expert, &both, QUIET);
     let own = Measures::of(
         both.iter()
             .map(|c| {
                 judge(
                     &model.grid,
-                    &posterior(model, &expert.engine.priors[0], &c.evidence),
+                    &posterior(model, &expert.engine().priors[0], &c.evidence),
                     c,
                 )
             })

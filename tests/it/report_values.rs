@@ -190,7 +190,7 @@ fn the_band_of_the_picture_holds_its_last_year() {
     let challenged = challenge(&case, read(&EXPERT, "1850 to 1859").unwrap());
     let sheet = Sheet::new(&case, "", Some((&case, &challenged)));
     let picture = roxmltree::Document::parse(&sheet.picture).unwrap();
-    let grid = &EXPERT.engine.model.grid;
+    let grid = &EXPERT.engine().model.grid;
     // 420 wide, 8 to either side; a year has its own stretch, from its first day to its last.
     let x = |year: i16| 8.0 + f64::from(year - grid.first().0) / grid.years() as f64 * 404.0;
     let frame = |class: &str| {

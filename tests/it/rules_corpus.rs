@@ -147,10 +147,10 @@ fn counts_move_a_frequency_near_their_years_and_none_keeps_its_share() {
     base.counted = Counted::default();
     let drawn = Expert::new(base, Year(2026));
     let share = |expert: &Expert, clue: &str, finding: &str, year: i16| {
-        let (base, grid) = (&expert.base, &expert.engine.model.grid);
+        let (base, grid) = (&expert.base, &expert.engine().model.grid);
         let id = base.clue_id(clue).unwrap();
         let seen = base.clue(id).finding(finding).unwrap();
-        let table = &expert.engine.model.clues[id.index()].table;
+        let table = &expert.engine().model.clues[id.index()].table;
         let Answers::Listed { n, share } = table.answers() else {
             panic!("{clue} lists its findings");
         };
@@ -178,8 +178,8 @@ fn counts_move_a_frequency_near_their_years_and_none_keeps_its_share() {
     near(share(&counted, "stamp", "ring", 1850), 33.0 / 63.0 * ring);
     // Where a piece turns up is no matter of the counts.
     assert_eq!(
-        format!("{:?}", counted.engine.priors[0]),
-        format!("{:?}", drawn.engine.priors[0])
+        format!("{:?}", counted.engine().priors[0]),
+        format!("{:?}", drawn.engine().priors[0])
     );
 }
 

@@ -65,7 +65,10 @@ fn scenarios(expert: &Arc<Expert>) -> Vec<Scenario> {
 
 /// The clue with the largest leave-one-out weight for the leading kind.
 fn deciding(expert: &Expert, full: &Piece) -> ClueId {
-    let (model, prior) = (&expert.engine.model, &expert.engine.priors[full.setting()]);
+    let (model, prior) = (
+        &expert.engine().model,
+        &expert.engine().priors[full.setting()],
+    );
     let left_out = each_left_out(model, prior, full.evidence());
     let least = left_out
         .iter()

@@ -21,7 +21,7 @@ fn setting(name: &str) -> SettingId {
 
 #[test]
 fn no_setting_forbids_what_was_made() {
-    let (base, engine) = (&EXPERT.base, &EXPERT.engine);
+    let (base, engine) = (&EXPERT.base, EXPERT.engine());
     for (at, told) in base.settings.iter().enumerate().filter(|(_, s)| !s.neutral) {
         assert!(told.doubt > 0.0, "{}", told.id);
         let prior = engine.priors[SettingId::at(at).unwrap()].cells();

@@ -18,15 +18,20 @@ const PIECES: u64 = 40;
 fn what_is_stated_when_asking_stops_comes_true_as_often() {
     let asked = std::env::var("ASKED_PIECES").ok();
     let pieces = asked.map_or(PIECES, |n| n.parse().unwrap());
-    let model = &EXPERT.engine.model;
+    let model = &EXPERT.engine().model;
     let setting = EXPERT.base.setting("thrift-shelf").unwrap();
     let order: Vec<ClueId> = model.clue_ids().collect();
     let (mut looks, mut seconds) = (Vec::new(), Vec::new());
     let (mut right, mut right_with_all, mut stated, mut spread) = (0.0, 0.0, 0.0, 0.0);
     for n in 0..pieces {
         let seed = Seeded::part(31, n).number();
-        let hidden =
-            Hidden::draw(model, &EXPERT.engine.priors[setting], seed, Eyes::Slipping).unwrap();
+        let hidden = Hidden::draw(
+            model,
+            &EXPERT.engine().priors[setting],
+            seed,
+            Eyes::Slipping,
+        )
+        .unwrap();
         let scenario = Scenario {
             id: n.to_string(),
             unseen: Piece::unseen(EXPERT.clone(), setting),

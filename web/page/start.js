@@ -7,6 +7,8 @@ export const menu = begin(offer);
 attach(menu);
 document.getElementById("waiting").remove();
 performance.mark("asked");
+// While the first question is read.
+requestAnimationFrame(() => setTimeout(() => menu.make_ready()));
 // The stock book should outlive a full disk; the browser decides.
 navigator.storage?.persist?.();
 if ("serviceWorker" in navigator) {

@@ -85,6 +85,11 @@ impl Menu {
         opened.err().unwrap_or_default()
     }
 
+    /// Works out the engine's tables, which the first question does not need and the second does.
+    pub fn make_ready(&self) {
+        self.0.borrow().piece().0.expert().engine();
+    }
+
     /// The verdict on the piece on the table, as `judge --json` gives it.
     pub fn verdict(&self) -> String {
         let page = self.0.borrow();

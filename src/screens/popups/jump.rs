@@ -157,7 +157,7 @@ enum Fits {
 fn found(session: &Session, search: &str) -> Vec<Found> {
     let search = Search::new(search);
     let (expert, evidence) = (session.expert(), session.piece().evidence());
-    let (base, model) = (&expert.base, &expert.engine.model);
+    let (base, model) = (&expert.base, &expert.engine().model);
     let mut out = Vec::new();
     for (station, name) in STATIONS {
         for id in model.clue_ids() {

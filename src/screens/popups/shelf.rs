@@ -78,7 +78,7 @@ impl Shelf {
         let asking = Money::read_in(self.line.text(), terms.currency)?;
         let model = self.model.get_or_insert_with(|| {
             // Without a book there are no sales, and the day plays no part.
-            let last = Date::last_of(expert.engine.model.grid.last().0);
+            let last = Date::last_of(expert.present().0);
             let today = session.stock().map_or(last, |at_hand| at_hand.today);
             let own = own_sales(expert, guesses, &terms, &self.book);
             let mut model = PriceModel::new(guesses, &terms, &own.sales, today);

@@ -93,7 +93,7 @@ impl Trial {
         let sure = now.as_ref().map_or(Sure::Sure, |e| e.sure);
         let rules = piece.expert().base.clue(clue);
         let seen = if rules.dated.is_some() {
-            let grid = &piece.expert().engine.model.grid;
+            let grid = &piece.expert().engine().model.grid;
             let middle = piece.judgement().median;
             let year = match now.map(|e| e.seen) {
                 Some(Observed::Year(y)) => Year(if on { y.0 + 1 } else { y.0 - 1 }),

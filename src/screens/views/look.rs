@@ -242,7 +242,7 @@ const MORE: &str = "(? shows all)";
 /// Station, tools and time of a look.
 fn effort(session: &Session, clue: ClueId, rules: &Clue) -> String {
     let tools: Vec<&str> = rules.tools.iter().map(|t| tool(*t)).collect();
-    let looked_up = session.expert().engine.model.clue(clue);
+    let looked_up = session.expert().engine().model.clue(clue);
     format!(
         "{}; {}; about {:.0} seconds",
         station_name(rules.station),

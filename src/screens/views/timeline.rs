@@ -205,7 +205,7 @@ impl<'a> Timeline<'a> {
     }
 
     fn grid(&self) -> &Grid {
-        &self.piece.expert().engine.model.grid
+        &self.piece.expert().engine().model.grid
     }
 
     fn columns(&self) -> usize {
