@@ -5,12 +5,14 @@ use std::sync::OnceLock;
 
 use crate::core::grid::Year;
 use crate::core::market::Market;
+use crate::hearing::notes::Spoken;
 use crate::rulebase::RuleBase;
 use crate::rulebase::engine::Engine;
 use crate::rulebase::ids::{Id, SettingId};
 use crate::rulebase::market::market;
 use crate::rulebase::problem::Problem;
 use crate::rulebase::source::SourceFile;
+use crate::rulebase::spoken::spoken;
 
 /// Everything that stays the same from piece to piece.
 #[derive(Debug)]
@@ -20,6 +22,7 @@ pub struct Expert {
     present: Year,
     /// Worked out when first asked for, as the markets are: the first screen needs neither.
     engine: Kept<Engine>,
+    spoken: Kept<Spoken>,
     /// One a setting.
     markets: Vec<Kept<Market>>,
 }
@@ -45,6 +48,7 @@ impl Expert {
             base,
             present,
             engine: Kept(OnceLock::new()),
+            spoken: Kept(OnceLock::new()),
         }
     }
 
@@ -57,6 +61,11 @@ impl Expert {
     pub fn engine(&self) -> &Engine {
         let work_out = || Engine::new(&self.base, self.present);
         self.engine.0.get_or_init(work_out)
+    }
+
+    /// How findings are said in a line of notes.
+    pub fn spoken(&self) -> &Spoken {
+        self.spoken.0.get_or_init(|| spoken(&self.base))
     }
 
     /// What turns up in a setting.

@@ -93,7 +93,7 @@ pub fn notes(expert: &Expert, text: &str) -> NotesHeard {
         registry: &base.registry,
         present: expert.present().0,
     };
-    let read = base.spoken.read(&beside, text);
+    let read = expert.spoken().read(&beside, text);
     let mut heard = OnePerClue::default();
     for said in narrowed(read.heard) {
         heard.hear(said.from(Origin::Notes));

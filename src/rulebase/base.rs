@@ -7,7 +7,6 @@ use super::definitions::{
 use super::ids::{ClueId, FindingId, Id, KindId, SettingId, SourceId};
 use super::prices::PriceGuesses;
 use crate::hearing::mark::{Blanked, Phrasebook};
-use crate::hearing::notes::Spoken;
 use crate::hearing::vocabulary::Vocabulary;
 use crate::registry::tables::{Origin, Registry};
 
@@ -46,8 +45,6 @@ pub struct RuleBase {
     pub registry: Registry,
     /// Words of notes, tickets and dates; without `words.ron` only the kinds' own names.
     pub vocabulary: Vocabulary,
-    /// How findings are said in a line of notes.
-    pub spoken: Spoken,
 }
 
 impl RuleBase {
@@ -75,7 +72,6 @@ impl RuleBase {
             wording: Phrasebook::new(Vec::new(), Blanked::default()),
             registry: Registry::default(),
             vocabulary: Vocabulary::default(),
-            spoken: Spoken::new(Vec::new(), Vec::new(), &Vocabulary::default()),
         }
     }
 

@@ -3,8 +3,8 @@
 //! 1. Read: file texts come in as `SourceFile` (from a folder, or `shipped`).
 //! 2. Parse: `parse` makes records of them whose leaves know their line and column.
 //! 3. Check and resolve: topic by topic, each after those it names; names become ids.
-//! 4. Compile: phrases and spoken forms here, once; tables and priors in `engine`, for a present
-//!    year.
+//! 4. Compile: phrases of marks here, once; spoken forms in `spoken`, tables and priors in `engine`,
+//!    when first asked for.
 
 use super::base::RuleBase;
 use super::problem::{Check, Problem};
@@ -13,7 +13,7 @@ use super::source::SourceFile;
 use super::{
     gates, load_cautions, load_changes, load_clues, load_counted, load_glance, load_glossary,
     load_lessons, load_makers, load_prices, load_rarity, load_registry, load_wording, load_words,
-    load_world, parse, shipped, spoken,
+    load_world, parse, shipped,
 };
 
 /// How closely findings are looked at.
@@ -82,7 +82,6 @@ fn load(files: &[SourceFile], checking: Checking) -> Result<RuleBase, Vec<Proble
 
     let mut problems = r.problems;
     if problems.is_empty() {
-        base.spoken = spoken::spoken(&base);
         return Ok(base);
     }
     // A file that can't be read leaves its names undefined: say that, not what follows from it.

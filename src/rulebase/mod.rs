@@ -76,7 +76,7 @@ mod schema_words;
 pub mod shipped;
 pub mod skeleton;
 pub mod source;
-mod spoken;
+pub mod spoken;
 mod word_lists;
 
 pub use base::RuleBase;

@@ -1,4 +1,4 @@
-//! The last step of loading: the spoken forms of all findings, ready to read notes with.
+//! The spoken forms of all findings, ready to read notes with.
 
 use super::base::RuleBase;
 use super::ids::{ClueId, FindingId, ids};
@@ -12,7 +12,7 @@ use crate::hearing::notes::{Denied, Spoken, SpokenForm};
 ///   and rules the finding out.
 /// - One that begins with a denial stands for its finding after any denial.
 /// - One that several findings of a clue have means any of them.
-pub(super) fn spoken(base: &RuleBase) -> Spoken {
+pub fn spoken(base: &RuleBase) -> Spoken {
     let mut out = Vec::new();
     for (c, clue) in ids(base.clues.len()).zip(&base.clues) {
         for (f, finding) in ids(clue.findings.len()).zip(&clue.findings) {

@@ -85,9 +85,12 @@ impl Menu {
         opened.err().unwrap_or_default()
     }
 
-    /// Works out the engine's tables, which the first question does not need and the second does.
+    /// Works out what the first question does not need and the next ones do.
     pub fn make_ready(&self) {
-        self.0.borrow().piece().0.expert().engine();
+        let page = self.0.borrow();
+        let expert = page.piece().0.expert();
+        expert.engine();
+        expert.spoken();
     }
 
     /// The verdict on the piece on the table, as `judge --json` gives it.
