@@ -22,7 +22,7 @@ use crate::rulebase::ids::{Id, SettingId};
 ///
 /// A value, never changed: another finding gives another piece. So nothing that follows can be out
 /// of step with the findings, going back is keeping the piece from before, and a clone is cheap.
-/// The judgement is worked out at once; the rest when it is first asked for, and then kept.
+/// What follows is worked out when it is first asked for, and then kept.
 #[derive(Clone, Debug)]
 pub struct Piece(Arc<Account>);
 
@@ -31,7 +31,7 @@ struct Account {
     expert: Arc<Expert>,
     setting: SettingId,
     evidence: Evidence,
-    judgement: Judgement,
+    judgement: OnceLock<Judgement>,
     alone: OnceLock<Piece>,
     rarity: OnceLock<Rarity>,
     rarity_of_its_kind: OnceLock<f64>,
@@ -51,10 +51,10 @@ impl Piece {
         let known = setting.index() < expert.base.settings.len();
         let setting = if known { setting } else { SettingId::default() };
         Piece(Arc::new(Account {
-            judgement: Judgement::new(&expert, setting, &evidence),
             expert,
             setting,
             evidence,
+            judgement: OnceLock::new(),
             alone: OnceLock::new(),
             rarity: OnceLock::new(),
             rarity_of_its_kind: OnceLock::new(),
@@ -139,7 +139,8 @@ impl Piece {
 
     /// Kinds, places and years.
     pub fn judgement(&self) -> &Judgement {
-        &self.0.judgement
+        let work = || Judgement::new(self.expert(), self.setting(), self.evidence());
+        self.0.judgement.get_or_init(work)
     }
 
     /// The same findings where every year counts alike.

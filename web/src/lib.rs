@@ -88,9 +88,9 @@ impl Menu {
     /// Works out what the first question does not need and the next ones do.
     pub fn make_ready(&self) {
         let page = self.0.borrow();
-        let expert = page.piece().0.expert();
-        expert.engine();
-        expert.spoken();
+        let (piece, _) = page.piece();
+        piece.judgement();
+        piece.expert().spoken();
     }
 
     /// The verdict on the piece on the table, as `judge --json` gives it.
