@@ -3,12 +3,13 @@
 //! Each target begins with a small corpus (`tests/fuzz/TARGET/`, and what the repository has anyway),
 //! changes it by a seeded generator, and reads it. Nothing may panic, and what is read must hold what is
 //! said of it. What once failed is kept in the corpus. In a plain `cargo test` each target takes 150 to
-//! 2000 texts; `FUZZ_TEXTS=1000000 FUZZ_SEED=7 cargo test --release --test it fuzz_texts::mark` goes
-//! on for longer, and prints the text that fails.
+//! 2000 texts; `FUZZ_SECONDS=600 FUZZ_SEED=7 cargo test --release --test it fuzz_texts::mark -- --nocapture`
+//! goes on for ten minutes, and prints the text that fails. `FUZZ_TEXTS` sets their number instead.
 
 use std::fs;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
+use std::time::Instant;
 
 use printseam::internals::buy::Currency;
 use printseam::internals::claim;
@@ -143,13 +144,24 @@ fn fuzz(target: &str, usual: u64, more: Vec<Vec<u8>>, read: impl Fn(&[u8])) {
     let corpus = corpus(target, more);
     assert!(!corpus.is_empty());
     let mut r = Random(number("FUZZ_SEED", 1));
-    let changed = (0..number("FUZZ_TEXTS", usual)).map(|_| changed(&mut r, &corpus));
-    for text in corpus.iter().cloned().chain(changed.collect::<Vec<_>>()) {
+    let (begun, seconds) = (Instant::now(), number("FUZZ_SECONDS", 0));
+    let going_on = |n: u64| match seconds {
+        0 => n < number("FUZZ_TEXTS", usual),
+        some => begun.elapsed().as_secs() < some,
+    };
+    let mut tried: u64 = 0;
+    let changed = (0..)
+        .take_while(|n| going_on(*n))
+        .map(|_| changed(&mut r, &corpus));
+    for text in corpus.iter().cloned().chain(changed) {
+        tried += 1;
         if catch_unwind(AssertUnwindSafe(|| read(&text))).is_err() {
             let shown = String::from_utf8_lossy(&text);
             panic!("{target}: keep in tests/fuzz/{target}/: {shown:?}\n{text:?}");
         }
     }
+    // Seen with --nocapture.
+    println!("{target}: {tried} texts in {} s", begun.elapsed().as_secs());
 }
 
 fn lossy(bytes: &[u8]) -> String {
