@@ -54,7 +54,7 @@ fn screens(
         false => Letters::All,
     };
     let (mut sitting, mut named_book) = (None, None);
-    let app = match beginning {
+    let mut app = match beginning {
         Beginning::Welcome => App::new(expert.clone(), theme),
         Beginning::Sighting(o) => App::of_file(expert.clone(), theme, o.setting, &o.taken),
         Beginning::Drill(wanted, book) => {
@@ -62,10 +62,9 @@ fn screens(
             App::new(expert.clone(), theme)
         }
     };
-    let app = match &expert.base.prices {
-        Some(guesses) => app.with_terms(settings::terms(guesses, None, None)?),
-        None => app,
-    };
+    if let Some(guesses) = &expert.base.prices {
+        app.set_terms(Some(settings::terms(guesses, None, None)?));
+    }
     let keeper = |save: &screens::state::save::Save| cli::keep(&save.name, &save.text);
     #[cfg(feature = "stock")]
     {

@@ -6,6 +6,7 @@
 //! |---|---|
 //! | `money` | whole minor units of an ISO 4217 currency, how they are read, written and rounded |
 //! | `terms` | where pieces are sold and what that costs |
+//! | `own_terms` | the user's own of them as a text |
 //! | `student_t` | Student's t distribution |
 //! | `regression` | Bayesian linear regression, normal-inverse-gamma prior |
 //! | `waiting` | time to sell: exponential, gamma prior, unsold pieces censored |
@@ -27,6 +28,7 @@ pub mod mean_exp;
 
 pub mod money;
 pub mod outlook;
+pub mod own_terms;
 pub mod price_model;
 pub mod regression;
 pub mod sale;

@@ -120,6 +120,11 @@ impl App {
         self.session.corner = columns;
     }
 
+    /// Can't be put aside from now on: where the screens are there is no shell.
+    pub fn stay(&mut self) {
+        self.session.stays = true;
+    }
+
     /// Another theme from now on.
     pub fn set_theme(&mut self, theme: Theme) {
         self.theme = theme;
@@ -141,10 +146,9 @@ impl App {
         self
     }
 
-    /// The same with the user's own terms of selling; without them the usual ones hold.
-    pub fn with_terms(mut self, terms: Terms) -> App {
-        self.session.terms = Some(terms);
-        self
+    /// The user's own terms of selling from now on; without them the usual ones hold.
+    pub fn set_terms(&mut self, terms: Option<Terms>) {
+        self.session.terms = terms;
     }
 
     /// Messages to the stock book, the oldest first; the answers go to `answered`.
@@ -380,7 +384,7 @@ impl App {
             }
             Msg::Close => self.close(),
             Msg::Leave => self.done = true,
-            Msg::Aside => self.aside = true,
+            Msg::Aside => self.aside = !self.session.stays,
             _ => {}
         }
     }

@@ -19,6 +19,9 @@ pub(super) fn screen_keys(session: &Session) -> KeyTable {
         Letter::Order(order) | Letter::Opens(Opening { order, .. }) => order.binding(session),
     });
     keys.bindings.extend(offered);
+    if session.stays {
+        keys.bindings.retain(|b| b.msg != Msg::Aside);
+    }
     keys
 }
 

@@ -230,9 +230,7 @@ fn without_a_book_no_key_leads_to_one() {
 fn a_price_is_weighed_by_the_users_own_terms() {
     let said = |own: Option<Terms>| {
         let mut app = App::new(EXPERT.clone(), Theme::mono());
-        if let Some(terms) = own {
-            app = app.with_terms(terms);
-        }
+        app.set_terms(own);
         for key in keys("<enter><esc>vb12<enter>").unwrap() {
             app.press(key);
         }

@@ -39,6 +39,9 @@ export function attach(menu) {
   order("save-verdict", () => offer("verdict.json", menu.verdict()));
   order("save-table", () => exported(true, "stock.csv"));
   order("save-objects", () => exported(false, "stock.json"));
+  order("save-settings", () => offer("settings.ron", menu.settings()));
+  order("open-settings", () => element("settings-file").click());
+  chosen("settings-file", async (file) => say(menu.set_terms(await file.text())));
   chosen("piece-file", async (file) => {
     const why = menu.open_file(file.name, await file.text());
     if (why) say(why); else dialog.close();

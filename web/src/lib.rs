@@ -12,6 +12,7 @@
 //! | `signs` | bars, lines and dots as rectangles |
 //! | `palette` | dark and light |
 //! | `words` | the screens in words, for those who hear them |
+//! | `own` | the user's own: stock book and terms of selling |
 //! | `kept` | texts in the browser's own storage |
 //! | `draft` | the piece on the table as a text |
 //! | `clerk` | the stock book of the page |
@@ -27,6 +28,7 @@ mod events;
 mod field;
 mod kept;
 pub mod keys;
+mod own;
 mod page;
 pub mod palette;
 mod paper;
@@ -125,6 +127,16 @@ impl Menu {
         let mut page = self.0.borrow_mut();
         let (expert, book) = page.book();
         chores::import(&expert, book, bytes).unwrap_or_else(|why| why)
+    }
+
+    /// A settings file: the user's own terms of selling, or the usual ones to be changed.
+    pub fn settings(&self) -> String {
+        self.0.borrow().settings()
+    }
+
+    /// Takes a settings file; the sentence that says how it went.
+    pub fn set_terms(&self, text: &str) -> String {
+        self.0.borrow_mut().set_terms(text)
     }
 
     /// `dark`, `light`, or as the system has it.

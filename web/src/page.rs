@@ -8,7 +8,6 @@ use printseam::internals::screens::app::App;
 use printseam::internals::screens::state::input::{Input, Key};
 use printseam::internals::screens::state::keys::Writes;
 use printseam::internals::screens::state::save::Save;
-use printseam::internals::screens::state::session::AtHand;
 use printseam::internals::screens::theme::Theme;
 use printseam::internals::stock::store::Store;
 use printseam::{Expert, Piece, Year};
@@ -26,6 +25,7 @@ use crate::clock;
 use crate::draft;
 use crate::field::Field;
 use crate::kept::Kept;
+use crate::own;
 use crate::palette::Palette;
 use crate::paper::{self, Paper};
 use crate::words::Words;
@@ -117,7 +117,7 @@ impl Page {
             element(&document, "news")?,
         );
         let mut page = Page {
-            app: app.with_stock(at_hand()),
+            app: own::furnished(app, &kept),
             window,
             menu: element(&document, "open-menu")?,
             document,
@@ -238,7 +238,8 @@ impl Page {
     pub fn open_file(&mut self, name: &str, text: &str) -> Result<(), String> {
         let expert = self.app.piece().expert().clone();
         let Opened { app, taken } = chores::open(&expert, theme(self.palette), name, text)?;
-        (self.app, self.taken) = (app.with_stock(at_hand()), Some(taken));
+        self.app = own::furnished(app, &self.kept);
+        self.taken = Some(taken);
         self.fit();
         self.after();
         Ok(())
@@ -252,6 +253,19 @@ impl Page {
     /// The rules, and the stock book.
     pub fn book(&mut self) -> (Arc<Expert>, &mut dyn Store) {
         (self.app.piece().expert().clone(), &mut self.clerk)
+    }
+
+    /// Takes the user's own terms of selling from a settings file, and keeps it; says how it went.
+    pub fn set_terms(&mut self, text: &str) -> String {
+        match own::take_terms(&mut self.app, &self.kept, text) {
+            Ok(said) => said,
+            Err(why) => format!("Nothing has changed: {why}."),
+        }
+    }
+
+    /// A settings file to write one's own terms into.
+    pub fn settings(&self) -> String {
+        own::settings(&self.app.piece().expert().base, &self.kept)
     }
 
     /// Colours from now on: `dark`, `light`, or as the system has them.
@@ -277,10 +291,9 @@ impl Page {
         if std::mem::take(&mut self.app.done) {
             // A page can't close itself: it begins anew.
             let expert = self.app.piece().expert().clone();
-            self.app = App::new(expert, theme(self.palette)).with_stock(at_hand());
+            self.app = own::furnished(App::new(expert, theme(self.palette)), &self.kept);
             self.fit();
         }
-        self.app.aside = false;
         if let Some(save) = self.app.wanted() {
             let went = self.save(&save);
             self.app.saved(went);
@@ -324,15 +337,6 @@ impl Page {
         if let Some(shown) = shown {
             self.app.drawn(shown);
         }
-    }
-}
-
-/// What the screens are handed for the stock book.
-fn at_hand() -> AtHand {
-    AtHand {
-        today: clock::today(),
-        chance: clock::chance,
-        seconds: clock::seconds,
     }
 }
 

@@ -297,6 +297,32 @@ test("a stock book is kept, goes out and comes in", async () => {
   await other.context.close();
 });
 
+test("one's own terms of selling are taken in, kept, and go out again", async () => {
+  const v = await visitor(PHONE);
+  const usual = await menu(v.page, "settings");
+  assert.match(usual, /currency: "/);
+  assert.match(await menu(v.page, "set_terms", "(format: 1)"), /^Nothing has changed: /);
+  assert.equal(await menu(v.page, "settings"), usual);
+  const own = usual.replace(/currency: "[A-Z]+"/, 'currency: "NZD"').replace(/name: "[^"]+"/, 'name: "Saturday stall"');
+  assert.match(await menu(v.page, "set_terms", own), /^Amounts are in NZD now; sold at: Saturday stall, /);
+  await v.page.reload();
+  await begun(v.page);
+  assert.equal(await menu(v.page, "settings"), own);
+  await begin(v);
+  while ((await findings(v.page)).length === 0) await v.page.keyboard.press("Escape");
+  await v.page.keyboard.press("h");
+  assert.doesNotMatch(await words(v.page), /shell/);
+  await v.page.keyboard.press("Escape");
+  await v.page.keyboard.press("v");
+  await v.page.keyboard.press("b");
+  await v.page.keyboard.type("12");
+  await v.page.keyboard.press("Enter");
+  await shot(v.page, "own-terms");
+  assert.match(await words(v.page), /Saturday stall/);
+  fine(v);
+  await v.context.close();
+});
+
 test("the screens in words stand in place of the canvas, at any size of letters", async () => {
   const v = await visitor(PHONE);
   await v.page.click("#open-menu");

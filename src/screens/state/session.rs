@@ -60,6 +60,8 @@ pub struct Session {
     pub(crate) stock: Option<AtHand>,
     /// Columns at the end of the first row that whoever shows the screens has taken.
     pub(in crate::screens) corner: u16,
+    /// There is no shell to go back to.
+    pub(in crate::screens) stays: bool,
     /// The user's own terms of selling.
     pub(crate) terms: Option<Terms>,
 }
@@ -79,6 +81,7 @@ impl Session {
             unfinished: Vec::new(),
             stock: None,
             corner: 0,
+            stays: false,
             terms: None,
         }
     }
