@@ -44,10 +44,21 @@ fn answered(expert: &Arc<Expert>, answers: usize) -> Evidence {
     evidence
 }
 
-/// Rule files to tables and priors: most of the time to the first frame.
+/// Rule files to tables and priors.
 #[divan::bench]
 fn load_shipped_rules(bencher: Bencher) {
-    bencher.bench(expert);
+    bencher.bench(|| {
+        let expert = expert();
+        expert.engine();
+        expert.spoken();
+        expert
+    });
+}
+
+/// Rule files to the first frame, which needs no tables.
+#[divan::bench]
+fn first_frame(bencher: Bencher) {
+    bencher.bench(|| screens(""));
 }
 
 /// Judging alone: kinds, places, years, bands, rarity.
@@ -65,7 +76,8 @@ fn answer_to_verdict(bencher: Bencher, answers: usize) {
     let evidence = answered(&expert, answers);
     bencher.bench_local(|| {
         let piece = Piece::new(expert.clone(), black_box(SettingId(1)), evidence.clone());
-        piece.advice().looks.len()
+        let verdict = (piece.judgement().band(), piece.rarity().score);
+        (verdict, piece.advice().looks.len())
     });
 }
 
@@ -169,12 +181,16 @@ fn key_to_frame(bencher: Bencher) {
 fn screens(typed: &str) -> (App, Terminal<TestBackend>) {
     let mut app = App::new(expert(), Theme::sixteen());
     let Ok(mut terminal) = Terminal::new(TestBackend::new(80, 24));
-    for key in keys(typed).unwrap_or_default() {
-        app.press(key);
+    let mut draw = |app: &mut App| {
         let mut shown = Shown::default();
         if terminal.draw(|frame| shown = app.draw(frame)).is_ok() {
             app.drawn(shown);
         }
+    };
+    draw(&mut app);
+    for key in keys(typed).unwrap_or_default() {
+        app.press(key);
+        draw(&mut app);
     }
     (app, terminal)
 }
