@@ -21,6 +21,7 @@
 //! | `interval` | shortest bands, quantiles, EDTF text |
 //! | `bulk/` | many pieces one after another, with only what a table prints |
 //! | `question` | which look tells most per second |
+//! | `told` | what a look is expected to tell |
 //! | `foreseen` | what each finding of a look would make of kinds and years |
 //! | `left_out` | the evidence without one finding |
 //! | `at_odds` | findings the others make very unlikely |
@@ -54,3 +55,4 @@ pub mod rarity;
 mod scaling;
 pub mod seeded;
 pub mod sensitivity;
+pub mod told;

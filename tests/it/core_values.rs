@@ -8,8 +8,9 @@ use printseam::internals::core::likelihood::{Answers, Table};
 use printseam::internals::core::market::{Market, Trait};
 use printseam::internals::core::observation::{Observation, Observed, Weights};
 use printseam::internals::core::posterior::{Posterior, Prior};
-use printseam::internals::core::question::{information, lead};
+use printseam::internals::core::question::lead;
 use printseam::internals::core::rarity::{of_its_kind, rarity};
+use printseam::internals::core::told::information;
 
 /// So many kinds of one place.
 fn kinds(n: usize, first: i16, last: i16) -> Grid {

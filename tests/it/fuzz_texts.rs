@@ -22,7 +22,6 @@ use printseam::internals::piece::{reading, sighting_file};
 use printseam::internals::prove::cases;
 use printseam::internals::rulebase::RuleBase;
 use printseam::internals::rulebase::ids::SettingId;
-use printseam::internals::rulebase::problem::Problem;
 use printseam::internals::rulebase::source::SourceFile;
 use printseam::internals::stock::{objects, table};
 
@@ -347,10 +346,11 @@ fn by_ron(files: &[SourceFile], i: usize) -> Vec<SourceFile> {
 
 /// All that is read, or all that is wrong; the first line of one file has `/**/` before it.
 fn told(files: &[SourceFile], moved: Option<usize>) -> String {
-    let moved = moved.map(|i| files[i].name.as_str());
-    let place = |p: &Problem| match p.line == 1 && p.col > 4 && moved == Some(p.file.as_str()) {
-        true => p.col - 4,
-        false => p.col,
+    // Places stand before a message, and within it: "first at places.ron:1:60".
+    let first_line = moved.map(|i| format!("{}:1:", files[i].name));
+    let back = |line: String| match &first_line {
+        None => line,
+        Some(first_line) => moved_back(&line, first_line),
     };
     match RuleBase::load(files) {
         Ok(base) => {
@@ -359,10 +359,24 @@ fn told(files: &[SourceFile], moved: Option<usize>) -> String {
         }
         Err(problems) => {
             let each = problems.iter();
-            each.map(|p| format!("{}:{}:{} {}\n", p.file, p.line, place(p), p.message))
+            each.map(|p| format!("{}:{}:{} {}\n", p.file, p.line, p.col, p.message))
+                .map(back)
                 .collect()
         }
     }
+}
+
+/// Columns after each `first_line` four less, where they are more than four.
+fn moved_back(line: &str, first_line: &str) -> String {
+    let mut parts = line.split(first_line);
+    let mut out = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let rest = part.trim_start_matches(|c: char| c.is_ascii_digit());
+        let column: usize = part[..part.len() - rest.len()].parse().unwrap_or(0);
+        let column = if column > 4 { column - 4 } else { column };
+        out += &format!("{first_line}{column}{rest}");
+    }
+    out
 }
 
 #[test]

@@ -7,8 +7,8 @@ use printseam::internals::core::interval::{Band, mass, quantile};
 use printseam::internals::core::left_out::{each_left_out, expected, never_seen};
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::internals::core::posterior::{Inference, posterior};
-use printseam::internals::core::question::information;
 use printseam::internals::core::sensitivity::turning_points;
+use printseam::internals::core::told::information;
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::random_model::{Plain, Random};

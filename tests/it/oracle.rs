@@ -4,7 +4,8 @@ use printseam::internals::core::grid::{ClueId, FindingId};
 use printseam::internals::core::model::Gate;
 use printseam::internals::core::observation::{Evidence, Observed, Sure};
 use printseam::internals::core::posterior::posterior;
-use printseam::internals::core::question::{information, rank};
+use printseam::internals::core::question::rank;
+use printseam::internals::core::told::information;
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::random_model::Plain;

@@ -8,7 +8,8 @@ use printseam::internals::core::left_out::each_left_out;
 use printseam::internals::core::model::{Gate, Model, Station};
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::internals::core::posterior::{Posterior, posterior};
-use printseam::internals::core::question::{information, rank};
+use printseam::internals::core::question::rank;
+use printseam::internals::core::told::information;
 use proptest::prelude::{ProptestConfig, any, proptest};
 
 use crate::oracle::{entropy, likelihood, slow_posterior, spoken};

@@ -8,7 +8,7 @@ use printseam::internals::core::likelihood::Table;
 use printseam::internals::core::model::{ClueModel, Model, Station};
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::internals::core::posterior::{Prior, posterior};
-use printseam::internals::core::question::information;
+use printseam::internals::core::told::information;
 use serde_json::Value;
 
 fn numbers(value: &Value) -> Vec<f64> {
