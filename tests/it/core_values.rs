@@ -4,7 +4,7 @@ use printseam::internals::core::curve::Curve;
 use printseam::internals::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
 use printseam::internals::core::interval::{Band, quantile};
 use printseam::internals::core::leaning::Leaning;
-use printseam::internals::core::likelihood::{Answers, Table};
+use printseam::internals::core::likelihood::{Answers, Group, Table};
 use printseam::internals::core::market::{Market, Trait};
 use printseam::internals::core::observation::{Observation, Observed, Weights};
 use printseam::internals::core::posterior::{Posterior, Prior};
@@ -16,6 +16,16 @@ use printseam::internals::core::told::information;
 fn kinds(n: usize, first: i16, last: i16) -> Grid {
     let pairs = (0..n as u8).map(|k| (KindId(k), PlaceId(0))).collect();
     Grid::new(pairs, n, 1, Year(first), Year(last))
+}
+
+/// A kind made in two places, and one made in the first of them.
+fn one_kind_of_two_places(first: i16, last: i16) -> Grid {
+    let pairs = vec![
+        (KindId(0), PlaceId(0)),
+        (KindId(0), PlaceId(1)),
+        (KindId(1), PlaceId(0)),
+    ];
+    Grid::new(pairs, 2, 2, Year(first), Year(last))
 }
 
 fn posterior(weights: &[f64]) -> Posterior {
@@ -118,17 +128,11 @@ fn what_the_market_never_has_is_as_rare_as_a_misread_look() {
 /// Places of one kind that share a row can't be told apart, kinds can.
 #[test]
 fn pairs_that_share_a_row_are_grouped_kind_by_kind() {
-    let pairs = vec![
-        (KindId(0), PlaceId(0)),
-        (KindId(0), PlaceId(1)),
-        (KindId(1), PlaceId(0)),
-    ];
-    let grid = Grid::new(pairs, 2, 2, Year(1800), Year(1800));
+    let grid = one_kind_of_two_places(1800, 1800);
     let groups = |rows: Vec<u16>| -> Vec<(u8, usize, Vec<usize>)> {
         let weights = vec![vec![1.0, 1.0]; 2];
         let table = Table::listed(&grid, rows, &weights, 2, 0.0);
-        let of =
-            |g: &printseam::internals::core::likelihood::Group| (g.kind.0, g.row, g.pairs.clone());
+        let of = |g: &Group| (g.kind.0, g.row, g.pairs.clone());
         table.groups().iter().map(of).collect()
     };
     assert_eq!(groups(vec![0, 0, 0]), [(0, 0, vec![0, 1]), (1, 0, vec![2])]);
@@ -206,15 +210,9 @@ fn what_no_rule_gives_any_frequency_is_not_allowed() {
     }
 }
 
-/// Two kinds of one place, one of another.
 #[test]
 fn kinds_places_and_years_are_sums_of_cells() {
-    let pairs = vec![
-        (KindId(0), PlaceId(0)),
-        (KindId(0), PlaceId(1)),
-        (KindId(1), PlaceId(0)),
-    ];
-    let grid = Grid::new(pairs, 2, 2, Year(1800), Year(1801));
+    let grid = one_kind_of_two_places(1800, 1801);
     let posterior = posterior(&[1.0, 2.0, 3.0, 4.0, 5.0, 5.0]);
     let shares = |got: Vec<f64>, wanted: [f64; 2]| {
         assert_eq!(got.len(), 2);

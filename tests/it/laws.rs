@@ -152,7 +152,11 @@ proptest! {
             let others = fewer.observations().iter().map(|o| (gain(o.clue), o.clue));
             let mut others: Vec<(f64, ClueId)> = others.collect();
             others.sort_by(|a, b| b.0.total_cmp(&a.0));
-            // Where two are as good as equal, or one stands at the limit, the last bit decides.
+            for clue in &odd.against {
+                let gain = gain(*clue);
+                assert!(gain > 1.5 - 1e-6, "{gain}");
+            }
+            // Where two are as good as equal, or one stands at the limit, the last bit decides which.
             let apart = others.windows(2).all(|two| two[0].0 - two[1].0 > 1e-6);
             if apart && others.iter().all(|(gain, _)| (gain - 1.5).abs() > 1e-6) {
                 let against = others.iter().filter(|(gain, _)| *gain > 1.5).take(3);
