@@ -149,6 +149,7 @@ impl Market {
         }
         let set = set_of(seen);
         let averages = self.averages[set].get_or_init(|| self.averages(set));
+        // The index that `walk` gives such cells.
         let seen = seen.iter().zip(&self.traits);
         let seen = seen.filter_map(|(s, t)| s.map(|s| (s, t.findings())));
         let at = seen.fold(kind_age, |at, (s, findings)| at * findings + s);

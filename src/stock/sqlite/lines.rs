@@ -7,7 +7,7 @@ use rusqlite::{Connection, Row};
 use super::super::entry::Stage;
 use super::super::id::EntryId;
 use super::super::line::Line;
-use super::rows::{decision, unread};
+use super::rows::{decision, meant, unread};
 use crate::buy::Currency;
 use crate::registry::calendar::Date;
 
@@ -47,8 +47,17 @@ impl Columns<'_> {
     ) -> rusqlite::Result<Option<T>> {
         self.at += 1;
         let text = self.row.get_ref(self.at - 1)?.as_str_or_null()?;
-        text.map(|text| read(text).map_or_else(|| unread(column, text), Ok))
-            .transpose()
+        meant(column, text, read)
+    }
+
+    /// One that every row has.
+    fn required<T>(
+        &mut self,
+        column: &str,
+        read: impl Fn(&str) -> Option<T>,
+    ) -> rusqlite::Result<T> {
+        let read = self.read(column, read)?;
+        read.map_or_else(|| unread(column, ""), Ok)
     }
 
     fn date(&mut self, column: &str) -> rusqlite::Result<Option<Date>> {
@@ -59,14 +68,14 @@ impl Columns<'_> {
 /// The columns in the order that `lines` asks for them.
 fn line(row: &Row) -> rusqlite::Result<Line> {
     let mut columns = Columns { row, at: 0 };
-    let id = columns.read("id", EntryId::read)?;
+    let id = columns.required("id", EntryId::read)?;
     let added = columns.date("added")?;
     let title = columns.next()?;
     let draft = columns.next()?;
     let quantity = columns.next()?;
     let kind: Option<String> = columns.next()?;
     let (from, to): (Option<i16>, Option<i16>) = (columns.next()?, columns.next()?);
-    let currency = columns.read("currency", Currency::new)?;
+    let currency = columns.required("currency", Currency::new)?;
     let (paid, asking) = (columns.next()?, columns.next()?);
     let channel: String = columns.next()?;
     let sold_on = columns.date("sold_on")?;
@@ -74,7 +83,7 @@ fn line(row: &Row) -> rusqlite::Result<Line> {
     let sold_at: Option<String> = columns.next()?;
     let bought_on = columns.date("bought_on")?;
     Ok(Line {
-        id: id.map_or_else(|| unread("id", ""), Ok)?,
+        id,
         added,
         title,
         stage: match (sold_on, draft) {
@@ -85,7 +94,7 @@ fn line(row: &Row) -> rusqlite::Result<Line> {
         quantity,
         kind: kind.unwrap_or_default(),
         years: from.zip(to),
-        currency: currency.map_or_else(|| unread("currency", ""), Ok)?,
+        currency,
         paid,
         asking,
         channel: sold_at.filter(|c| !c.is_empty()).unwrap_or(channel),

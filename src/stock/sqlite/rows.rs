@@ -274,14 +274,19 @@ pub(super) fn unread<T>(column: &str, text: &str) -> rusqlite::Result<T> {
     Err(Error::FromSqlConversionFailure(0, Type::Text, why))
 }
 
+/// What a column's text means, where it has one.
+pub(super) fn meant<T>(
+    column: &str,
+    text: Option<&str>,
+    read: impl Fn(&str) -> Option<T>,
+) -> rusqlite::Result<Option<T>> {
+    text.map(|text| read(text).map_or_else(|| unread(column, text), Ok))
+        .transpose()
+}
+
 fn date(row: &Row, column: &str) -> rusqlite::Result<Option<Date>> {
-    let Some(text) = row.get::<_, Option<String>>(column)? else {
-        return Ok(None);
-    };
-    match Date::from_iso(&text) {
-        Some(date) => Ok(Some(date)),
-        None => unread(column, &text),
-    }
+    let text: Option<String> = row.get(column)?;
+    meant(column, text.as_deref(), Date::from_iso)
 }
 
 fn id(row: &Row) -> rusqlite::Result<EntryId> {
