@@ -11,6 +11,9 @@ use crate::piece::notation::printable;
 use crate::rulebase::prices::PriceGuesses;
 use crate::rulebase::source::{FORMAT, options};
 
+/// What a settings file is called.
+pub const FILE: &str = "settings.ron";
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Settings")]
 struct Written {

@@ -16,7 +16,7 @@ use crate::rulebase::prices::PriceGuesses;
 
 /// Where the settings stand.
 pub fn settings_file() -> Option<PathBuf> {
-    configured("settings.ron")
+    configured(own_terms::FILE)
 }
 
 /// The terms of a settings file, of the user's own where `file` is `None`, or the usual ones where
@@ -43,6 +43,6 @@ pub fn terms(
 
 /// A settings file with the usual terms in it and every line explained.
 pub fn template(guesses: &PriceGuesses) -> String {
-    let place = settings_file().map_or("settings.ron".to_owned(), |p| p.display().to_string());
+    let place = settings_file().map_or(own_terms::FILE.to_owned(), |p| p.display().to_string());
     own_terms::template(guesses, &place)
 }

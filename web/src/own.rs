@@ -1,7 +1,7 @@
 //! What is the user's own and outlives a piece: the stock book, and the terms of selling.
 
 use printseam::RuleBase;
-use printseam::internals::buy::own_terms::{read, template};
+use printseam::internals::buy::own_terms::{FILE, read, template};
 use printseam::internals::buy::terms::Terms;
 use printseam::internals::screens::app::App;
 use printseam::internals::screens::state::session::AtHand;
@@ -11,9 +11,6 @@ use crate::kept::Kept;
 
 /// Name under which the settings file is kept.
 const SETTINGS: &str = "settings";
-
-/// What the program calls its settings file.
-const SETTINGS_FILE: &str = "settings.ron";
 
 /// New screens with the stock book and the user's terms. A file kept by an earlier version that this
 /// one can't read counts as none.
@@ -50,7 +47,7 @@ pub fn take_terms(app: &mut App, kept: &Kept, text: &str) -> Result<String, Stri
 
 /// A settings file to be changed: the one kept, or the usual terms.
 pub fn settings(base: &RuleBase, kept: &Kept) -> String {
-    let usual = || base.prices.as_ref().map(|g| template(g, SETTINGS_FILE));
+    let usual = || base.prices.as_ref().map(|g| template(g, FILE));
     kept.get(SETTINGS).or_else(usual).unwrap_or_default()
 }
 
