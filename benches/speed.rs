@@ -61,7 +61,7 @@ fn first_frame(bencher: Bencher) {
     bencher.bench(|| screens(""));
 }
 
-/// Judging alone: kinds, places, years, bands, rarity.
+/// Judging alone: kinds, places, years, bands.
 #[divan::bench(args = [0, 5, 10, 20, 40, 60])]
 fn judgement(bencher: Bencher, answers: usize) {
     let expert = expert();
@@ -123,8 +123,8 @@ fn read_noise(bencher: Bencher) {
     });
 }
 
-/// One frame of the screens after these keys, at 80 by 24.
-#[divan::bench(args = ["<enter>", "<enter>11111111", "<enter>11111111v", "<enter>j", "<enter>?", "<enter>1g"])]
+/// One frame of the screens after these keys, at 80 by 24; escape closes the first glance.
+#[divan::bench(args = ["<enter><esc>", "<enter><esc>11111111", "<enter><esc>11111111v", "<enter><esc>j", "<enter><esc>?", "<enter><esc>1g"])]
 fn frame(bencher: Bencher, typed: &str) {
     let (app, mut terminal) = screens(typed);
     bencher.bench_local(|| {
@@ -159,7 +159,7 @@ fn ticket_letter(bencher: Bencher, answers: usize) {
 /// A finding flipped in a trial and its frame.
 #[divan::bench]
 fn trial_flip(bencher: Bencher) {
-    let (mut app, mut terminal) = screens("<enter>11111111w<up>");
+    let (mut app, mut terminal) = screens("<enter><esc>11111111w<up>");
     bencher.bench_local(|| {
         app.press(Key::Right);
         black_box(terminal.draw(|frame| drop(app.draw(frame))).is_ok())
@@ -169,7 +169,7 @@ fn trial_flip(bencher: Bencher) {
 /// A key that answers a question, the frame that shows what follows, and the undo: two weighings.
 #[divan::bench]
 fn key_to_frame(bencher: Bencher) {
-    let (mut app, mut terminal) = screens("<enter>111111111");
+    let (mut app, mut terminal) = screens("<enter><esc>111111111");
     bencher.bench_local(|| {
         app.press(Key::Char('1'));
         let drawn = terminal.draw(|frame| drop(app.draw(frame))).is_ok();
