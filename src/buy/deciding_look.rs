@@ -15,7 +15,8 @@ use super::terms::Terms;
 use crate::core::foreseen::Foreseen;
 use crate::core::grid::{ClueId, FindingId};
 use crate::core::model::Gate;
-use crate::core::observation::Observation;
+use crate::core::observation::{Observation, Sure};
+use crate::core::posterior::Inference;
 use crate::core::question::seconds;
 use crate::piece::Piece;
 use crate::rulebase::prices::PriceGuesses;
@@ -49,8 +50,10 @@ pub(super) fn best(
     asking: f64,
 ) -> Option<PricedLook> {
     let engine = piece.expert().engine();
+    let prior = &engine.priors[piece.setting()];
     let known = Known {
         piece,
+        weighed: Inference::new(&engine.model, prior, piece.evidence()),
         guesses,
         terms,
         model,
@@ -109,6 +112,7 @@ fn candidates(piece: &Piece, guesses: &PriceGuesses) -> Vec<ClueId> {
 /// A piece before another look.
 struct Known<'k> {
     piece: &'k Piece,
+    weighed: Inference<'k>,
     guesses: &'k PriceGuesses,
     terms: &'k Terms,
     model: &'k PriceModel,
@@ -121,11 +125,8 @@ impl Known<'_> {
     fn worth(&self, clue: ClueId) -> f64 {
         let (piece, outset) = (self.piece, self.outset);
         let engine = piece.expert().engine();
-        let foreseen = (!engine.model.clue(clue).is_mute()).then(|| {
-            let ground = (&engine.model, &engine.priors[piece.setting()]);
-            let now = &piece.judgement().posterior;
-            Foreseen::new(ground, piece.evidence(), now, clue, outset.spans.bins())
-        });
+        let foreseen = (!engine.model.clue(clue).is_mute())
+            .then(|| Foreseen::new(&self.weighed, (clue, Sure::Sure), outset.spans.bins()));
         let (mut bought, mut looked) = (0.0, 0.0);
         for (finding, p) in (0..).map(FindingId).zip(outset.expected.of(clue)) {
             if *p < LEAST_CHANCE {

@@ -1,11 +1,11 @@
 //! Findings that the others make very unlikely.
 
 use super::grid::ClueId;
-use super::left_out::{LeftOut, expected, never_seen};
-use super::likelihood::Table;
+use super::left_out::{LeftOut, chance};
 use super::model::Model;
 use super::observation::{Evidence, Observation, Sure};
 use super::posterior::{Inference, Posterior, Prior};
+use super::table::Table;
 
 /// A finding is at odds below this predictive probability (design figure; common practice, no source).
 pub const AT_ODDS: f64 = 0.02;
@@ -43,7 +43,7 @@ pub fn unlikely<'l>(model: &Model, prior: &Prior, left_out: &'l [LeftOut]) -> Ve
         .iter()
         .filter(|s| {
             let table = &model.clue(s.observation.clue).table;
-            let by_itself = || expected(model, &alone, &s.observation).0;
+            let by_itself = || chance(model, &alone, &s.observation);
             odd(table, s.observation.sure, (s.expected, s.tail), by_itself)
         })
         .collect()
@@ -68,10 +68,9 @@ fn opponents(model: &Model, prior: &Prior, evidence: &Evidence, odd: &LeftOut) -
     let mut fewer = evidence.clone();
     fewer.forget(odd.observation.clue);
     let inference = Inference::new(model, prior, &fewer);
-    let rest = |i| never_seen(model, prior, &fewer, (&inference, i));
     let mut found: Vec<(f64, ClueId)> = (0..inference.likelihoods().len())
         .filter_map(|i| {
-            let gain = expected(model, &rest(i), &odd.observation).0 / odd.expected;
+            let gain = chance(model, &inference.without(i), &odd.observation) / odd.expected;
             (gain > 1.5).then(|| (gain, inference.likelihoods()[i].observation.clue))
         })
         .collect();

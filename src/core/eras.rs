@@ -42,15 +42,15 @@ pub fn scaled(mut heights: Vec<f64>) -> Vec<f64> {
 mod tests {
     use super::{era, scaled};
     use crate::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
-    use crate::core::likelihood::Table;
     use crate::core::model::Model;
     use crate::core::observation::{Observation, Observed};
+    use crate::core::table::Table;
 
     /// Two kinds over two years; kind 0 always shows finding 0, kind 1 never.
     fn model() -> Model {
         let pairs = vec![(KindId(0), PlaceId(0)), (KindId(1), PlaceId(0))];
         let grid = Grid::new(pairs, 2, 1, Year(1800), Year(1801));
-        let weights = [vec![1.0, 0.0, 1.0, 0.0], vec![0.0, 1.0, 0.0, 1.0]];
+        let weights = [vec![1.0, 1.0, 0.0, 0.0], vec![0.0, 0.0, 1.0, 1.0]];
         let table = Table::listed(&grid, vec![0, 1], &weights, 2, 0.1);
         Model::of_one_clue(grid, table)
     }

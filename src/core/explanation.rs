@@ -74,6 +74,7 @@ pub fn explain(
     let posterior_decibans = log_odds(full, grid, kind);
 
     let mut before = Posterior::of_prior(prior);
+    let mut years_before = before.years(grid);
     let prior_decibans = log_odds(&before, grid, kind);
     let mut steps = Vec::with_capacity(left_out.len());
     let mut earlier: Vec<&FindingLikelihood> = Vec::new();
@@ -84,7 +85,7 @@ pub fn explain(
             continue;
         };
         let (after, decibans) = step(model, &before, &earlier, likelihood, kind);
-        let (years_before, years_after) = (before.years(grid), after.years(grid));
+        let years_after = after.years(grid);
         steps.push(Step {
             observation: left.observation.clone(),
             decibans,
@@ -95,7 +96,7 @@ pub fn explain(
             width_after: Band::shortest(&years_after, grid, share).width(),
         });
         earlier.push(likelihood);
-        before = after;
+        (before, years_before) = (after, years_after);
     }
     let years = full.years(grid);
     let first = quantile(&years, grid, ENDS.0);

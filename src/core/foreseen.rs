@@ -6,8 +6,9 @@
 
 use super::grid::{ClueId, FindingId};
 use super::model::Model;
-use super::observation::{Evidence, Observation, Observed, Sure};
-use super::posterior::{Posterior, Prior, in_family, posterior, speaking};
+use super::observation::{Observation, Observed, Sure};
+use super::posterior::{Inference, Posterior, in_family};
+use super::scaling::dot;
 
 /// Cells that are counted together: by kind, and by year offset.
 #[derive(Clone, Copy, Debug)]
@@ -35,10 +36,9 @@ impl Bins<'_> {
 
 /// A look at a listed clue that has not been answered, weighed beforehand.
 pub struct Foreseen<'f> {
-    model: &'f Model,
-    prior: &'f Prior,
-    evidence: &'f Evidence,
+    known: &'f Inference<'f>,
     clue: ClueId,
+    sure: Sure,
     bins: Bins<'f>,
     power: f64,
     /// P(h | evidence) · Π_kin, summed over the places and kinds of a group that the clue can't tell apart: row,
@@ -47,19 +47,18 @@ pub struct Foreseen<'f> {
 }
 
 impl<'f> Foreseen<'f> {
-    /// `now` is the posterior after `evidence`.
+    /// The look will be made as surely as this.
     pub fn new(
-        (model, prior): (&'f Model, &'f Prior),
-        evidence: &'f Evidence,
-        now: &Posterior,
-        clue: ClueId,
+        known: &'f Inference<'f>,
+        (clue, sure): (ClueId, Sure),
         bins: Bins<'f>,
     ) -> Foreseen<'f> {
+        let (model, now) = (known.model(), known.posterior());
         let grid = &model.grid;
         let of = model.clue(clue);
-        let said = speaking(model, evidence);
+        let said = known.likelihoods();
         let m = match of.family {
-            Some(_) => in_family(&said, of.family),
+            Some(_) => in_family(said, of.family),
             None => 0,
         };
         let (before, after) = (model.damping(of.family, m), model.damping(of.family, m + 1));
@@ -85,47 +84,86 @@ impl<'f> Foreseen<'f> {
             }
         }
         Foreseen {
-            model,
-            prior,
-            evidence,
+            known,
             clue,
+            sure,
             bins,
             power: after,
             sums,
         }
     }
 
-    /// Probability of each group and span if this were found, surely, at `group · spans + span`.
+    /// Probability of each group and span if this were found, at `group · spans + span`.
     pub fn after(&self, finding: FindingId) -> Vec<f64> {
-        let years = self.model.grid.years();
         if self.silences(finding) {
-            let mut evidence = self.evidence.clone();
-            evidence.add(Observation::finding(self.clue, finding));
-            let then = posterior(self.model, self.prior, &evidence);
-            return self.bins.of(self.model, then.cells());
+            let then = self.weighed_anew(finding);
+            return self.bins.of(self.known.model(), then.cells());
         }
-        let table = &self.model.clue(self.clue).table;
-        let power = table.power(&Observed::Finding(finding), Sure::Sure, self.power);
         let mut out = vec![0.0; self.bins.groups * self.bins.spans];
-        for (row, group, sums) in &self.sums {
-            let of_row = &power.rows[row * years..(row + 1) * years];
+        self.each_run(finding, |group, sums, likelihoods| {
             let out = &mut out[group * self.bins.spans..(group + 1) * self.bins.spans];
-            for ((p, likelihood), span) in sums.iter().zip(of_row).zip(self.bins.span_of_year) {
+            for ((p, likelihood), span) in sums.iter().zip(likelihoods).zip(self.bins.span_of_year)
+            {
                 out[*span] += p * likelihood;
             }
-        }
-        let total: f64 = out.iter().sum();
-        out.iter_mut().for_each(|p| *p /= total);
+        });
+        to_one(&mut out);
         out
+    }
+
+    /// Probability of each group, and of each year, if this were found, surely.
+    pub fn marginals(&self, finding: FindingId) -> (Vec<f64>, Vec<f64>) {
+        let grid = &self.known.model().grid;
+        if self.silences(finding) {
+            let then = self.weighed_anew(finding);
+            let mut groups = vec![0.0; self.bins.groups];
+            for (kind, p) in then.kinds(grid).into_iter().enumerate() {
+                groups[self.bins.group_of_kind[kind]] += p;
+            }
+            return (groups, then.years(grid));
+        }
+        let (mut groups, mut years) = (vec![0.0; self.bins.groups], vec![0.0; grid.years()]);
+        self.each_run(finding, |group, sums, likelihoods| {
+            groups[group] += dot(sums, likelihoods);
+            let each = years.iter_mut().zip(sums.iter().zip(likelihoods));
+            each.for_each(|(year, (p, likelihood))| *year += p * likelihood);
+        });
+        to_one(&mut groups);
+        to_one(&mut years);
+        (groups, years)
+    }
+
+    /// Every run of years that the clue tells apart: its group, its probabilities, and how likely this
+    /// finding is in each year.
+    fn each_run(&self, finding: FindingId, mut what: impl FnMut(usize, &[f64], &[f64])) {
+        let model = self.known.model();
+        let years = model.grid.years();
+        let table = &model.clue(self.clue).table;
+        let power = table.power(&Observed::Finding(finding), self.sure, self.power);
+        for (row, group, sums) in &self.sums {
+            what(*group, sums, &power.rows[row * years..(row + 1) * years]);
+        }
+    }
+
+    /// The posterior with this finding among the evidence.
+    fn weighed_anew(&self, finding: FindingId) -> Posterior {
+        let mut evidence = self.known.evidence().clone();
+        evidence.add(Observation::finding(self.clue, finding).sure(self.sure));
+        self.known.given(&evidence).into_posterior()
     }
 
     /// True when this finding shuts the gate of something that was seen: then that no longer speaks.
     fn silences(&self, finding: FindingId) -> bool {
         let found = Observation::finding(self.clue, finding);
-        let mut said = self.evidence.observations().iter();
+        let mut said = self.known.evidence().observations().iter();
         said.any(|o| {
-            let gate = &self.model.clue(o.clue).gate;
+            let gate = &self.known.model().clue(o.clue).gate;
             gate.iter().any(|clause| clause.shut_by(&found))
         })
     }
+}
+
+fn to_one(p: &mut [f64]) {
+    let total: f64 = p.iter().sum();
+    p.iter_mut().for_each(|p| *p /= total);
 }

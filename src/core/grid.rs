@@ -1,5 +1,7 @@
 //! Ids, years, and the only place that turns (kind, place, year) into a flat index.
 
+use std::ops::Range;
+
 /// Index of a kind of decoration in the rule base's order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct KindId(pub u8);
@@ -40,6 +42,8 @@ pub struct Grid {
     years: usize,
     /// Decade of each year offset, counted from the first on the axis.
     decade_of: Vec<u16>,
+    /// Year offsets of each decade.
+    decade_years: Vec<Range<usize>>,
 }
 
 impl Grid {
@@ -56,13 +60,21 @@ impl Grid {
         let decade = |offset: usize| {
             (i32::from(first.0) + offset as i32).div_euclid(10) - i32::from(first.0).div_euclid(10)
         };
+        let decade_of: Vec<u16> = (0..years).map(|o| decade(o) as u16).collect();
+        let runs = decade_of.chunk_by(|a, b| a == b);
+        let decade_years = runs.scan(0, |end, run| {
+            let from = *end;
+            *end += run.len();
+            Some(from..*end)
+        });
         Grid {
+            decade_years: decade_years.collect(),
             pairs,
             kinds,
             places,
             first,
             years,
-            decade_of: (0..years).map(|o| decade(o) as u16).collect(),
+            decade_of,
         }
     }
 
@@ -121,6 +133,11 @@ impl Grid {
     /// Number of decades the year axis touches.
     pub fn decades(&self) -> usize {
         self.decade(self.years - 1) + 1
+    }
+
+    /// Year offsets of each decade: the first and the last may have fewer than ten.
+    pub fn decade_years(&self) -> &[Range<usize>] {
+        &self.decade_years
     }
 
     /// Which decade (0 = the first on the axis) a year offset falls in.

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 use std::fmt;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, OnceLock, PoisonError, RwLock};
 
 use super::grid::{FindingId, Year};
 use super::market::AGE_YEARS;
@@ -29,49 +29,84 @@ pub(super) type Bounds = Vec<[f32; LANES]>;
 pub struct Power {
     /// At `row · years + year`.
     pub rows: Vec<f64>,
-    /// The least and the greatest of each row and class of age.
-    pub(super) low: Bounds,
-    pub(super) high: Bounds,
+    power: f64,
+    years: usize,
+    /// Made when first asked for: only judging many pieces does.
+    extremes: OnceLock<Extremes>,
+}
+
+/// The least and the greatest of a power in each row and class of age.
+#[derive(Debug)]
+pub(super) struct Extremes {
+    pub low: Bounds,
+    pub high: Bounds,
     /// 1 / `low`.
-    pub(super) inverse_low: Bounds,
+    pub inverse_low: Bounds,
     /// The least of P(seen | row, year) itself over `low`: with a power of at most 1 that is the least of the
     /// quotient too.
-    pub(super) gain_low: Bounds,
+    pub gain_low: Bounds,
 }
 
 impl Power {
     /// `plain` is P(seen | row, year) at `row · years + year`.
     pub(super) fn new(plain: Vec<f64>, power: f64, years: usize) -> Power {
         let raised = |p: &f64| (power * p.ln()).exp();
-        let rows: Vec<f64> = match power.total_cmp(&1.0).is_eq() {
-            true => plain.clone(),
-            false => plain.iter().map(raised).collect(),
+        let rows = match power.total_cmp(&1.0).is_eq() {
+            true => plain,
+            false => raised_in_runs(&plain, raised),
         };
-        let each = |of: &dyn Fn(f64, f64, f64) -> f64| bounds(&plain, &rows, years, of);
         Power {
-            low: each(&|_, low, _| low),
-            high: each(&|_, _, high| high),
-            inverse_low: each(&|_, low, _| 1.0 / low),
-            gain_low: each(&|plain, low, _| plain / low),
             rows,
+            power,
+            years,
+            extremes: OnceLock::new(),
         }
     }
 
+    /// Of a power above 0.
+    pub(super) fn extremes(&self) -> &Extremes {
+        self.extremes.get_or_init(|| {
+            let low = bounds(&self.rows, self.years, |some| {
+                some.iter().copied().fold(f64::INFINITY, f64::min)
+            });
+            let high = bounds(&self.rows, self.years, |some| {
+                some.iter().copied().fold(0.0, f64::max)
+            });
+            let of_low = |of: &dyn Fn(f64) -> f64| -> Bounds {
+                let lanes = |some: &[f32; LANES]| some.map(|low| of(f64::from(low)) as f32);
+                low.iter().map(lanes).collect()
+            };
+            Extremes {
+                inverse_low: of_low(&|low| 1.0 / low),
+                gain_low: of_low(&|low| low.powf(1.0 / self.power - 1.0)),
+                low,
+                high,
+            }
+        })
+    }
+
+    /// With extremes, made or not.
     fn bytes(&self) -> usize {
-        size_of_val(self.rows.as_slice()) + 4 * size_of_val(self.low.as_slice())
+        let classes = self.years.div_ceil(AGE_YEARS).div_ceil(LANES);
+        let extremes = self.rows.len() / self.years.max(1) * classes * size_of::<[f32; LANES]>();
+        size_of_val(self.rows.as_slice()) + 4 * extremes
     }
 }
 
-/// One figure for each row and class of age, of the least P(seen) and the least and greatest power there.
-fn bounds(plain: &[f64], rows: &[f64], years: usize, of: &dyn Fn(f64, f64, f64) -> f64) -> Bounds {
+/// A logarithm and a power of each; of equal ones in a row once, as most stand still for many years.
+fn raised_in_runs(plain: &[f64], raised: impl Fn(&f64) -> f64) -> Vec<f64> {
+    let mut out = Vec::with_capacity(plain.len());
+    for run in plain.chunk_by(|a, b| a == b) {
+        out.resize(out.len() + run.len(), raised(&run[0]));
+    }
+    out
+}
+
+/// One figure for each row and class of age.
+fn bounds(rows: &[f64], years: usize, of: impl Fn(&[f64]) -> f64) -> Bounds {
     let mut out = Bounds::new();
-    for (plain, row) in plain.chunks(years).zip(rows.chunks(years)) {
-        let least = |some: &[f64]| some.iter().copied().fold(f64::INFINITY, f64::min);
-        let most = |some: &[f64]| some.iter().copied().fold(0.0, f64::max);
-        let ages = plain.chunks(AGE_YEARS).zip(row.chunks(AGE_YEARS));
-        let of_row: Vec<f32> = ages
-            .map(|(plain, row)| of(least(plain), least(row), most(row)) as f32)
-            .collect();
+    for row in rows.chunks(years) {
+        let of_row: Vec<f32> = row.chunks(AGE_YEARS).map(|age| of(age) as f32).collect();
         for some in of_row.chunks(LANES) {
             let mut lanes = [1.0; LANES];
             lanes[..some.len()].copy_from_slice(some);

@@ -2,10 +2,11 @@
 
 use super::grid::{Grid, KindId, Year};
 use super::interval::quantile;
-use super::likelihood::Table;
 use super::model::Model;
 use super::observation::{Evidence, Observation, Observed};
-use super::posterior::{Inference, Posterior, Prior, posterior};
+use super::posterior::{Inference, Posterior, Prior};
+use super::scaling::{dot, sum};
+use super::table::Table;
 
 /// Shares that count as "earliest possible" and "latest likely": wide enough to lie outside the
 /// bands shown (common practice, no source).
@@ -35,7 +36,7 @@ pub fn each_left_out(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<L
     let likelihoods = inference.likelihoods();
     let of = |given: &Observation| {
         let i = likelihoods.iter().position(|l| l.observation == *given)?;
-        let rest = never_seen(model, prior, evidence, (&inference, i));
+        let rest = inference.without(i);
         let years = rest.years(grid);
         let (expected, tail) = expected(model, &rest, given);
         Some(LeftOut {
@@ -50,28 +51,6 @@ pub fn each_left_out(model: &Model, prior: &Prior, evidence: &Evidence) -> Vec<L
     evidence.observations().iter().filter_map(of).collect()
 }
 
-/// The posterior as if the `i`-th finding that speaks had never been seen. Where it shuts the gate of
-/// another clue that was answered, that answer speaks without it, and all is weighed anew.
-pub fn never_seen(
-    model: &Model,
-    prior: &Prior,
-    evidence: &Evidence,
-    (inference, i): (&Inference, usize),
-) -> Posterior {
-    let clue = inference.likelihoods()[i].observation.clue;
-    let mut silent = evidence
-        .observations()
-        .iter()
-        .filter(|o| !model.speaks(o, evidence));
-    let silences = |o: &Observation| model.clue(o.clue).gate.iter().any(|c| c.clue == clue);
-    if !silent.any(silences) {
-        return inference.without(i);
-    }
-    let mut fewer = evidence.clone();
-    fewer.forget(clue);
-    posterior(model, prior, &fewer)
-}
-
 /// 10 · log10( P(k) / P(not k) ), summing the two sides apart so that neither is lost to rounding.
 pub fn log_odds(posterior: &Posterior, grid: &Grid, kind: KindId) -> f64 {
     let for_it = side_sum(posterior, grid, kind, true);
@@ -81,13 +60,24 @@ pub fn log_odds(posterior: &Posterior, grid: &Grid, kind: KindId) -> f64 {
 
 /// P(kind) or P(not kind), never quite 0.
 pub fn side_sum(posterior: &Posterior, grid: &Grid, kind: KindId, side: bool) -> f64 {
-    let mut sum = 0.0;
+    let mut total = 0.0;
     for (pair, (k, _)) in grid.pairs().iter().enumerate() {
         if (*k == kind) == side {
-            sum += posterior.cells()[grid.cells_of(pair)].iter().sum::<f64>();
+            total += sum(&posterior.cells()[grid.cells_of(pair)]);
         }
     }
-    f64::max(sum, f64::MIN_POSITIVE)
+    f64::max(total, f64::MIN_POSITIVE)
+}
+
+/// P(what was observed | posterior of the rest).
+pub fn chance(model: &Model, rest: &Posterior, observation: &Observation) -> f64 {
+    let (grid, table) = (&model.grid, &model.clue(observation.clue).table);
+    let likelihood = table.power(&observation.seen, observation.sure, 1.0);
+    let of_pair = |pair| {
+        let row = &likelihood.rows[table.row(pair) * grid.years()..][..grid.years()];
+        dot(&rest.cells()[grid.cells_of(pair)], row)
+    };
+    (0..grid.pairs().len()).map(of_pair).sum()
 }
 
 /// P(finding | posterior of the rest) and the chance of anything at most that likely.
@@ -125,10 +115,10 @@ pub(super) fn among(
 mod tests {
     use super::expected;
     use crate::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
-    use crate::core::likelihood::Table;
     use crate::core::model::Model;
     use crate::core::observation::Observation;
     use crate::core::posterior::{Posterior, Prior};
+    use crate::core::table::Table;
 
     /// The chance of anything at most that likely has what is just as likely in it.
     #[test]

@@ -11,17 +11,22 @@
 //! |---|---|
 //! | `grid` | ids and the only flat index of (kind, place, year) |
 //! | `curve` | piecewise linear heights over years |
-//! | `likelihood` | how often each finding of a clue is seen at each hypothesis |
+//! | `table` | how often each finding of a clue is met at each hypothesis |
+//! | `likelihood` | how likely an observation is, misreading included |
+//! | `predictive` | how likely each answer of a clue is, whatever else is known |
 //! | `kept_powers` | likelihoods to a power that were worked out before |
 //! | `observation` | the ordered list of findings |
 //! | `model` | clues, families, gates and grid together |
 //! | `scaling` | sums of many cells, and cells that sum to 1 |
 //! | `product` | many factors multiplied into all cells at once |
-//! | `posterior` | prior × evidence, marginals, leave-one-out |
+//! | `posterior` | prior × evidence, marginals, and the same with other evidence |
 //! | `interval` | shortest bands, quantiles, EDTF text |
 //! | `bulk/` | many pieces one after another, with only what a table prints |
 //! | `question` | which look tells most per second |
 //! | `told` | what a look is expected to tell |
+//! | `joint` | what is known now with every answer of a look, summed as `told` needs it |
+//! | `read_bins` | the years that may be read at a dated clue, in bins |
+//! | `surprisal` | Σ p · log2 p, many at a time |
 //! | `foreseen` | what each finding of a look would make of kinds and years |
 //! | `left_out` | the evidence without one finding |
 //! | `at_odds` | findings the others make very unlikely |
@@ -41,6 +46,7 @@ pub mod explanation;
 pub mod foreseen;
 pub mod grid;
 pub mod interval;
+mod joint;
 mod kept_powers;
 pub mod leaning;
 pub mod left_out;
@@ -49,10 +55,14 @@ pub mod market;
 pub mod model;
 pub mod observation;
 pub mod posterior;
+mod predictive;
 pub mod product;
 pub mod question;
 pub mod rarity;
+mod read_bins;
 mod scaling;
 pub mod seeded;
 pub mod sensitivity;
+mod surprisal;
+pub mod table;
 pub mod told;

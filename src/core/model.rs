@@ -1,8 +1,8 @@
 //! Clues, families, gates and grid together: everything the engine needs but the prior.
 
 use super::grid::{ClueId, FamilyId, FindingId, Grid};
-use super::likelihood::Table;
 use super::observation::{Evidence, Observation, Observed, Weights};
+use super::table::Table;
 
 /// Where on the piece a clue is looked for; order = the order a hand would follow.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -6,11 +6,11 @@
 //! given in, so that the same findings give the same bits.
 
 use super::grid::{FamilyId, Grid, KindId, PlaceId};
-use super::likelihood::Table;
 use super::model::{ClueModel, Model};
 use super::observation::{Evidence, Observation};
 use super::product::{Factor, multiply_all};
 use super::scaling::{scale_to_one, sum};
+use super::table::Table;
 
 /// Prior probability of every cell, summing to 1.
 #[derive(Clone, Debug)]
@@ -123,6 +123,7 @@ pub fn leading(kinds: &[f64]) -> (KindId, f64) {
 }
 
 /// One observation that speaks, ready to be multiplied in.
+#[derive(Clone)]
 pub struct FindingLikelihood<'a> {
     pub observation: Observation,
     clue: &'a ClueModel,
@@ -157,9 +158,10 @@ impl<'a> FindingLikelihood<'a> {
     }
 }
 
-/// The evidence weighed once, ready for the posterior and for leaving findings out.
+/// The evidence weighed once, ready for the posterior and for evidence that differs a little.
 pub struct Inference<'a> {
     model: &'a Model,
+    evidence: Evidence,
     /// In clue order.
     likelihoods: Vec<FindingLikelihood<'a>>,
     whole: Posterior,
@@ -174,6 +176,7 @@ impl<'a> Inference<'a> {
         let log_evidence = multiply_all(&model.grid, &mut p, &factors);
         Inference {
             model,
+            evidence: evidence.clone(),
             likelihoods,
             whole: Posterior { p, log_evidence },
         }
@@ -184,30 +187,66 @@ impl<'a> Inference<'a> {
         &self.likelihoods
     }
 
+    /// What it was weighed by.
+    pub fn model(&self) -> &'a Model {
+        self.model
+    }
+
+    /// What was weighed.
+    pub fn evidence(&self) -> &Evidence {
+        &self.evidence
+    }
+
     /// The posterior given all findings.
     pub fn posterior(&self) -> &Posterior {
         &self.whole
     }
 
-    /// The posterior given all findings but the `i`-th of `likelihoods()`: the rest of its family gets
-    /// back the weight that m − 1 answers have.
+    /// The posterior given all findings, by itself.
+    pub fn into_posterior(self) -> Posterior {
+        self.whole
+    }
+
+    /// The posterior given all findings but the `i`-th of `likelihoods()`, as if it had never been seen:
+    /// the rest of its family gets back the weight that m − 1 answers have, and what it had shut speaks.
     pub fn without(&self, i: usize) -> Posterior {
-        let grid = &self.model.grid;
-        let family = self.likelihoods[i].family();
-        let m = in_family(&self.likelihoods, family);
-        let (now, then) = (
-            self.model.damping(family, m),
-            self.model.damping(family, m - 1),
-        );
-        let mut factors = vec![self.likelihoods[i].factor(-now)];
-        if family.is_some() && now != then {
-            let kin = self.likelihoods.iter().enumerate();
-            factors.extend(
-                kin.filter(|(j, v)| *j != i && v.family() == family)
-                    .map(|(_, v)| v.factor(then - now)),
-            );
+        let mut fewer = self.evidence.clone();
+        fewer.forget(self.likelihoods[i].observation.clue);
+        self.given(&fewer).whole
+    }
+
+    /// Other evidence weighed: what differs is multiplied in, or divided out.
+    pub fn given(&self, evidence: &Evidence) -> Inference<'a> {
+        let others = speaking(self.model, evidence);
+        let power = |all: &[FindingLikelihood], v: &FindingLikelihood| {
+            let m = in_family(all, v.family());
+            self.model.damping(v.family(), m)
+        };
+        let same = |a: &FindingLikelihood, b: &FindingLikelihood| {
+            let (a, b) = (&a.observation, &b.observation);
+            (a.clue, &a.seen, a.sure) == (b.clue, &b.seen, b.sure)
+        };
+        let had = |v: &FindingLikelihood| self.likelihoods.iter().find(|l| same(l, v));
+        let mut factors = Vec::new();
+        for v in &others {
+            let before = had(v).map_or(0.0, |l| power(&self.likelihoods, l));
+            factors.push((v.clone(), power(&others, v) - before));
         }
-        self.whole.times(grid, &factors)
+        for l in &self.likelihoods {
+            if !others.iter().any(|v| same(l, v)) {
+                factors.push((l.clone(), -power(&self.likelihoods, l)));
+            }
+        }
+        let changed = factors.iter().filter(|(_, power)| *power != 0.0);
+        let factors: Vec<Factor> = changed.map(|(l, power)| l.factor(*power)).collect();
+        let whole = self.whole.times(&self.model.grid, &factors);
+        drop(factors);
+        Inference {
+            model: self.model,
+            evidence: evidence.clone(),
+            likelihoods: others,
+            whole,
+        }
     }
 }
 

@@ -9,8 +9,8 @@ use std::sync::Arc;
 
 use super::grid::Grid;
 use super::kept_powers::Power;
-use super::likelihood::Table;
 use super::scaling::scale_to_one;
+use super::table::Table;
 
 /// What a finding multiplies cells by: P(f | row, year)^power, a row at a time.
 pub struct Factor<'a> {

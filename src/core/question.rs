@@ -8,7 +8,7 @@ use super::grid::{ClueId, Grid};
 use super::model::{ClueModel, Gate, Model, Station};
 use super::observation::{Evidence, Observed};
 use super::posterior::Posterior;
-use super::told::information;
+use super::told::{present, told};
 
 /// Seconds to turn the piece over, take out the loupe, hold it to the light
 /// (common practice, no source).
@@ -85,27 +85,32 @@ pub fn rank(
     evidence: &Evidence,
     at: Option<Station>,
 ) -> Vec<Look> {
-    let mut looks: Vec<Look> = model
+    let left: Vec<ClueId> = model
         .clue_ids()
         .filter(|&id| evidence.of(id).is_none() && model.gate(id, evidence) == Gate::Open)
         .filter(|&id| !follows_cant_tell(model.clue(id), evidence))
         .filter(|&id| !model.clue(id).is_mute())
-        .map(|id| {
-            let clue = model.clue(id);
-            let told = information(&model.grid, &clue.table, posterior);
-            let counts =
-                clue.present * model.damping(clue.family, answered_kin(model, clue, evidence) + 1);
-            let seconds = seconds(clue, at);
-            let back = WAY_BACK * move_seconds(clue, at);
-            Look {
-                clue: id,
-                bits: counts * told.bits,
-                gain: counts * told.gain,
-                seconds,
-                rate: counts * told.worth / (seconds + back),
-            }
-        })
         .collect();
+    if left.is_empty() {
+        return Vec::new();
+    }
+    let present = present(&model.grid, posterior);
+    let look = |id| {
+        let clue = model.clue(id);
+        let told = told(&present, &clue.table);
+        let counts =
+            clue.present * model.damping(clue.family, answered_kin(model, clue, evidence) + 1);
+        let seconds = seconds(clue, at);
+        let back = WAY_BACK * move_seconds(clue, at);
+        Look {
+            clue: id,
+            bits: counts * told.bits,
+            gain: counts * told.gain,
+            seconds,
+            rate: counts * told.worth / (seconds + back),
+        }
+    };
+    let mut looks: Vec<Look> = left.into_iter().map(look).collect();
     looks.sort_by(|a, b| b.rate.total_cmp(&a.rate).then(a.clue.cmp(&b.clue)));
     looks
 }

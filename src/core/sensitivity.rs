@@ -3,13 +3,13 @@
 //! Every single change is tried first (another finding at the same clue, or none at all); when no
 //! single change does it, pairs of changes are tried among the findings the verdict leans on most.
 
+use super::foreseen::{Bins, Foreseen};
 use super::grid::{FindingId, KindId, Year};
-use super::interval::Band;
-use super::interval::quantile;
-use super::likelihood::Answers;
+use super::interval::{Band, quantile};
 use super::model::Model;
 use super::observation::{Evidence, Observation, Observed};
-use super::posterior::{Prior, posterior};
+use super::posterior::{Inference, Prior, leading};
+use super::table::Answers;
 
 /// At most this many single changes are paired, the strongest first.
 const PAIRED: usize = 10;
@@ -33,40 +33,22 @@ pub fn turning_points(
     model: &Model,
     prior: &Prior,
     evidence: &Evidence,
-    (leader, band): (KindId, Band),
+    answer: (KindId, Band),
 ) -> Vec<Turn> {
-    let judge = |changes: &[Observation]| -> (Turn, f64) {
-        let mut changed = evidence.clone();
-        changes.iter().for_each(|c| changed.add(c.clone()));
-        let after = posterior(model, prior, &changed);
-        let kinds = after.kinds(&model.grid);
-        let (kind, _) = after.leading(&model.grid);
-        let median = quantile(&after.years(&model.grid), &model.grid, 0.5);
-        let turn = Turn {
-            changes: changes.to_vec(),
-            kind,
-            median,
-            new_kind: kind != leader,
-        };
-        (turn, kinds[usize::from(leader.0)])
+    let weighed = Weighed {
+        model,
+        inference: Inference::new(model, prior, evidence),
+        kinds: (0..model.grid.kinds()).collect(),
+        answer,
     };
-    let turns = |t: &Turn| t.new_kind || !band.holds(t.median);
-
     let mut found = Vec::new();
     let mut near: Vec<(f64, Observation)> = Vec::new();
-    for observation in evidence
+    let speaking = evidence
         .observations()
         .iter()
-        .filter(|e| model.speaks(e, evidence))
-    {
-        for alternative in alternatives(model, prior, evidence, observation) {
-            let (turn, left) = judge(std::slice::from_ref(&alternative));
-            near.push((left, alternative));
-            if turns(&turn) {
-                found.push(turn);
-                break;
-            }
-        }
+        .filter(|e| model.speaks(e, evidence));
+    for observation in speaking {
+        found.extend(weighed.single_turn(observation, &mut near));
     }
     if !found.is_empty() {
         return found;
@@ -74,13 +56,10 @@ pub fn turning_points(
     near.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.clue.cmp(&b.1.clue)));
     near.truncate(PAIRED);
     for (i, (_, one)) in near.iter().enumerate() {
-        for (_, two) in near
-            .iter()
-            .skip(i + 1)
-            .filter(|(_, two)| two.clue != one.clue)
-        {
-            let (turn, _) = judge(&[one.clone(), two.clone()]);
-            if turns(&turn) {
+        let others = near.iter().skip(i + 1).map(|(_, two)| two);
+        for two in others.filter(|two| two.clue != one.clue) {
+            let turn = weighed.pair(one, two);
+            if weighed.turns(&turn) {
                 return vec![turn];
             }
         }
@@ -88,33 +67,90 @@ pub fn turning_points(
     found
 }
 
-/// "Not seen" first, then each other finding of the clue, the likeliest given all the rest first (the
-/// earlier one on a tie).
-fn alternatives(
-    model: &Model,
-    prior: &Prior,
-    evidence: &Evidence,
-    observation: &Observation,
-) -> Vec<Observation> {
-    let with = |seen| Observation {
-        seen,
-        ..observation.clone()
-    };
-    let unseen = with(Observed::CantTell);
-    let table = &model.clue(observation.clue).table;
-    let Answers::Listed { .. } = table.answers() else {
-        return vec![unseen];
-    };
-    let mut rest = evidence.clone();
-    rest.add(unseen.clone());
-    let rest = posterior(model, prior, &rest);
-    let chances = table.predictive(&model.grid, rest.cells(), observation.sure);
-    let mut others: Vec<(f64, Observation)> = (0u16..)
-        .zip(chances)
-        .map(|(f, p)| (p, with(Observed::Finding(FindingId(f)))))
-        .filter(|(_, other)| other.seen != observation.seen)
-        .collect();
-    others.sort_by(|a, b| b.0.total_cmp(&a.0));
-    let others = others.into_iter().map(|(_, other)| other);
-    std::iter::once(unseen).chain(others).collect()
+/// The evidence weighed once, with the answer that changes are held against.
+struct Weighed<'w> {
+    model: &'w Model,
+    inference: Inference<'w>,
+    /// Every kind by itself.
+    kinds: Vec<usize>,
+    answer: (KindId, Band),
+}
+
+impl Weighed<'_> {
+    fn turns(&self, turn: &Turn) -> bool {
+        turn.new_kind || !self.answer.1.holds(turn.median)
+    }
+
+    fn turn(&self, changes: Vec<Observation>, kinds: &[f64], years: &[f64]) -> Turn {
+        let kind = leading(kinds).0;
+        Turn {
+            changes,
+            kind,
+            median: quantile(years, &self.model.grid, 0.5),
+            new_kind: kind != self.answer.0,
+        }
+    }
+
+    /// The first change of one finding that turns the answer. "Not seen" is tried first, then each other
+    /// finding of the clue, the likeliest given all the rest first (the earlier one on a tie). All that
+    /// were tried are put to `near`, with the probability that they leave to the leading kind.
+    ///
+    /// What is left without the finding is weighed once, and each alternative multiplied into it.
+    fn single_turn(
+        &self,
+        observation: &Observation,
+        near: &mut Vec<(f64, Observation)>,
+    ) -> Option<Turn> {
+        let (model, grid) = (self.model, &self.model.grid);
+        let with = |seen| Observation {
+            seen,
+            ..observation.clone()
+        };
+        let mut fewer = self.inference.evidence().clone();
+        fewer.forget(observation.clue);
+        let without = self.inference.given(&fewer);
+        let rest = without.posterior();
+        let mut judge = |change: Observation, kinds: &[f64], years: &[f64]| {
+            near.push((kinds[usize::from(self.answer.0.0)], change.clone()));
+            Some(self.turn(vec![change], kinds, years)).filter(|turn| self.turns(turn))
+        };
+        let unseen = with(Observed::CantTell);
+        if let Some(turn) = judge(unseen, &rest.kinds(grid), &rest.years(grid)) {
+            return Some(turn);
+        }
+        let table = &model.clue(observation.clue).table;
+        let Answers::Listed { .. } = table.answers() else {
+            return None;
+        };
+        let bins = Bins {
+            group_of_kind: &self.kinds,
+            groups: self.kinds.len(),
+            span_of_year: &[],
+            spans: 0,
+        };
+        let look = (observation.clue, observation.sure);
+        let foreseen = Foreseen::new(&without, look, bins);
+        let chances = table.predictive(grid, rest.cells(), observation.sure);
+        let mut others: Vec<(f64, FindingId)> =
+            chances.into_iter().zip((0..).map(FindingId)).collect();
+        others.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let others = others.into_iter().map(|(_, other)| other);
+        others
+            .filter(|other| observation.seen != Observed::Finding(*other))
+            .find_map(|other| {
+                let (kinds, years) = foreseen.marginals(other);
+                judge(with(Observed::Finding(other)), &kinds, &years)
+            })
+    }
+
+    /// Two changes at once.
+    fn pair(&self, one: &Observation, two: &Observation) -> Turn {
+        let mut changed = self.inference.evidence().clone();
+        changed.add(one.clone());
+        changed.add(two.clone());
+        let after = self.inference.given(&changed).into_posterior();
+        let grid = &self.model.grid;
+        let changes = vec![one.clone(), two.clone()];
+        self.turn(changes, &after.kinds(grid), &after.years(grid))
+    }
 }

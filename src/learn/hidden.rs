@@ -5,11 +5,11 @@
 //! of the engine, not only a drill (`tests/it/drawn.rs`).
 
 use crate::core::grid::{ClueId, FindingId, KindId, PlaceId, Year};
-use crate::core::likelihood::{Answers, Table};
 use crate::core::model::{Gate, Model};
 use crate::core::observation::{Evidence, Observation, Observed, Sure};
 use crate::core::posterior::Prior;
 use crate::core::seeded::Seeded;
+use crate::core::table::{Answers, Table};
 
 /// Whose eyes look.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,11 +89,11 @@ impl Hidden {
         let floor = error / table.breadth() as f64;
         let chance = |share: &f64| (1.0 - error) * share + floor;
         match table.answers() {
-            Answers::Listed { n, share } => {
-                let from = (table.row(self.pair) * years + self.offset) * n;
-                let cell = &share[from..from + n];
-                let total = cell.iter().map(chance).sum();
-                let at = stream.weighted(cell.iter().map(chance), total)?;
+            Answers::Listed { n, .. } => {
+                let row = table.row(self.pair);
+                let each = (0..*n).map(|f| chance(&table.shares(row, f)[self.offset]));
+                let total = each.clone().sum();
+                let at = stream.weighted(each, total)?;
                 Some(Observed::Finding(FindingId(u16::try_from(at).ok()?)))
             }
             Answers::Dated { density } => {

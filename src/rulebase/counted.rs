@@ -8,7 +8,7 @@
 use super::definitions::{Clue, Counted, CountedPiece};
 use super::ids::{ClueId, FindingId};
 use crate::core::grid::{Grid, Year};
-use crate::core::likelihood::{Answers, Table};
+use crate::core::table::{Answers, Table};
 
 /// Standard deviations beyond which a piece does not count (common practice, no source).
 const REACH: f64 = 3.0;
@@ -70,9 +70,9 @@ impl<'a> Spread<'a> {
                 of_row[table.row(*pair)] += share;
             }
             for (row, share) in of_row.iter().enumerate().filter(|(_, s)| **s > 0.0) {
-                let cells = counts[(row * self.years + piece.from) * n..].chunks_mut(*n);
-                for (cell, count) in cells.zip(&piece.counts) {
-                    cell[finding] += share * count;
+                let years = &mut counts[(row * n + finding) * self.years + piece.from..];
+                for (sum, count) in years.iter_mut().zip(&piece.counts) {
+                    *sum += share * count;
                 }
             }
         }

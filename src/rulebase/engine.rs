@@ -6,8 +6,8 @@ use super::definitions::Clue;
 use super::ids::{KindId, PlaceId, ids};
 use super::priors::{Priors, weights_of};
 use crate::core::grid::{FIRST_YEAR, Grid, Year};
-use crate::core::likelihood::Table;
 use crate::core::model::{self, Model};
+use crate::core::table::Table;
 
 /// The compiled rule base for one present year.
 #[derive(Clone, Debug)]
@@ -116,12 +116,11 @@ fn table(base: &RuleBase, grid: &Grid, clue: &Clue) -> Table {
     let weights: Vec<Vec<f64>> = rows
         .iter()
         .map(|signature| {
-            let mut row = vec![0.0; grid.years() * n];
-            for (f, case) in signature.iter().enumerate() {
-                if let Some(case) = case {
-                    for (offset, weight) in cases[f][*case].iter().enumerate() {
-                        row[offset * n + f] = *weight;
-                    }
+            let mut row = Vec::with_capacity(grid.years() * n);
+            for (case, cases) in signature.iter().zip(&cases) {
+                match case {
+                    Some(case) => row.extend_from_slice(&cases[*case]),
+                    None => row.resize(row.len() + grid.years(), 0.0),
                 }
             }
             row

@@ -5,9 +5,9 @@ use super::definitions::{RarityFeature, Setting, ShareCase};
 use super::ids::{Id, KindId};
 use super::priors::Made;
 use crate::core::grid::Grid;
-use crate::core::likelihood::{Answers, Table};
 use crate::core::market::{AGE_YEARS, Market, Trait, ages};
 use crate::core::model::Model;
+use crate::core::table::{Answers, Table};
 
 /// What a setting is itself thought to hold, without the doubt of it.
 pub fn market(base: &RuleBase, model: &Model, setting: &Setting) -> Market {
@@ -31,17 +31,18 @@ pub fn market(base: &RuleBase, model: &Model, setting: &Setting) -> Market {
 /// The clue's own figures, averaged over the places and years that make up each kind and age:
 /// Σ P(h) · P(finding | h) / Σ P(h), without misreading.
 fn from_clue(grid: &Grid, table: &Table, market: &[f64]) -> Vec<Vec<f64>> {
-    let Answers::Listed { n, share } = table.answers() else {
+    let Answers::Listed { n, .. } = table.answers() else {
         return vec![Vec::new(); grid.kinds() * ages(grid)];
     };
     let mut by = vec![vec![0.0; *n]; grid.kinds() * ages(grid)];
     for (pair, (kind, _)) in grid.pairs().iter().enumerate() {
-        let cells = &market[grid.cells_of(pair)];
-        for (offset, p) in cells.iter().enumerate().filter(|(_, p)| **p > 0.0) {
-            let from = (table.row(pair) * grid.years() + offset) * n;
-            let sums = &mut by[usize::from(kind.0) * ages(grid) + offset / AGE_YEARS];
-            for (sum, share) in sums.iter_mut().zip(&share[from..from + n]) {
-                *sum += p * share;
+        let of_kind = &mut by[usize::from(kind.0) * ages(grid)..];
+        let cells = market[grid.cells_of(pair)].chunks(AGE_YEARS);
+        for (age, cells) in cells.enumerate() {
+            for (finding, sum) in of_kind[age].iter_mut().enumerate() {
+                let shares = &table.shares(table.row(pair), finding)[age * AGE_YEARS..];
+                let met = cells.iter().zip(shares).filter(|(p, _)| **p > 0.0);
+                *sum += met.map(|(p, share)| p * share).sum::<f64>();
             }
         }
     }

@@ -5,7 +5,7 @@ use printseam::internals::core::foreseen::{Bins, Foreseen};
 use printseam::internals::core::grid::FindingId;
 use printseam::internals::core::model::Gate;
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure, Weights};
-use printseam::internals::core::posterior::posterior;
+use printseam::internals::core::posterior::{Inference, posterior};
 use printseam::internals::piece::brief::Briefs;
 use printseam::internals::piece::expert::Expert;
 use printseam::{Piece, SettingId};
@@ -55,7 +55,7 @@ proptest! {
         let plain = Plain::random(seed);
         let (model, prior) = plain.compile();
         let evidence = plain.evidence(seed);
-        let now = posterior(&model, &prior, &evidence);
+        let known = Inference::new(&model, &prior, &evidence);
         let (kinds, years) = (model.grid.kinds(), model.grid.years());
         let groups: Vec<usize> = (0..kinds).map(|k| k % 2).collect();
         let spans: Vec<usize> = (0..years).map(|y| y / 5).collect();
@@ -71,7 +71,7 @@ proptest! {
             if evidence.of(clue).is_some() || of.kernel.is_some() || !open {
                 continue;
             }
-            let foreseen = Foreseen::new((&model, &prior), &evidence, &now, clue, bins);
+            let foreseen = Foreseen::new(&known, (clue, Sure::Sure), bins);
             for f in (0..of.findings as u16).map(FindingId) {
                 let mut more = evidence.clone();
                 more.add(Observation::finding(clue, f));

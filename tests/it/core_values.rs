@@ -4,12 +4,12 @@ use printseam::internals::core::curve::Curve;
 use printseam::internals::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
 use printseam::internals::core::interval::{Band, quantile};
 use printseam::internals::core::leaning::Leaning;
-use printseam::internals::core::likelihood::{Answers, Group, Table};
 use printseam::internals::core::market::{Market, Trait};
 use printseam::internals::core::observation::{Observation, Observed, Weights};
 use printseam::internals::core::posterior::{Posterior, Prior};
 use printseam::internals::core::question::lead;
 use printseam::internals::core::rarity::{of_its_kind, rarity};
+use printseam::internals::core::table::{Answers, Group, Table};
 use printseam::internals::core::told::information;
 
 /// So many kinds of one place.
@@ -68,8 +68,8 @@ fn the_lead_is_the_odds_of_the_two_likeliest_kinds() {
 fn a_look_at_what_parts_two_kinds_tells_a_bit_less_its_errors() {
     let grid = kinds(2, 1800, 1819);
     let weights = |finding: usize| {
-        let cell = [[1.0, 0.0], [0.0, 1.0]][finding];
-        cell.repeat(grid.years())
+        let of = |f: usize| vec![f64::from(u8::from(f == finding)); grid.years()];
+        [of(0), of(1)].concat()
     };
     let table = Table::listed(&grid, vec![0, 1], &[weights(0), weights(1)], 2, 0.0);
     let early = |year: usize| f64::from(u8::from(year < 10));
@@ -83,7 +83,13 @@ fn a_look_at_what_parts_two_kinds_tells_a_bit_less_its_errors() {
         1.0 - entropy(0.001),
     );
     // Nor does anything that is alike everywhere.
-    let alike = Table::listed(&grid, vec![0, 0], &[[3.0, 1.0].repeat(20)], 2, 0.0);
+    let alike = Table::listed(
+        &grid,
+        vec![0, 0],
+        &[[[3.0; 20], [1.0; 20]].concat()],
+        2,
+        0.0,
+    );
     near(information(&grid, &alike, &posterior(&p)).bits, 0.0);
     assert!(alike.is_flat() && !table.is_flat());
 }
@@ -169,7 +175,13 @@ fn counts_divide_what_is_not_kept() {
 #[test]
 fn what_no_rule_gives_any_frequency_is_not_allowed() {
     let grid = kinds(1, 1800, 1804);
-    let table = Table::listed(&grid, vec![0], &[[1.0, 0.0, 0.0].repeat(5)], 3, 0.0);
+    let table = Table::listed(
+        &grid,
+        vec![0],
+        &[[[1.0; 5], [0.0; 5], [0.0; 5]].concat()],
+        3,
+        0.0,
+    );
     let soft = |weights: &[f64]| Observed::Soft(Weights::new(weights).unwrap());
     assert!(table.allows(&soft(&[0.5, 1.0, 0.0]), 0, 2));
     assert!(!table.allows(&soft(&[0.0, 1.0, 0.5]), 0, 2));
@@ -190,10 +202,10 @@ fn what_no_rule_gives_any_frequency_is_not_allowed() {
     );
     assert!(low.allows(&Observed::Year(Year(1800)), 0, 1));
     assert!(!low.allows(&Observed::Year(Year(1800)), 0, 4));
-    // Rows by years by findings: the second row has its finding from the fourth year on.
+    // Rows by findings by years: the second row has its finding from the fourth year on.
     let rows = [
-        [1.0, 0.0].repeat(5),
-        [[1.0, 0.0].repeat(3), [0.0, 1.0].repeat(2)].concat(),
+        [[1.0; 5], [0.0; 5]].concat(),
+        [[1.0, 1.0, 1.0, 0.0, 0.0], [0.0, 0.0, 0.0, 1.0, 1.0]].concat(),
     ];
     let two = Table::listed(&kinds(2, 1800, 1804), vec![0, 1], &rows, 2, 0.0);
     let allowed = |row, year| two.allows(&Observed::Finding(FindingId(1)), row, year);

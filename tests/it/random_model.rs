@@ -2,10 +2,10 @@
 
 use printseam::internals::core::curve::Curve;
 use printseam::internals::core::grid::{ClueId, FamilyId, FindingId, Grid, KindId, PlaceId, Year};
-use printseam::internals::core::likelihood::Table;
 use printseam::internals::core::model::{Clause, ClueModel, Model, Station};
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure, Weights};
 use printseam::internals::core::posterior::Prior;
+use printseam::internals::core::table::Table;
 
 /// splitmix64: a plain generator, so that a failing seed can be run again anywhere.
 pub struct Random(pub u64);
@@ -131,8 +131,12 @@ impl Plain {
                 let table = match &c.kernel {
                     Some(points) => Table::dated(&grid, &Curve::new(points.clone()), c.slip),
                     None => {
-                        let rows: Vec<Vec<f64>> =
-                            c.weights.iter().map(|pair| pair.concat()).collect();
+                        let of_finding = |pair: &Vec<Vec<f64>>, f: usize| -> Vec<f64> {
+                            pair.iter().map(|year| year[f]).collect()
+                        };
+                        let row =
+                            |pair| (0..c.findings).flat_map(|f| of_finding(pair, f)).collect();
+                        let rows: Vec<Vec<f64>> = c.weights.iter().map(row).collect();
                         let row_of_pair = (0..rows.len() as u16).collect();
                         Table::listed(&grid, row_of_pair, &rows, c.findings, c.slip)
                     }

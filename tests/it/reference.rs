@@ -4,10 +4,10 @@ use std::fs;
 use std::path::Path;
 
 use printseam::internals::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
-use printseam::internals::core::likelihood::Table;
 use printseam::internals::core::model::{ClueModel, Model, Station};
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure};
 use printseam::internals::core::posterior::{Prior, posterior};
+use printseam::internals::core::table::Table;
 use printseam::internals::core::told::information;
 use serde_json::Value;
 
@@ -50,7 +50,13 @@ fn network() -> (Value, Model, Prior) {
         .map(|c| {
             let n = index(&c["n"]);
             let weights = numbers(&c["weights"]);
-            let rows: Vec<Vec<f64>> = weights.chunks(years * n).map(<[f64]>::to_vec).collect();
+            // The file has a year's findings together, a table a finding's years.
+            let by_finding = |row: &[f64]| {
+                (0..years * n)
+                    .map(|i| row[i % years * n + i / years])
+                    .collect()
+            };
+            let rows: Vec<Vec<f64>> = weights.chunks(years * n).map(by_finding).collect();
             let row_of_pair = (0..rows.len() as u16).collect();
             ClueModel {
                 table: Table::listed(&grid, row_of_pair, &rows, n, c["slip"].as_f64().unwrap()),

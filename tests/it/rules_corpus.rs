@@ -12,7 +12,6 @@ use std::path::{Path, PathBuf};
 use printseam::internals::core::grid::ClueId;
 use printseam::internals::core::grid::FindingId;
 use printseam::internals::core::grid::Year;
-use printseam::internals::core::likelihood::Answers;
 use printseam::internals::core::observation::{Observed, Sure};
 use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::notation::{parse_said, seen_id};
@@ -151,12 +150,8 @@ fn counts_move_a_frequency_near_their_years_and_none_keeps_its_share() {
         let id = base.clue_id(clue).unwrap();
         let seen = base.clue(id).finding(finding).unwrap();
         let table = &expert.engine().model.clues[id.index()].table;
-        let Answers::Listed { n, share } = table.answers() else {
-            panic!("{clue} lists its findings");
-        };
         // The first pair of kind and place is printed, here.
-        let cell = table.row(0) * grid.years() + grid.offset(Year(year)).unwrap();
-        share[cell * n + usize::from(seen.0)]
+        table.shares(table.row(0), usize::from(seen.0))[grid.offset(Year(year)).unwrap()]
     };
     let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-12, "{a} is not {b}");
     // Drawn 1 of 101, worth 30 pieces; ten pieces seen: (30 / 101 + 10) / (30 + 10).

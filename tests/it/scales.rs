@@ -4,10 +4,11 @@
 use printseam::internals::core::explanation::explain;
 use printseam::internals::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
 use printseam::internals::core::left_out::each_left_out;
-use printseam::internals::core::likelihood::{LEAST_ERROR, Table};
+use printseam::internals::core::likelihood::LEAST_ERROR;
 use printseam::internals::core::model::{ClueModel, Model, Station};
 use printseam::internals::core::observation::{Evidence, Observation, Observed};
 use printseam::internals::core::posterior::Prior;
+use printseam::internals::core::table::Table;
 use printseam::internals::rulebase::ids::SettingId;
 use printseam::internals::say::scales::{chance, percent, support};
 

@@ -15,12 +15,12 @@ use crate::core::at_odds::{AT_ODDS, odd};
 use crate::core::grid::ClueId;
 use crate::core::kept_powers::{LANES, Power};
 use crate::core::left_out::among;
-use crate::core::likelihood::Table;
 use crate::core::market::ages;
 use crate::core::observation::{Evidence, Observation, Observed, Sure};
 use crate::core::posterior::{FindingLikelihood, in_family};
 use crate::core::product::Factor;
 use crate::core::scaling::{scale_to_one, sum};
+use crate::core::table::Table;
 
 /// Room left for rounding where a bound in f32 is held against the limit.
 const ROUNDING: f64 = 1e-3;
@@ -92,16 +92,22 @@ impl Ground<'_> {
             return 0.0; // expected as seldom as a misreading, whatever the kernel says
         }
         let width = ages(&self.model.grid).div_ceil(LANES);
+        let own = left.own.extremes();
+        let kin = left
+            .kin
+            .iter()
+            .map(|(table, power)| (table, power.extremes()));
+        let kin: Vec<_> = kin.collect();
         let (mut above, mut below) = ([0.0; LANES], [0.0; LANES]);
         for (pair, shares) in self.pairs.iter().zip(scratch.shares.chunks_exact(width)) {
             let from = left.table.row(*pair) * width;
-            let gain = &left.own.gain_low[from..from + width];
-            let inverse = &left.own.inverse_low[from..from + width];
+            let gain = &own.gain_low[from..from + width];
+            let inverse = &own.inverse_low[from..from + width];
             for (at, (share, (gain, inverse))) in
                 shares.iter().zip(gain.iter().zip(inverse)).enumerate()
             {
                 let (mut least, mut most) = (*gain, *inverse);
-                for (table, power) in &left.kin {
+                for (table, power) in &kin {
                     let row = table.row(*pair) * width + at;
                     let (low, high) = (&power.low[row], &power.high[row]);
                     for i in 0..LANES {
