@@ -281,6 +281,9 @@ pub(super) struct ProveArgs {
     /// Also show what each clue did
     #[arg(long)]
     pub by_clue: bool,
+    /// Also judge pieces drawn from the rules with the same clues seen: what is to be expected of each period
+    #[arg(long)]
+    pub drawn: bool,
     /// Also simulate how few looks settle the answer
     #[arg(long)]
     pub economy: bool,

@@ -36,6 +36,7 @@ pub(super) fn run(setup: &Setup, args: &ProveArgs, out: &mut dyn Write) -> Resul
     }
     let parts = Parts {
         by_clue: args.by_clue,
+        drawn: args.drawn,
         economy: args.economy,
         fit: args.fit,
         doubt: args.doubt,

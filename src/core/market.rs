@@ -42,7 +42,8 @@ impl Trait {
     }
 }
 
-/// For one set of traits looked at: what was summed over all the others.
+/// For one set of traits looked at and one kind and age: what was summed over all the others, by the
+/// findings of those traits, the last one's cycling fastest.
 #[derive(Clone, Debug)]
 struct Averages {
     /// P(findings looked at | kind, age).
@@ -61,9 +62,9 @@ pub struct Market {
     bits: Vec<Vec<Vec<f64>>>,
     /// Share of the market in cells commoner than those of a step, by step.
     commoner: Vec<f64>,
-    /// By the set of traits looked at (all but the whole set), bit `i` for trait `i`; worked out when
-    /// first asked for.
-    averages: Vec<OnceLock<Averages>>,
+    /// By the set of traits looked at (all but the whole set), bit `i` for trait `i`, and by kind and age;
+    /// worked out when first asked for, as a piece may be of few kinds and ages.
+    averages: Vec<OnceLock<Vec<OnceLock<Averages>>>>,
 }
 
 /// A cell, or all cells with the findings chosen so far.
@@ -112,7 +113,9 @@ impl Market {
             averages: vec![OnceLock::new(); sets],
         };
         let mut of_step = vec![0.0; STEPS];
-        market.each_cell(0, |cell, _| of_step[step(cell.bits)] += cell.p);
+        for kind_age in 0..market.base.len() {
+            market.each_cell(0, kind_age, |cell| of_step[step(cell.bits)] += cell.p);
+        }
         market.commoner = above(&of_step);
         market
     }
@@ -148,11 +151,13 @@ impl Market {
             return (met, self.commoner_than(all_bits));
         }
         let set = set_of(seen);
-        let averages = self.averages[set].get_or_init(|| self.averages(set));
+        let of_set = || self.base.iter().map(|_| OnceLock::new()).collect();
+        let averages = &self.averages[set].get_or_init(of_set)[kind_age];
+        let averages = averages.get_or_init(|| self.averages(set, kind_age));
         // The index that `walk` gives such cells.
         let seen = seen.iter().zip(&self.traits);
         let seen = seen.filter_map(|(s, t)| s.map(|s| (s, t.findings())));
-        let at = seen.fold(kind_age, |at, (s, findings)| at * findings + s);
+        let at = seen.fold(0, |at, (s, findings)| at * findings + s);
         let met = averages.met[at];
         match met > 0.0 {
             true => (met, averages.commoner[at] / met),
@@ -188,30 +193,38 @@ impl Market {
         if met > 0.0 { sum / met } else { 1.0 }
     }
 
-    fn averages(&self, set: usize) -> Averages {
+    fn averages(&self, set: usize, kind_age: usize) -> Averages {
         let looked_at = self.traits.iter().enumerate();
         let findings = looked_at.filter(|(i, _)| set >> i & 1 == 1);
-        let cells = findings.fold(self.base.len(), |n, (_, t)| n * t.findings());
+        let cells = findings.fold(1, |n, (_, t)| n * t.findings());
         let (mut met, mut commoner) = (vec![0.0; cells], vec![0.0; cells]);
-        self.each_cell(set, |cell, kind_age| {
-            let share = cell.p / self.base[kind_age];
+        let p = self.base[kind_age];
+        self.each_cell(set, kind_age, |cell| {
+            let share = cell.p / p;
             met[cell.index] += share;
             commoner[cell.index] += share * self.commoner_than(cell.bits);
         });
         Averages { met, commoner }
     }
 
-    /// Every cell that is met, with its kind and age; its index is by the traits of `set`.
-    fn each_cell(&self, set: usize, mut what: impl FnMut(Cell, usize)) {
-        let mut chosen = vec![0; self.traits.len()];
-        for (kind_age, p) in self.base.iter().enumerate().filter(|(_, p)| **p > 0.0) {
+    /// Every cell of a kind and age that is met; its index is by the traits of `set`.
+    fn each_cell(&self, set: usize, kind_age: usize, mut what: impl FnMut(Cell)) {
+        let p = self.base[kind_age];
+        if p > 0.0 {
             let all = Cell {
-                p: *p,
-                bits: bits(*p),
-                index: kind_age,
+                p,
+                bits: bits(p),
+                index: 0,
             };
-            let mut each = |cell: Cell, _: &[usize]| what(cell, kind_age);
-            self.walk(kind_age, set, 0, all, &mut chosen, &mut each);
+            let mut chosen = vec![0; self.traits.len()];
+            self.walk(
+                kind_age,
+                set,
+                0,
+                all,
+                &mut chosen,
+                &mut |cell, _: &[usize]| what(cell),
+            );
         }
     }
 
@@ -242,7 +255,10 @@ impl Market {
                     bits: above.bits + bits,
                     index,
                 };
-                self.walk(kind_age, set, at + 1, cell, chosen, what);
+                match at + 1 == self.traits.len() {
+                    true => what(cell, chosen),
+                    false => self.walk(kind_age, set, at + 1, cell, chosen, what),
+                }
             }
         }
     }

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::calibration::Held;
 use super::doubt::DoubtFit;
 use super::economy::{Cost, Economy};
 use super::fit::Fit;
@@ -32,10 +33,7 @@ pub fn json(expert: &Expert, report: &Report) -> Value {
         "by_half_century": proof.by_half_century.iter().map(|(start, m)| {
             json!({"from": start, "to": start + 49, "measures": measures(m)})
         }).collect::<Vec<_>>(),
-        "calibration": proof.calibration.iter().map(|h| json!({
-            "from": (h.from != i16::MIN).then_some(h.from), "to": h.to,
-            "held": h.held, "cases": h.cases, "interval": [h.interval.0, h.interval.1], "bias": h.bias,
-        })).collect::<Vec<_>>(),
+        "calibration": proof.calibration.iter().map(held).collect::<Vec<_>>(),
         "reliability": {
             "kinds": proof.reliability.kinds.iter().map(|b| json!({
                 "from": b.from, "to": b.to, "cases": b.cases,
@@ -57,6 +55,12 @@ pub fn json(expert: &Expert, report: &Report) -> Value {
             case_line(&case.id, j, &kind)
         }).collect::<Vec<_>>(),
     });
+    if let Some(drawn) = &report.drawn {
+        out["drawn"] = json!({
+            "measures": measures(&drawn.all),
+            "calibration": drawn.calibration.iter().map(held).collect::<Vec<_>>(),
+        });
+    }
     if report.show_by_clue {
         out["by_clue"] = by_clue(expert, report);
     }
@@ -160,5 +164,14 @@ fn fit(found: &Fit) -> Value {
         "effect": found.effect.iter().map(|(name, m, objective)| json!({
             "name": name, "score": objective, "measures": measures(m),
         })).collect::<Vec<_>>(),
+    })
+}
+
+/// What the 80 % band held in one period.
+fn held(held: &Held) -> Value {
+    json!({
+        "from": (held.from != i16::MIN).then_some(held.from), "to": held.to,
+        "held": held.held, "cases": held.cases, "interval": [held.interval.0, held.interval.1],
+        "bias": held.bias,
     })
 }

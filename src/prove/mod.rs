@@ -6,6 +6,7 @@
 //! | `judge` | one known piece against its posterior |
 //! | `measures` | coverage, error, width and log scores of many |
 //! | `calibration` | whether the 80 % band holds four in five, period by period |
+//! | `drawn` | the same of pieces drawn from the rules: what is to be expected |
 //! | `setting_moves` | how far the answer hangs on where a piece was found |
 //! | `reliability` | stated against observed |
 //! | `left_out` | each finding left out: by clue, and what spoils the worst cases |
@@ -26,6 +27,7 @@ pub mod compare;
 mod count_choice;
 pub mod counts;
 pub mod doubt;
+pub mod drawn;
 pub mod economy;
 mod family_split;
 mod figures;

@@ -4,6 +4,7 @@ use super::calibration::{Held, by_period};
 use super::cases::Known;
 use super::counts::CountFit;
 use super::doubt::DoubtFit;
+use super::drawn::{Drawn, drawn};
 use super::economy::Economy;
 use super::family_split::FamilySplit;
 use super::fit::Fit;
@@ -44,6 +45,7 @@ pub struct Report {
     pub cases: Vec<Known>,
     pub proof: Proof,
     pub show_by_clue: bool,
+    pub drawn: Option<Drawn>,
     pub economy: Option<Economy>,
     pub fit: Option<Fit>,
     pub doubt: Option<(DoubtFit, SettingMoves)>,
@@ -54,6 +56,7 @@ pub struct Report {
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Parts {
     pub by_clue: bool,
+    pub drawn: bool,
     pub economy: bool,
     pub fit: bool,
     pub doubt: bool,
@@ -63,6 +66,7 @@ pub struct Parts {
 /// Works the whole report out. The result does not depend on the number of threads.
 pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progress) -> Report {
     let proof = prove(expert, &cases, progress);
+    let drawn_pieces = parts.drawn.then(|| drawn(expert, &cases, progress));
     let economy = parts
         .economy
         .then(|| economy::economy(expert, &cases, progress));
@@ -79,6 +83,7 @@ pub fn report(expert: &Expert, cases: Vec<Known>, parts: Parts, progress: Progre
         cases,
         proof,
         show_by_clue: parts.by_clue,
+        drawn: drawn_pieces,
         economy,
         fit,
         doubt,

@@ -1,5 +1,7 @@
 //! The main report as plain text, under 80 columns.
 
+use super::calibration::Held;
+use super::drawn::{DRAWS, Drawn};
 use super::figures::{score, share, signed, years};
 use super::left_out::Worst;
 use super::measures::Measures;
@@ -137,11 +139,7 @@ fn calibration(report: &Report) -> String {
     let mut out =
         "\nThe 80 % band by period, with the binomial interval of its share at 95 %\n".to_owned();
     for held in &report.proof.calibration {
-        let name = match (held.from, held.to) {
-            (i16::MIN, Some(to)) => format!("before {}", to + 1),
-            (from, Some(to)) => format!("{from} to {to}"),
-            (from, None) => format!("from {from}"),
-        };
+        let name = period(held);
         out += &format!(
             "  {name:<14} holds {:>3} of {:>3}, {:>4}; {:>3.0} to {:>3.0} %{}; bias {}\n",
             held.held,
@@ -153,7 +151,42 @@ fn calibration(report: &Report) -> String {
             signed(held.bias)
         );
     }
+    if let Some(drawn) = &report.drawn {
+        out += &expected(drawn);
+    }
     out
+}
+
+/// What pieces drawn from the rules give for the same periods.
+fn expected(drawn: &Drawn) -> String {
+    let mut out = format!(
+        "\nThe same of {} pieces drawn from the rules, {DRAWS} for each known one with its\n\
+         clues seen: what is to be expected were every rule right\n",
+        drawn.all.dated
+    );
+    for held in &drawn.calibration {
+        let share = share(Some(held.share()));
+        out += &format!(
+            "  {:<14} holds {share:>4}; bias {}\n",
+            period(held),
+            signed(held.bias)
+        );
+    }
+    out + &format!(
+        "  all: error {}, band {}, width {}, ln P {}\n",
+        years(drawn.all.median_error),
+        share(drawn.all.coverage[1]),
+        years(drawn.all.width),
+        score(drawn.all.log_date)
+    )
+}
+
+fn period(held: &Held) -> String {
+    match (held.from, held.to) {
+        (i16::MIN, Some(to)) => format!("before {}", to + 1),
+        (from, Some(to)) => format!("{from} to {to}"),
+        (from, None) => format!("from {from}"),
+    }
 }
 
 fn reliability(report: &Report) -> String {

@@ -9,6 +9,7 @@ use printseam::internals::piece::expert::Expert;
 use printseam::internals::piece::intake::{Told, intake};
 use printseam::internals::piece::notation::write;
 use printseam::internals::prove::cases::{Known, read};
+use printseam::internals::prove::drawn::drawn;
 use printseam::internals::prove::economy::{Order, economy};
 use printseam::internals::prove::fit::{FOLDS, fit, fold_of};
 use printseam::internals::prove::json::json;
@@ -372,6 +373,7 @@ fn the_answer_does_not_depend_on_the_number_of_threads() {
     let cases = crate::shipped::museum()[..30].to_vec();
     let parts = Parts {
         by_clue: true,
+        drawn: true,
         economy: true,
         fit: true,
         doubt: true,
@@ -388,6 +390,27 @@ fn the_answer_does_not_depend_on_the_number_of_threads() {
     let one = work(1);
     assert_eq!(one, work(2));
     assert_eq!(one, work(8));
+}
+
+/// Bands of pieces drawn from the rules hold what they say, a little more as years are whole; and those sorted by when they
+/// were made lean to the middle, the early ones late and the late ones early.
+#[test]
+fn of_pieces_drawn_from_the_rules_the_bands_hold_what_they_say() {
+    let found = drawn(&crate::shipped::expert(), crate::shipped::museum(), QUIET);
+    let [half, most, nearly_all] = found.all.coverage.map(|c| c.unwrap());
+    assert!((0.48..0.56).contains(&half), "{half}");
+    assert!((0.78..0.84).contains(&most), "{most}");
+    assert!((0.94..0.98).contains(&nearly_all), "{nearly_all}");
+    let bias = |from| {
+        found
+            .calibration
+            .iter()
+            .find(|h| h.from == from)
+            .unwrap()
+            .bias
+            .unwrap()
+    };
+    assert!(bias(1800) > bias(1850) && bias(1850) > bias(1900) && bias(1900) > bias(1950));
 }
 
 /// Not a target to tune to: wide limits that a broken curve or prior would leave.
