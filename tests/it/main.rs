@@ -53,6 +53,7 @@ mod prove;
 mod random_model;
 mod rarity;
 mod readme_screens;
+mod recorded_walk;
 mod reference;
 mod report_values;
 mod reports;

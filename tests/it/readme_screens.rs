@@ -18,7 +18,7 @@ use printseam::internals::stock::sqlite::Sqlite;
 use ratatui::buffer::Buffer;
 
 use crate::commands::folder;
-use crate::screens::played;
+use crate::screens::{played, text};
 use crate::shipped::expert;
 use crate::stock_screens::{at_hand, with_book};
 
@@ -27,18 +27,34 @@ const BEGIN: &str = "<!-- screen ";
 /// Before the keys of a screen that begins with the demo's plate and the book of its sale.
 const SOLD: &str = "sold ";
 
-/// The screen after these keys, without the blanks at the ends of its lines.
+/// The screen after these keys.
 fn screen(size: (u16, u16), keys: &str) -> String {
-    let buffer = match keys.strip_prefix(SOLD) {
+    trimmed(&match keys.strip_prefix(SOLD) {
         Some(keys) => after_the_sale(size, keys),
         None => played(App::new(expert(), Theme::mono()), keys, size).1,
-    };
-    let rows = buffer.content.chunks(usize::from(size.0));
-    rows.map(|row| {
-        let line: String = row.iter().map(|c| c.symbol()).collect();
-        line.trim_end().to_owned() + "\n"
     })
-    .collect()
+}
+
+/// The text of a screen, without the blanks at the ends of its lines.
+pub fn trimmed(buffer: &Buffer) -> String {
+    let lines = text(buffer);
+    lines
+        .lines()
+        .map(|l| l.trim_end().to_owned() + "\n")
+        .collect()
+}
+
+/// Holds a file of shown screens against what they look like now, or puts that in where it is asked for.
+pub fn held_or_put(path: &Path, now: &str) {
+    if env::var("README_SCREENS").is_ok_and(|v| v == "overwrite") {
+        return fs::write(path, now).unwrap();
+    }
+    let held = fs::read_to_string(path).unwrap_or_default();
+    let path = path.display();
+    assert!(
+        held == now,
+        "{path}: README_SCREENS=overwrite cargo test puts the screens right"
+    );
 }
 
 /// The demo's plate on the table, as `printseam demo/clouded-plate.ron` shows it when its like were sold before.
@@ -112,21 +128,12 @@ fn redrawn(page: &str) -> (String, usize) {
 
 #[test]
 fn screens_in_readme_and_docs_are_true() {
-    let overwrite = env::var("README_SCREENS").is_ok_and(|v| v == "overwrite");
     let mut shown = 0;
     for path in pages() {
         let page = fs::read_to_string(&path).unwrap();
         let (now, screens) = redrawn(&page);
         shown += screens;
-        if overwrite {
-            fs::write(&path, &now).unwrap();
-        } else {
-            let path = path.display();
-            assert!(
-                now == page,
-                "{path}: README_SCREENS=overwrite cargo test puts the screens right"
-            );
-        }
+        held_or_put(&path, &now);
     }
     assert!(shown >= 5, "{shown} screens in README and docs");
 }
