@@ -28,6 +28,10 @@ const KIND_LOOKS: usize = 8;
 /// Findings less likely than this are passed over (common practice, no source).
 const LEAST_CHANCE: f64 = 1e-3;
 
+/// What a look must bring beyond its cost, as a share of what is asked: nobody at a shelf turns a plate over
+/// once more for pennies (common practice, no source).
+const LEAST_GAIN: f64 = 0.01;
+
 /// Seconds of an hour.
 const HOUR: f64 = 3600.0;
 
@@ -40,7 +44,7 @@ pub(super) struct PricedLook {
     pub cost: f64,
 }
 
-/// The look that brings most beyond its cost, if any brings more than that.
+/// The look that brings most beyond its cost, if any brings enough to be worth saying.
 pub(super) fn best(
     piece: &Piece,
     guesses: &PriceGuesses,
@@ -73,7 +77,7 @@ pub(super) fn best(
             cost: seconds / HOUR * terms.hour,
         };
         let gain = |l: &PricedLook| l.worth - l.cost;
-        if gain(&look) > best.as_ref().map_or(0.0, gain) {
+        if gain(&look) > best.as_ref().map_or(LEAST_GAIN * asking, gain) {
             best = Some(look);
         }
     }

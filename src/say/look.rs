@@ -46,7 +46,7 @@ pub fn stop(reason: StopReason) -> String {
 /// No look left promises enough for its time.
 fn little(least: f64, seconds: f64) -> String {
     format!(
-        "no look left is expected to make the answer right more often by as much as 1 time in {:.0} for every {seconds:.0} seconds it takes",
+        "no look left repays its time: each would put right fewer than 1 answer in {:.0} for every {seconds:.0} seconds",
         1.0 / least
     )
 }

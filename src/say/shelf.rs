@@ -109,20 +109,23 @@ fn price(best: &ChannelOutlook) -> String {
 }
 
 fn net(best: &ChannelOutlook, asking: Money) -> String {
-    let left = match best.expected_net.minor < 0 {
-        false => format!("leaves {}", best.expected_net),
-        true => {
-            let lost = Money {
-                minor: -best.expected_net.minor,
-                ..best.expected_net
-            };
-            format!("loses {lost}")
-        }
+    let left = match lost(best.expected_net) {
+        None => format!("leaves {}", best.expected_net),
+        Some(lost) => format!("loses {lost}"),
     };
     format!(
         "At {asking} it {left} on average when all is paid; chance of a loss: {}.",
         odds(best.loss_chance)
     )
+}
+
+/// How much is lost, if anything is.
+fn lost(net: Money) -> Option<Money> {
+    let lost = Money {
+        minor: -net.minor,
+        ..net
+    };
+    (lost.minor > 0).then_some(lost)
 }
 
 fn old(over_hundred: f64) -> String {
@@ -155,10 +158,13 @@ fn rests_on(answer: &ShelfAnswer) -> String {
 
 /// One channel in a line: what it leaves, the risk, the most to pay and the wait.
 pub fn channel(channel: &ChannelOutlook) -> String {
+    let left = match lost(channel.expected_net) {
+        None => format!("{} left", channel.expected_net),
+        Some(lost) => format!("{lost} lost"),
+    };
     format!(
-        "{}: {} left on average; loss: {}; {} at most; {}",
+        "{}: {left} on average; loss: {}; {} at most; {}",
         channel.name,
-        channel.expected_net,
         odds(channel.loss_chance),
         channel.most_to_pay,
         weeks(channel.weeks_to_sell)

@@ -216,8 +216,12 @@ impl App {
         if let Some(number) = meaning.typed.filter(|n| *n > 0) {
             let most = (10 * number + 9).min(keys.items);
             let least = 10 * number;
+            let then = match least == most {
+                true => format!("{least}"),
+                false => format!("one of {least} to {most}"),
+            };
             self.session.notify(format!(
-                "{number}: Enter takes it; a second figure makes it one of {least} to {most}."
+                "{number}: Enter takes it; a second figure makes it {then}."
             ));
         }
         if let Some(number) = meaning.none_such {

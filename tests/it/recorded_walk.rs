@@ -70,14 +70,14 @@ Further down: how uncommon it is, and what the verdict rests on
 * <pgdn><pgdn><up>
 Before the price, what only the price depends on, as a line of notes
 * <esc>ldinner plate, no chips, no cracks, no hairline
-12 are asked: one look first, for it may change what to pay
-  <enter>vb12<enter>
-Heavy, dense stone china, as the mark says: then offer less than 12
-* <enter>4vb12<enter>
-5 is offered and taken: that leaves the margin, and no look is worth its time
-* <bs><bs>5<enter>
+11 are asked: one look first, for it may change what to pay
+  <enter>vb11<enter>
+Faint ripples, as turned by hand: the price stands, and more may now be paid
+* <enter>1vb
+7 is offered and taken: that leaves the margin, and no look is worth its time
+* <bs><bs>7<enter>
 Into the stock book, which keeps what was seen and what was paid
-* <esc>+5<enter>o
+* <esc>+7<enter>o
 ";
 
 struct Step {
@@ -262,8 +262,8 @@ fn the_recorded_walk_comes_to_its_end() {
     for said in [
         "Blue print under the glaze",
         "Rarity",
-        "Offer up to",
-        "Buy it: 5.00 USD",
+        "Look again before you decide",
+        "Buy it: 7.00 USD",
         "1 piece held",
     ] {
         assert!(page.contains(said), "{said}");

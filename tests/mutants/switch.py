@@ -36,7 +36,8 @@ AREAS = {
 }
 
 # All mutants of these are built, whatever the sample holds.
-IN_FULL = ["src/core/interval.rs", "src/core/posterior.rs", "src/core/likelihood.rs"]
+IN_FULL = ["src/core/interval.rs", "src/core/posterior.rs", "src/core/likelihood.rs", "src/core/table.rs",
+           "src/core/predictive.rs"]
 
 SWAPS = {
     "<": "<=", "<=": "<", ">": ">=", ">=": ">", "+": "-", "-": "+", "*": "/", "/": "*", "%": "/",

@@ -25,6 +25,8 @@ use crate::stock::entry::Entry;
 use crate::stock::sales::own_sales;
 use crate::stock::store::{Answer, Ask, Trouble};
 
+const TITLE: &str = "Buy it?";
+
 pub const OPENING: Opening = Opening {
     order: Order::opening(
         'b',
@@ -56,10 +58,16 @@ pub struct Shelf {
 
 impl Shelf {
     fn new(session: &Session) -> Shelf {
-        Shelf {
+        let mut shelf = Shelf {
+            line: TypedLine::from(session.unfinished(TITLE)),
             sending: session.stock().map(|_| Ask::All),
             ..Shelf::default()
+        };
+        // Back from the look that was worth its time: the price stands, the piece is another.
+        if !shelf.line.text().is_empty() {
+            shelf.answer = Some(shelf.weigh(session));
         }
+        shelf
     }
 
     /// The advice: `None` until a price is weighed; an error says what can be read.
@@ -125,7 +133,7 @@ impl Shelf {
 
 impl Popup for Shelf {
     fn title(&self) -> &'static str {
-        "Buy it?"
+        TITLE
     }
 
     fn keys(&self, _: &Session) -> KeyTable {
@@ -156,6 +164,10 @@ impl Popup for Shelf {
 
     fn line(&mut self) -> Option<&mut TypedLine> {
         Some(&mut self.line)
+    }
+
+    fn unfinished(&self) -> Option<&str> {
+        Some(self.line.text())
     }
 
     /// A price that was weighed is no longer the one that stands there.
