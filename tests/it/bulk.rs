@@ -2,10 +2,11 @@
 
 use printseam::internals::core::bulk::{Ground, Outline, Scratch, outline_at_length};
 use printseam::internals::core::foreseen::{Bins, Foreseen};
-use printseam::internals::core::grid::FindingId;
-use printseam::internals::core::model::Gate;
+use printseam::internals::core::grid::{ClueId, FindingId, Grid, KindId, PlaceId, Year};
+use printseam::internals::core::model::{Clause, ClueModel, Gate, Model, Station};
 use printseam::internals::core::observation::{Evidence, Observation, Observed, Sure, Weights};
-use printseam::internals::core::posterior::{Inference, posterior};
+use printseam::internals::core::posterior::{Inference, Prior, posterior};
+use printseam::internals::core::table::Table;
 use printseam::internals::piece::brief::Briefs;
 use printseam::internals::piece::expert::Expert;
 use printseam::{Piece, SettingId};
@@ -133,6 +134,49 @@ fn briefs_are_those_of_pieces() {
         odd += at_odds.len();
     }
     assert!(odd > 20, "{odd} at odds: too few to have tried anything");
+}
+
+/// A kind of print and a kind of brush, told apart by a clue each; the second is asked of prints only. A brush stroke shuts
+/// it, and what was said of it speaks again when the stroke is left out: then the stroke is at odds with it.
+#[test]
+fn what_a_finding_silences_speaks_against_it() {
+    let pairs = vec![(KindId(0), PlaceId(0)), (KindId(1), PlaceId(0))];
+    let grid = Grid::new(pairs, 2, 1, Year(1850), Year(1850));
+    let telling = || Table::listed(&grid, vec![0, 1], &[vec![1.0, 0.0], vec![0.0, 1.0]], 2, 0.0);
+    let clue = |gate: Vec<Clause>| ClueModel {
+        table: telling(),
+        family: None,
+        gate,
+        station: Station::Loupe,
+        seconds: 5.0,
+        present: 1.0,
+    };
+    let of_prints = Clause {
+        clue: ClueId(0),
+        any_of: vec![FindingId(0)],
+    };
+    let model = Model {
+        clues: vec![clue(Vec::new()), clue(vec![of_prints])],
+        families: Vec::new(),
+        grid: grid.clone(),
+    };
+    let prior = Prior::new(vec![0.5, 0.5]);
+    let seen = |first, second| -> Evidence {
+        let each = [(0, first), (1, second)];
+        let each = each.map(|(c, f)| Observation::finding(ClueId(c), FindingId(f)));
+        each.into_iter().collect()
+    };
+    let unlikely = |evidence: &Evidence| {
+        let short = Ground::new(&model, &prior).outline(evidence, &mut Scratch::default());
+        assert!(
+            same(&short, &outline_at_length(&model, &prior, evidence)),
+            "{short:?}"
+        );
+        short.unlikely
+    };
+    assert_eq!(unlikely(&seen(1, 0)), [ClueId(0)]);
+    assert_eq!(unlikely(&seen(1, 1)), []);
+    assert_eq!(unlikely(&seen(0, 0)), []);
 }
 
 /// More findings than are multiplied without scaling in between.

@@ -14,10 +14,11 @@ use super::{Ground, Scratch};
 use crate::core::at_odds::{AT_ODDS, odd};
 use crate::core::grid::ClueId;
 use crate::core::kept_powers::{LANES, Power};
-use crate::core::left_out::among;
+use crate::core::left_out::{among, expected};
 use crate::core::market::ages;
+use crate::core::model::Gate;
 use crate::core::observation::{Evidence, Observation, Observed, Sure};
-use crate::core::posterior::{FindingLikelihood, in_family};
+use crate::core::posterior::{FindingLikelihood, in_family, posterior};
 use crate::core::product::Factor;
 use crate::core::scaling::{scale_to_one, sum};
 use crate::core::table::Table;
@@ -50,11 +51,35 @@ impl Ground<'_> {
                 let i = likelihoods
                     .iter()
                     .position(|l| l.observation.clue == o.clue)?;
+                if self.shuts(o.clue, evidence) {
+                    return self.odd_at_length(o, evidence).then_some(o.clue);
+                }
                 let left = self.left(i, likelihoods, &factors[i]);
                 let settled = self.least(&left, scratch) > AT_ODDS * (1.0 + ROUNDING);
                 (!settled && self.odd(&left, scratch)).then_some(o.clue)
             })
             .collect()
+    }
+
+    /// True when an answer lies behind a shut gate that hangs on this clue: it may speak again as soon as
+    /// this finding is left out.
+    fn shuts(&self, clue: ClueId, evidence: &Evidence) -> bool {
+        let mut others = evidence.observations().iter();
+        others.any(|o| {
+            let gate = &self.model.clue(o.clue).gate;
+            gate.iter().any(|clause| clause.clue == clue)
+                && self.model.gate(o.clue, evidence) == Gate::Closed
+        })
+    }
+
+    /// By the road that one piece by itself takes.
+    fn odd_at_length(&self, o: &Observation, evidence: &Evidence) -> bool {
+        let mut fewer = evidence.clone();
+        fewer.forget(o.clue);
+        let rest = posterior(self.model, self.prior, &fewer);
+        let expected = expected(self.model, &rest, o);
+        let table = &self.model.clue(o.clue).table;
+        odd(table, o.sure, expected, || self.alone(o))
     }
 
     fn left<'l>(

@@ -20,8 +20,8 @@ use super::grid::ClueId;
 use super::kept_powers::{Bounds, LANES};
 use super::left_out::each_left_out;
 use super::market::{AGE_YEARS, ages, kind_ages};
-use super::model::{Gate, Model};
-use super::observation::{Evidence, Observation};
+use super::model::Model;
+use super::observation::Evidence;
 use super::posterior::{Prior, damped, posterior, speaking};
 use super::product::UNSCALED;
 use super::scaling::sum;
@@ -96,10 +96,7 @@ impl<'m> Ground<'m> {
     /// The outline of one piece.
     pub fn outline(&self, evidence: &Evidence, scratch: &mut Scratch) -> Outline {
         let likelihoods = speaking(self.model, evidence);
-        // An answer behind a shut gate speaks again as soon as what shuts it is left out.
-        let shut = |o: &Observation| self.model.gate(o.clue, evidence) == Gate::Closed;
-        let waits = evidence.observations().iter().any(shut);
-        if waits || likelihoods.len() > UNSCALED || self.pairs.is_empty() {
+        if likelihoods.len() > UNSCALED || self.pairs.is_empty() {
             return outline_at_length(self.model, self.prior, evidence);
         }
         let factors = damped(self.model, &likelihoods);
