@@ -243,9 +243,13 @@ def main():
     arguments.add_argument("copy", type=Path)
     arguments.add_argument("--seed", type=int, default=2026)
     arguments.add_argument("--sample", type=int, default=200)
+    arguments.add_argument("--files", default="", help="draw from these only, and take none in full")
     given = arguments.parse_args()
     every = all_mutants(HERE)
-    order = random.Random(given.seed).sample(range(1, len(every) + 1), len(every))
+    if given.files:
+        IN_FULL.clear()
+        every = [m for m in every if m["file"] in given.files.split(",")]
+    order = random.Random(given.seed).sample([m["number"] for m in every], len(every))
     originals = {f: (HERE / f).read_text() for f in {m["file"] for m in every}}
     write(given.copy / "src/mutants.rs", CHOOSER)
     write(given.copy / "src/lib.rs", (HERE / "src/lib.rs").read_text() + "\npub mod mutants;\n")
