@@ -123,7 +123,6 @@ pub fn leading(kinds: &[f64]) -> (KindId, f64) {
 }
 
 /// One observation that speaks, ready to be multiplied in.
-#[derive(Clone)]
 pub struct FindingLikelihood<'a> {
     pub observation: Observation,
     clue: &'a ClueModel,
@@ -218,34 +217,27 @@ impl<'a> Inference<'a> {
     /// Other evidence weighed: what differs is multiplied in, or divided out.
     pub fn given(&self, evidence: &Evidence) -> Inference<'a> {
         let others = speaking(self.model, evidence);
-        let power = |all: &[FindingLikelihood], v: &FindingLikelihood| {
-            let m = in_family(all, v.family());
-            self.model.damping(v.family(), m)
-        };
         let same = |a: &FindingLikelihood, b: &FindingLikelihood| {
             let (a, b) = (&a.observation, &b.observation);
             (a.clue, &a.seen, a.sure) == (b.clue, &b.seen, b.sure)
         };
-        let had = |v: &FindingLikelihood| self.likelihoods.iter().find(|l| same(l, v));
-        let mut factors = Vec::new();
-        for v in &others {
-            let before = had(v).map_or(0.0, |l| power(&self.likelihoods, l));
-            factors.push((v.clone(), power(&others, v) - before));
-        }
-        for l in &self.likelihoods {
-            if !others.iter().any(|v| same(l, v)) {
-                factors.push((l.clone(), -power(&self.likelihoods, l)));
-            }
-        }
-        let changed = factors.iter().filter(|(_, power)| *power != 0.0);
-        let factors: Vec<Factor> = changed.map(|(l, power)| l.factor(*power)).collect();
-        let whole = self.whole.times(&self.model.grid, &factors);
-        drop(factors);
+        let power_in = |all: &[FindingLikelihood], one: &FindingLikelihood| {
+            let there = all.iter().find(|v| same(v, one));
+            there.map_or(0.0, |v| power(self.model, all, v))
+        };
+        let gone = self.likelihoods.iter();
+        let gone = gone.filter(|l| !others.iter().any(|v| same(l, v)));
+        let changes = others.iter().chain(gone).map(|v| {
+            let change = power_in(&others, v) - power_in(&self.likelihoods, v);
+            (v, change)
+        });
+        let changes = changes.filter(|(_, change)| *change != 0.0);
+        let factors: Vec<Factor> = changes.map(|(v, change)| v.factor(change)).collect();
         Inference {
+            whole: self.whole.times(&self.model.grid, &factors),
             model: self.model,
             evidence: evidence.clone(),
             likelihoods: others,
-            whole,
         }
     }
 }
@@ -264,10 +256,13 @@ pub(super) fn speaking<'a>(model: &'a Model, evidence: &Evidence) -> Vec<Finding
 
 /// What each multiplies cells by, damped as its family has members.
 pub(super) fn damped<'a>(model: &Model, likelihoods: &[FindingLikelihood<'a>]) -> Vec<Factor<'a>> {
-    let of = |v: &FindingLikelihood<'a>| {
-        v.factor(model.damping(v.family(), in_family(likelihoods, v.family())))
-    };
+    let of = |v: &FindingLikelihood<'a>| v.factor(power(model, likelihoods, v));
     likelihoods.iter().map(of).collect()
+}
+
+/// The damping of one of these, as its family has members among them.
+fn power(model: &Model, among: &[FindingLikelihood], one: &FindingLikelihood) -> f64 {
+    model.damping(one.family(), in_family(among, one.family()))
 }
 
 /// How many likelihoods belong to a family.
