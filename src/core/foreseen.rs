@@ -8,7 +8,7 @@ use super::grid::{ClueId, FindingId};
 use super::model::Model;
 use super::observation::{Observation, Observed, Sure};
 use super::posterior::{Inference, Posterior, in_family};
-use super::scaling::dot;
+use super::scaling::{dot, scale_to_one};
 
 /// Cells that are counted together: by kind, and by year offset.
 #[derive(Clone, Copy, Debug)]
@@ -107,11 +107,11 @@ impl<'f> Foreseen<'f> {
                 out[*span] += p * likelihood;
             }
         });
-        to_one(&mut out);
+        scale_to_one(&mut out);
         out
     }
 
-    /// Probability of each group, and of each year, if this were found, surely.
+    /// Probability of each group, and of each year, if this were found.
     pub fn marginals(&self, finding: FindingId) -> (Vec<f64>, Vec<f64>) {
         let grid = &self.known.model().grid;
         if self.silences(finding) {
@@ -128,8 +128,8 @@ impl<'f> Foreseen<'f> {
             let each = years.iter_mut().zip(sums.iter().zip(likelihoods));
             each.for_each(|(year, (p, likelihood))| *year += p * likelihood);
         });
-        to_one(&mut groups);
-        to_one(&mut years);
+        scale_to_one(&mut groups);
+        scale_to_one(&mut years);
         (groups, years)
     }
 
@@ -161,9 +161,4 @@ impl<'f> Foreseen<'f> {
             gate.iter().any(|clause| clause.shut_by(&found))
         })
     }
-}
-
-fn to_one(p: &mut [f64]) {
-    let total: f64 = p.iter().sum();
-    p.iter_mut().for_each(|p| *p /= total);
 }

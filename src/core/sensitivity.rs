@@ -36,7 +36,6 @@ pub fn turning_points(
     answer: (KindId, Band),
 ) -> Vec<Turn> {
     let weighed = Weighed {
-        model,
         inference: Inference::new(model, prior, evidence),
         kinds: (0..model.grid.kinds()).collect(),
         answer,
@@ -69,7 +68,6 @@ pub fn turning_points(
 
 /// The evidence weighed once, with the answer that changes are held against.
 struct Weighed<'w> {
-    model: &'w Model,
     inference: Inference<'w>,
     /// Every kind by itself.
     kinds: Vec<usize>,
@@ -86,7 +84,7 @@ impl Weighed<'_> {
         Turn {
             changes,
             kind,
-            median: quantile(years, &self.model.grid, 0.5),
+            median: quantile(years, &self.inference.model().grid, 0.5),
             new_kind: kind != self.answer.0,
         }
     }
@@ -101,7 +99,8 @@ impl Weighed<'_> {
         observation: &Observation,
         near: &mut Vec<(f64, Observation)>,
     ) -> Option<Turn> {
-        let (model, grid) = (self.model, &self.model.grid);
+        let model = self.inference.model();
+        let grid = &model.grid;
         let with = |seen| Observation {
             seen,
             ..observation.clone()
@@ -149,7 +148,7 @@ impl Weighed<'_> {
         changed.add(one.clone());
         changed.add(two.clone());
         let after = self.inference.given(&changed).into_posterior();
-        let grid = &self.model.grid;
+        let grid = &self.inference.model().grid;
         let changes = vec![one.clone(), two.clone()];
         self.turn(changes, &after.kinds(grid), &after.years(grid))
     }

@@ -47,7 +47,7 @@ pub struct Told {
 
 /// What a clue's answer is expected to tell of kind and decade.
 pub fn information(grid: &Grid, table: &Table, posterior: &Posterior) -> Told {
-    told(&Present::new(grid, posterior, SPAN_DECADES), table)
+    told(&present(grid, posterior), table)
 }
 
 /// What is known now, ready to be asked about many looks.
