@@ -40,8 +40,6 @@ pub struct Grid {
     places: usize,
     first: Year,
     years: usize,
-    /// Decade of each year offset, counted from the first on the axis.
-    decade_of: Vec<u16>,
     /// Year offsets of each decade.
     decade_years: Vec<Range<usize>>,
 }
@@ -57,24 +55,17 @@ impl Grid {
         last: Year,
     ) -> Grid {
         let years = usize::try_from(last.0 - first.0).unwrap_or(0) + 1;
-        let decade = |offset: usize| {
-            (i32::from(first.0) + offset as i32).div_euclid(10) - i32::from(first.0).div_euclid(10)
-        };
-        let decade_of: Vec<u16> = (0..years).map(|o| decade(o) as u16).collect();
-        let runs = decade_of.chunk_by(|a, b| a == b);
-        let decade_years = runs.scan(0, |end, run| {
-            let from = *end;
-            *end += run.len();
-            Some(from..*end)
-        });
+        // Years of the first decade that lie before the axis.
+        let before = usize::from(first.0.rem_euclid(10).unsigned_abs());
+        let from = |decade: usize| (10 * decade).saturating_sub(before);
+        let years_of = |decade| from(decade)..from(decade + 1).min(years);
         Grid {
-            decade_years: decade_years.collect(),
+            decade_years: (0..(before + years).div_ceil(10)).map(years_of).collect(),
             pairs,
             kinds,
             places,
             first,
             years,
-            decade_of,
         }
     }
 
@@ -126,22 +117,17 @@ impl Grid {
     }
 
     /// The cells of one pair, as a range of flat indices.
-    pub fn cells_of(&self, pair: usize) -> std::ops::Range<usize> {
+    pub fn cells_of(&self, pair: usize) -> Range<usize> {
         pair * self.years..(pair + 1) * self.years
     }
 
     /// Number of decades the year axis touches.
     pub fn decades(&self) -> usize {
-        self.decade(self.years - 1) + 1
+        self.decade_years.len()
     }
 
     /// Year offsets of each decade: the first and the last may have fewer than ten.
     pub fn decade_years(&self) -> &[Range<usize>] {
         &self.decade_years
-    }
-
-    /// Which decade (0 = the first on the axis) a year offset falls in.
-    pub fn decade(&self, offset: usize) -> usize {
-        usize::from(self.decade_of[offset])
     }
 }

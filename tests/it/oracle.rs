@@ -197,7 +197,9 @@ proptest! {
         let spans = |p: &[f64]| {
             let mut by = std::collections::BTreeMap::new();
             for (i, p) in p.iter().enumerate() {
-                *by.entry(grid.decade(i % plain.years) / 2).or_insert(0.0) += p;
+                let year = plain.first + (i % plain.years) as i16;
+                let decade = year.div_euclid(10) - plain.first.div_euclid(10);
+                *by.entry(decade / 2).or_insert(0.0) += p;
             }
             by.into_values().collect::<Vec<f64>>()
         };
