@@ -126,26 +126,17 @@ impl Table {
 mod tests {
     use super::Table;
     use crate::core::curve::Curve;
-    use crate::core::grid::{FindingId, Grid, KindId, PlaceId, Year};
+    use crate::core::grid::{FindingId, Year};
     use crate::core::observation::Observed;
-
-    fn grid() -> Grid {
-        let pairs = vec![(KindId(0), PlaceId(0))];
-        Grid::new(pairs, 1, 1, Year(1800), Year(1803))
-    }
-
-    fn listed() -> Table {
-        let weights = [vec![1.0, 0.0, 1.0, 2.0, 3.0, 4.0, 3.0, 2.0]];
-        Table::listed(&grid(), vec![0], &weights, 2, 0.1)
-    }
 
     #[test]
     fn a_finding_without_frequency_is_not_allowed() {
-        let allows = |f, offset| listed().allows(&Observed::Finding(FindingId(f)), 0, offset);
+        let (grid, table) = Table::of_four_years();
+        let allows = |f, offset| table.allows(&Observed::Finding(FindingId(f)), 0, offset);
         assert!(allows(0, 0) && !allows(0, 1) && allows(0, 2));
         assert!(allows(1, 0) && allows(1, 1));
         let floor = Curve::new(vec![(-1.0, 0.0), (0.0, 1.0)]);
-        let dated = Table::dated(&grid(), &floor, 0.1);
+        let dated = Table::dated(&grid, &floor, 0.1);
         let made = |offset| dated.allows(&Observed::Year(Year(1802)), 0, offset);
         assert_eq!([0, 1, 2, 3].map(made), [false, false, true, true]);
     }

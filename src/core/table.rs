@@ -254,24 +254,29 @@ impl Table {
 }
 
 #[cfg(test)]
+impl Table {
+    /// Two findings over four years, at one kind and place, and its grid.
+    pub(super) fn of_four_years() -> (Grid, Table) {
+        let pairs = vec![(KindId(0), super::grid::PlaceId(0))];
+        let grid = Grid::new(pairs, 1, 1, Year(1800), Year(1803));
+        let weights = [vec![1.0, 0.0, 1.0, 2.0, 3.0, 4.0, 3.0, 2.0]];
+        let table = Table::listed(&grid, vec![0], &weights, 2, 0.1);
+        (grid, table)
+    }
+}
+
+#[cfg(test)]
 mod tests {
     use super::{Answers, Table};
     use crate::core::grid::{Grid, KindId, PlaceId, Year};
 
-    fn grid() -> Grid {
-        let pairs = vec![(KindId(0), PlaceId(0))];
-        Grid::new(pairs, 1, 1, Year(1800), Year(1803))
-    }
-
-    fn listed() -> Table {
-        let weights = [vec![1.0, 0.0, 1.0, 2.0, 3.0, 4.0, 3.0, 2.0]];
-        Table::listed(&grid(), vec![0], &weights, 2, 0.1)
-    }
-
     /// The mean of a Dirichlet prior worth four pieces after four counted ones.
     #[test]
     fn counts_move_shares_as_a_dirichlet_prior_has_it() {
-        let counted = listed().updated(&[3.0, 2.0, 0.0, 0.0, 1.0, 2.0, 0.0, 4.0], 4.0, None);
+        let counted =
+            Table::of_four_years()
+                .1
+                .updated(&[3.0, 2.0, 0.0, 0.0, 1.0, 2.0, 0.0, 4.0], 4.0, None);
         let Answers::Listed { share, .. } = counted.answers() else {
             panic!("a listed clue");
         };
