@@ -3,14 +3,16 @@
 //! Whoever sorts pieces by when they really were made finds the early ones judged too late and the late
 //! ones too early, however right the rules: a band that is not sure leans to what is common. So a bias
 //! by half century is no fault in itself; what counts is how far it lies from that of drawn pieces.
-//! Sureness and soft findings are not drawn, and a record that is silent by design (no mark) is drawn
-//! silent only where it is so in the rules.
+//! A year that a record has is there to read on the drawn piece too, however seldom the rules say one is.
+//! Sureness and soft findings are not drawn, and a drawn piece may show that there is nothing (no mark)
+//! where the record tells of something.
 
 use super::calibration::{Held, by_period};
 use super::cases::Known;
 use super::judge::{Judged, judge};
 use super::measures::Measures;
 use super::ordered::{self, Progress};
+use crate::core::model::Model;
 use crate::core::posterior::posterior;
 use crate::core::seeded::Seeded;
 use crate::learn::hidden::{Eyes, Hidden};
@@ -32,10 +34,12 @@ pub struct Drawn {
 /// Draws for each case that counts for dating pieces from its setting's prior, shows of each what the case's
 /// clues show, and judges them.
 pub fn drawn(expert: &Expert, cases: &[Known], progress: Progress) -> Drawn {
+    let mut readable = expert.engine().model.clone();
+    readable.clues.iter_mut().for_each(|c| c.present = 1.0);
     let datable: Vec<(u64, &Known)> = (0..).zip(cases.iter().filter(|c| c.datable())).collect();
     let pieces = ordered::map(&datable, "drawing", progress, |(at, case)| {
         let mut seeds = Seeded::part(SEED, *at);
-        let draw = |_| like(expert, case, seeds.number());
+        let draw = |_| like(expert, &readable, case, seeds.number());
         (0..DRAWS).filter_map(draw).collect::<Vec<_>>()
     });
     let (cases, judged): (Vec<Known>, Vec<Judged>) = pieces.into_iter().flatten().unzip();
@@ -45,8 +49,8 @@ pub fn drawn(expert: &Expert, cases: &[Known], progress: Progress) -> Drawn {
     }
 }
 
-/// A piece drawn in place of a known one.
-fn like(expert: &Expert, case: &Known, seed: u64) -> Option<(Known, Judged)> {
+/// A piece drawn in place of a known one; `readable`: the rules, where every piece has something to read.
+fn like(expert: &Expert, readable: &Model, case: &Known, seed: u64) -> Option<(Known, Judged)> {
     let engine = expert.engine();
     let (model, prior) = (&engine.model, &engine.priors[case.setting]);
     let piece = Hidden::draw(model, prior, seed, Eyes::Slipping)?;
@@ -61,7 +65,7 @@ fn like(expert: &Expert, case: &Known, seed: u64) -> Option<(Known, Judged)> {
         to: piece.year,
         kind: case.kind.map(|_| piece.kind),
         place: case.place.map(|_| piece.place),
-        evidence: piece.seen(model, &looked_at, looked_at.len()),
+        evidence: piece.seen(readable, &looked_at, looked_at.len()),
         within: true,
         ..case.clone()
     };
